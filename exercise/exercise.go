@@ -1,0 +1,50 @@
+package exercise
+
+import (
+	"heddle/finger"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// An Exercise is a built spec.
+type Exercise struct {
+	Spec       Spec // canonical
+	Sentence   string
+	Instrument neck.Instrument
+	Naming     pitch.Naming
+	Rhythm     line.Rhythm
+	Tempo      float64 // quarter notes a minute
+	Length     line.Beat
+	Scales     []Scale // home first; with changes, each section's scales in turn
+	Chords     []Chord // in time; without changes, one for the whole line
+	Collection pitch.Collection
+	Notes      []Note
+	Cycle      line.Cycle
+	Endings    []line.Ending // best first; the first one is in Notes
+	Hand       finger.Hand
+}
+
+// A Scale is one scale of the exercise where it lies.
+type Scale struct {
+	pitch.Scale
+	Placement neck.Placement
+	Home      bool
+}
+
+// A Chord is a chord and the time it lasts.
+type Chord struct {
+	pitch.Chord
+	Start, End line.Beat
+	Voicing    []int // MIDI keys, lowest first; what roughness is heard against
+}
+
+// A Note is everything known of one note.
+type Note struct {
+	line.Note
+	finger.Fingering
+	Index     int
+	Degree    pitch.Degree
+	Function  pitch.Function
+	Roughness float64 // added sensory dissonance, see pitch.Roughness
+}

@@ -1,0 +1,3 @@
+module heddle
+
+go 1.26.8
