@@ -1,9 +1,6 @@
 package pitch
 
-import (
-	"fmt"
-	"strings"
-)
+import "strings"
 
 // A Letter is one of the seven note letters, C = 0 … B = 6.
 type Letter int
@@ -62,7 +59,7 @@ func (n *Name) UnmarshalText(text []byte) error {
 func ParseName(s string) (Name, error) {
 	n, rest, ok := cutName(s)
 	if !ok || rest != "" {
-		return Name{}, fmt.Errorf("note name %q: want a letter A to G, then # or b, such as C, F# or Ab", s)
+		return Name{}, &InputError{What: "note name", Value: s, Want: "a letter A to G, then # or b, such as C, F# or Ab"}
 	}
 	return n, nil
 }

@@ -1,7 +1,6 @@
 package pitch
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 )
@@ -48,7 +47,7 @@ func Parse(s string) (Pitch, error) {
 			return Pitch{Name: n, Octave: octave}, nil
 		}
 	}
-	return Pitch{}, fmt.Errorf("pitch %q: want a note name and an octave, such as F5 or Bb3", s)
+	return Pitch{}, &InputError{What: "pitch", Value: s, Want: "a note name and an octave, such as F5 or Bb3"}
 }
 
 // Frequency returns the frequency in Hz of a MIDI key, which need not be
