@@ -10,6 +10,7 @@ import (
 	"strings"
 
 	"heddle/exercise"
+	"heddle/notefile"
 	"heddle/pitch"
 )
 
@@ -23,6 +24,9 @@ type format struct {
 func formats() []format {
 	return []format{
 		{"json", func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) }},
+		{"mid", notefile.WriteMIDI},
+		{"musicxml", notefile.WriteMusicXML},
+		{"vtt", notefile.WriteVTT},
 	}
 }
 

@@ -35,8 +35,7 @@ Put words with spaces between double quotes. A value that can't be read is
 answered with what would be.`
 }
 
-// Run builds the exercise, writes the files asked for, and prints it unless
-// only files were asked for.
+// Run builds the exercise and shows it.
 func (c *lineCommand) Run(s streams) error {
 	spec, err := c.read(s.in)
 	if err != nil {
@@ -46,16 +45,22 @@ func (c *lineCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	if err := writeFiles(ex, c.Output, s.err); err != nil {
+	return show(ex, c.JSON, c.Output, s)
+}
+
+// show writes the exercise to the files named, and prints it unless only files
+// were asked for.
+func show(ex *exercise.Exercise, asJSON bool, files []string, s streams) error {
+	if err := writeFiles(ex, files, s.err); err != nil {
 		return err
 	}
 	switch {
-	case c.JSON:
+	case asJSON:
 		return printJSON(s.out, ex)
-	case len(c.Output) > 0:
+	case len(files) > 0:
 		return nil
 	}
-	_, err = io.WriteString(s.out, lineText(ex))
+	_, err := io.WriteString(s.out, lineText(ex))
 	return err
 }
 
