@@ -1,3 +1,8 @@
 module heddle
 
 go 1.26.8
+
+require (
+	github.com/google/go-cmp v0.7.0
+	pgregory.net/rapid v1.3.0
+)
