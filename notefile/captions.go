@@ -34,7 +34,7 @@ func WriteVTT(w io.Writer, ex *exercise.Exercise) error {
 		c.cue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, scaleNameOf(ex, r))
 		for i := r.First; i <= r.Last; i++ {
 			n := ex.Notes[i]
-			c.cue(fmt.Sprintf("note-%d", i), n.Start, n.End(), noteLine, r, spokenName(ex.Naming, n.Pitch.Name))
+			c.cue(fmt.Sprintf("note-%d", i), n.Start, n.End(), noteLine, r, ex.Naming.Name(n.Pitch.Name))
 		}
 	}
 	_, err = w.Write(c.out.Bytes())
@@ -74,10 +74,11 @@ func milliseconds(b line.Beat, tempo float64) int {
 
 // cueClass names what a run is for styles.
 func cueClass(ex *exercise.Exercise, r run) string {
+	s, ok := scaleOf(ex, r)
 	switch {
-	case r.Landing || r.Scale < 0 || r.Scale >= len(ex.Scales):
+	case !ok:
 		return "landing"
-	case ex.Scales[r.Scale].Home:
+	case s.Home:
 		return "home"
 	}
 	return "superimposed"

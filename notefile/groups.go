@@ -1,6 +1,8 @@
 package notefile
 
 import (
+	"strings"
+
 	"heddle/exercise"
 	"heddle/line"
 )
@@ -30,33 +32,80 @@ func runsOf(notes []exercise.Note) []run {
 // landingLabel marks the notes that lead home.
 const landingLabel = "landing"
 
-// labels returns the words over each run: the scale's whole name the first
-// time, then its root, if no other scale has the same root.
+// labels returns the word over each run: its scale's root, short enough to
+// stand over two notes, if no other scale has the same root and the title or
+// an earlier label tells the whole name; else the name.
 func labels(ex *exercise.Exercise, runs []run) []string {
 	owner := map[string]string{}
 	shared := map[string]bool{}
 	for _, s := range ex.Scales {
-		root := s.Root.Symbol()
-		if name, ok := owner[root]; ok && name != s.Symbol() {
+		root, name := ex.Naming.Name(s.Root), scaleName(ex, s)
+		if other, ok := owner[root]; ok && other != name {
 			shared[root] = true
 		}
-		owner[root] = s.Symbol()
+		owner[root] = name
+	}
+	told := map[string]bool{}
+	for _, s := range titleScales(ex) {
+		told[scaleName(ex, s)] = true
 	}
 	words := make([]string, len(runs))
-	told := map[string]bool{}
 	for i, r := range runs {
-		if r.Landing || r.Scale < 0 || r.Scale >= len(ex.Scales) {
-			words[i] = landingLabel
+		words[i] = scaleNameOf(ex, r)
+		if s, ok := scaleOf(ex, r); ok && told[words[i]] {
+			if root := ex.Naming.Name(s.Root); !shared[root] {
+				words[i] = root
+			}
 			continue
 		}
-		s := ex.Scales[r.Scale]
-		words[i] = s.Symbol()
-		if root := s.Root.Symbol(); told[s.Symbol()] && !shared[root] {
-			words[i] = root
-		}
-		told[s.Symbol()] = true
+		told[words[i]] = true
 	}
 	return words
+}
+
+// scaleOf returns the scale of a run; a landing has none.
+func scaleOf(ex *exercise.Exercise, r run) (exercise.Scale, bool) {
+	if r.Landing || r.Scale < 0 || r.Scale >= len(ex.Scales) {
+		return exercise.Scale{}, false
+	}
+	return ex.Scales[r.Scale], true
+}
+
+// scaleNameOf returns the whole name of the scale of a run.
+func scaleNameOf(ex *exercise.Exercise, r run) string {
+	if s, ok := scaleOf(ex, r); ok {
+		return scaleName(ex, s)
+	}
+	return landingLabel
+}
+
+// scaleName returns a scale's name in the exercise's naming.
+func scaleName(ex *exercise.Exercise, s exercise.Scale) string {
+	return ex.Naming.Name(s.Root) + " " + s.Type.Name
+}
+
+// titleScales returns the scales that the title names: home and those
+// superimposed on it, of the first section.
+func titleScales(ex *exercise.Exercise) []exercise.Scale {
+	for i, s := range ex.Scales {
+		if i > 0 && s.Home {
+			return ex.Scales[:i]
+		}
+	}
+	return ex.Scales
+}
+
+// titleOf names an exercise by its scales and its first chord.
+func titleOf(ex *exercise.Exercise) string {
+	var names []string
+	for _, s := range titleScales(ex) {
+		names = append(names, scaleName(ex, s))
+	}
+	title := strings.Join(names, " with ")
+	if len(ex.Chords) > 0 && ex.Chords[0].Symbol != "" {
+		title += " over " + ex.Chords[0].Symbol
+	}
+	return title
 }
 
 // bracketLines are the lines over groups of home, of the first superimposed
@@ -65,7 +114,7 @@ var bracketLines = [...]string{"solid", "dashed", "dotted", "wavy"}
 
 // bracketLine returns the line over a run.
 func bracketLine(ex *exercise.Exercise, r run) string {
-	if r.Landing || r.Scale < 0 || r.Scale >= len(ex.Scales) {
+	if _, ok := scaleOf(ex, r); !ok {
 		return bracketLines[0]
 	}
 	away := 0
@@ -73,12 +122,4 @@ func bracketLine(ex *exercise.Exercise, r run) string {
 		away++
 	}
 	return bracketLines[min(away, len(bracketLines)-1)]
-}
-
-// scaleNameOf returns the whole name of the scale of a run.
-func scaleNameOf(ex *exercise.Exercise, r run) string {
-	if r.Landing || r.Scale < 0 || r.Scale >= len(ex.Scales) {
-		return landingLabel
-	}
-	return ex.Scales[r.Scale].Symbol()
 }

@@ -182,13 +182,13 @@ func (m *markup) nameSteps(prefix string, n pitch.Name) {
 	}
 }
 
-// suffixOf returns what follows the root in a chord symbol, without the bass.
+// suffixOf returns what follows the root in a chord symbol, without the bass:
+// as typed, or, where the typed root is not the plain one, in the plain way.
 func suffixOf(c pitch.Chord) string {
 	suffix, ok := strings.CutPrefix(c.Symbol, c.Root.String())
 	if !ok {
 		if suffix, ok = strings.CutPrefix(c.Symbol, c.Root.Symbol()); !ok {
-			kind, _ := kindOf(c.Degrees)
-			return kind.Suffix
+			suffix = strings.TrimPrefix(c.Name(), c.Root.String())
 		}
 	}
 	if i := strings.LastIndexByte(suffix, '/'); i >= 0 && c.Bass != c.Root {

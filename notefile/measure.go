@@ -199,28 +199,25 @@ func (p *page) staffNotations(s symbol) {
 	p.start("notations")
 	p.ties(s)
 	p.tuplets(s, "bracket", "no")
-	if from != nil && from.Closes {
-		p.empty("slur", "type", "stop", "number", "1")
-	}
-	if to != nil && to.Opens {
-		p.empty("slur", "type", "start", "number", "1")
-	}
+	p.slurs(from, to, "1")
 	p.slides(from, to)
-	p.hands(fingering)
+	p.hands(fingering, from, to)
 	p.end()
 }
 
 // strokeElements are MusicXML's signs for the strokes of the picking hand.
 var strokeElements = map[finger.Stroke]string{finger.Down: "down-bow", finger.Up: "up-bow"}
 
-// hands writes the picking hand's stroke and the fretting hand's finger.
-func (p *page) hands(f *finger.Fingering) {
-	if f == nil {
-		return
+// hands writes what both hands do at a note: the stroke or how the fretting
+// hand sets it going, and the finger.
+func (p *page) hands(f *finger.Fingering, from, to *joint) {
+	stroke, fingered := "", false
+	if f != nil {
+		stroke, fingered = strokeElements[f.Stroke], f.Finger > 0 || f.Fret == 0
 	}
-	stroke := strokeElements[f.Stroke]
-	fingered := f.Finger > 0 || f.Fret == 0
-	if stroke == "" && !fingered {
+	hammered := from != nil && hammerLetters[from.From] != ""
+	hammers := to != nil && hammerLetters[to.To] != ""
+	if stroke == "" && !fingered && !hammered && !hammers {
 		return
 	}
 	p.start("technical")
@@ -230,10 +227,19 @@ func (p *page) hands(f *finger.Fingering) {
 	if fingered {
 		p.number("fingering", f.Finger)
 	}
+	if hammered {
+		p.text(string(from.From), "", "type", "stop", "number", from.FromNo)
+	}
+	if hammers {
+		p.text(string(to.To), hammerLetters[to.To], "type", "start", "number", to.ToNo)
+	}
 	p.end()
 }
 
-// tabNotations writes ties, string and fret, and the legato strokes.
+// hammerLetters are the trade's letters for what the fretting hand does.
+var hammerLetters = map[finger.Stroke]string{finger.HammerOn: "H", finger.PullOff: "P"}
+
+// tabNotations writes ties, slurs and slides, string and fret.
 func (p *page) tabNotations(s symbol) {
 	from, to, _ := p.ends(s)
 	if s.Note == rest && !s.TupletOpens && !s.TupletCloses {
@@ -242,17 +248,12 @@ func (p *page) tabNotations(s symbol) {
 	p.start("notations")
 	p.ties(s)
 	p.tuplets(s, "bracket", "no", "show-number", "none")
+	p.slurs(from, to, "2")
 	p.slides(from, to)
 	if s.Note != rest && p.ex.Notes[s.Note].String > 0 {
 		p.start("technical")
 		p.number("string", p.ex.Notes[s.Note].String)
 		p.number("fret", p.ex.Notes[s.Note].Fret)
-		if from != nil {
-			p.hammer(from.From, "stop", from.FromNo)
-		}
-		if to != nil {
-			p.hammer(to.To, "start", to.ToNo)
-		}
 		p.end()
 	}
 	p.end()
@@ -295,6 +296,16 @@ func (p *page) tuplets(s symbol, attributes ...string) {
 	}
 }
 
+// slurs writes the ends of a slur; the staves have slurs of their own numbers.
+func (p *page) slurs(from, to *joint, number string) {
+	if from != nil && from.Closes {
+		p.empty("slur", "type", "stop", "number", number)
+	}
+	if to != nil && to.Opens {
+		p.empty("slur", "type", "start", "number", number)
+	}
+}
+
 func (p *page) slides(from, to *joint) {
 	if from != nil && from.From == finger.Slide {
 		p.empty("slide", "type", "stop", "number", from.FromNo, "line-type", "solid")
@@ -302,17 +313,4 @@ func (p *page) slides(from, to *joint) {
 	if to != nil && to.To == finger.Slide {
 		p.empty("slide", "type", "start", "number", to.ToNo, "line-type", "solid")
 	}
-}
-
-// hammer writes one end of a hammer-on or pull-off, with its letter above the
-// beginning.
-func (p *page) hammer(stroke finger.Stroke, end, number string) {
-	letter := map[finger.Stroke]string{finger.HammerOn: "H", finger.PullOff: "P"}[stroke]
-	if letter == "" {
-		return
-	}
-	if end == "stop" {
-		letter = ""
-	}
-	p.text(string(stroke), letter, "type", end, "number", number)
 }

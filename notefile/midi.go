@@ -155,7 +155,7 @@ func (s *sequence) line() *track {
 			velocity = legatoVelocity
 		}
 		key := byte(n.Pitch.MIDI())
-		t.name(start, metaLyric, n.Pitch.Name.String())
+		t.name(start, metaLyric, s.ex.Naming.Plain(n.Pitch.Name))
 		t.event(start, noteOn|lineChannel, key, velocity)
 		t.event(end, noteOff|lineChannel, key, 0)
 	}

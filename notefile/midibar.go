@@ -123,9 +123,3 @@ func writtenAt(swing line.Swing, meter line.Meter, sounding line.Beat) line.Beat
 	}
 	return best
 }
-
-// readsAsChord reports whether a marker can be a chord symbol: a root and then
-// no more than a word.
-func readsAsChord(marker string) bool {
-	return marker != "" && len(marker) <= 24 && marker[0] >= 'A' && marker[0] <= 'G'
-}

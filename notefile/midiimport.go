@@ -125,14 +125,13 @@ func (m *midiImport) part(name string, notes []midiNote, lyrics map[int]string) 
 	p, named = part{Name: name}, true
 	for _, n := range notes {
 		start, end := m.beat(n.Start), m.beat(n.End)
-		said, err := pitch.ParseName(lyrics[n.Start])
-		named = named && err == nil && said.Class() == n.Key%12
-		note := Note{Note: line.Note{Pitch: pitch.Named(said, n.Key), Scale: line.Chromatic,
-			Start: start, Duration: max(1, end-start), Role: line.PatternRole}}
-		if err != nil || said.Class() != n.Key%12 {
-			note.Pitch = spell(n.Key, 0)
+		sounding := spell(n.Key, 0)
+		said, ok := nameSaid(lyrics[n.Start], n.Key%12)
+		if named = named && ok; ok {
+			sounding = pitch.Named(said, n.Key)
 		}
-		p.Notes = append(p.Notes, note)
+		p.Notes = append(p.Notes, Note{Note: line.Note{Pitch: sounding, Scale: line.Chromatic,
+			Start: start, Duration: max(1, end-start), Role: line.PatternRole}})
 	}
 	return p, named
 }
@@ -212,13 +211,18 @@ func (m *midiImport) firstTick() int {
 	return first
 }
 
-// chords takes the markers for chord symbols, if every one reads as one. Of
-// those before the line the last one counts, from its beginning.
+// chords takes the markers for chord symbols, if every one reads as one and
+// they are not the letters of sections (A, B, C in that order). Of those before the line the last one counts, from its beginning.
 func (m *midiImport) chords() {
-	for _, c := range m.file.Markers {
-		if !readsAsChord(c.Is) {
+	sections := true
+	for i, c := range m.file.Markers {
+		if _, err := pitch.ParseChord(c.Is); err != nil {
 			return
 		}
+		sections = sections && c.Is == string(rune('A'+i))
+	}
+	if sections {
+		return
 	}
 	for _, c := range m.file.Markers {
 		start := max(m.beat(c.Tick)-m.zero, -m.Pickup)

@@ -3,7 +3,6 @@ package notefile
 import (
 	"io"
 	"strconv"
-	"strings"
 	"unicode"
 	"unicode/utf8"
 
@@ -160,7 +159,7 @@ func (p *page) tablature() {
 	p.end()
 }
 
-// tempo writes the metronome mark and what playback needs.
+// tempo writes the metronome mark and the swing, for readers and for playback.
 func (p *page) tempo() {
 	p.start("direction", "placement", "above")
 	p.start("direction-type")
@@ -169,41 +168,26 @@ func (p *page) tempo() {
 	p.text("per-minute", decimal(p.ex.Tempo))
 	p.end()
 	p.end()
-	if swing := p.ex.Rhythm.Swing; !swing.Straight() {
-		p.start("direction-type")
-		p.text("words", swing.String())
-		p.end()
-	}
 	p.number("staff", staffNotes)
-	if swing := p.ex.Rhythm.Swing; !swing.Straight() {
-		p.start("sound", "tempo", decimal(p.ex.Tempo))
-		p.start("swing")
-		p.number("first", swing.Long)
-		p.number("second", swing.Short)
-		p.text("swing-type", "eighth")
-		p.end()
-		p.end()
-	} else {
-		p.empty("sound", "tempo", decimal(p.ex.Tempo))
-	}
+	p.empty("sound", "tempo", decimal(p.ex.Tempo))
 	p.end()
-}
-
-// titleOf names an exercise by its scales and its first chord.
-func titleOf(ex *exercise.Exercise) string {
-	var names []string
-	for _, s := range ex.Scales {
-		if len(names) == 0 || !s.Home {
-			names = append(names, s.Symbol())
-			continue
-		}
-		break
+	swing := p.ex.Rhythm.Swing
+	if swing.Straight() {
+		return
 	}
-	title := strings.Join(names, " with ")
-	if len(ex.Chords) > 0 && ex.Chords[0].Symbol != "" {
-		title += " over " + ex.Chords[0].Symbol
-	}
-	return title
+	p.start("direction", "placement", "above")
+	p.start("direction-type")
+	p.text("words", capital(swing.String()))
+	p.end()
+	p.number("staff", staffNotes)
+	p.start("sound")
+	p.start("swing")
+	p.number("first", swing.Long)
+	p.number("second", swing.Short)
+	p.text("swing-type", "eighth")
+	p.end()
+	p.end()
+	p.end()
 }
 
 // capital writes a word with a capital letter, as part names are.

@@ -52,3 +52,28 @@ func bestKey(keys []int) int {
 	}
 	return best
 }
+
+// longestName bounds a note name in any naming, in bytes.
+const longestName = 12
+
+// nameSaid returns the name that a lyric says, in any naming, of a note of a
+// pitch class: a German B is a B♭ where B♭ sounds, an English one a B.
+func nameSaid(lyric string, class int) (pitch.Name, bool) {
+	if lyric == "" || len(lyric) > longestName {
+		return pitch.Name{}, false
+	}
+	for letter := pitch.C; letter <= pitch.B; letter++ {
+		for accidental := -3; accidental <= 3; accidental++ {
+			n := pitch.Name{Letter: letter, Accidental: accidental}
+			if n.Class() != class {
+				continue
+			}
+			for _, naming := range []pitch.Naming{pitch.English, pitch.German, pitch.Solfege} {
+				if lyric == naming.Plain(n) || lyric == naming.Name(n) {
+					return n, true
+				}
+			}
+		}
+	}
+	return pitch.Name{}, false
+}
