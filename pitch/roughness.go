@@ -31,7 +31,7 @@ const negligible = 9
 
 // semitoneRoughness is what F4 adds to E4 by the formula above; it is the unit
 // that [Hearing.Roughness] counts in.
-const semitoneRoughness = 0.5733823279819882
+const semitoneRoughness = 0.5733899635662407
 
 // A Hearing is a voicing's partials, ready to hear notes against.
 type Hearing struct {
