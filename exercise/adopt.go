@@ -59,9 +59,6 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 		return nil, err
 	}
 	p.rhythm.Pickup, p.rhythm.Swing = g.Rhythm.Pickup, g.Rhythm.Swing
-	if p.rhythm.Swing == (line.Swing{}) {
-		p.rhythm.Swing = line.Swing{Long: 1, Short: 1}
-	}
 	p.spec.Pickup, p.spec.Feel = p.rhythm.Pickup.Quarters(), p.rhythm.Swing.String()
 	return g.exercise(p)
 }
