@@ -23,7 +23,7 @@ func ParseNaming(s string) (Naming, error) {
 			return Naming(i), nil
 		}
 	}
-	return English, &InputError{What: "names", Value: s, Want: "english, german or solfege", Nearest: nearest(word, namings)}
+	return English, &InputError{What: "names", Value: s, Want: "english, german or solfege", Nearest: Nearest(word, namings)}
 }
 
 // String returns the word that ParseNaming reads.
@@ -118,7 +118,7 @@ func (g Naming) Parse(s string) (Name, error) {
 	if g == Solfege {
 		want = "a fixed-do note name such as Do, Fa# or Sib"
 	}
-	return Name{}, &InputError{What: "note name", Value: s, Want: want, Nearest: nearest(capital(typed), valid)}
+	return Name{}, &InputError{What: "note name", Value: s, Want: want, Nearest: Nearest(capital(typed), valid)}
 }
 
 // capital writes a word's first letter as a note name has it.
