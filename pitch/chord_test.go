@@ -80,7 +80,7 @@ func TestSpacesInsideAChordAreTaken(t *testing.T) {
 func TestSlipsInChordsAreNamed(t *testing.T) {
 	for typed, nearest := range map[string]string{
 		"Gm8": "Gm7", "Gmn7": "Gm7", "Gmaj77": "Gmaj7", "Gm7(b5": "Gm7b5", "G7sus5": "G7sus4", "G7#9#9": "",
-		"": "", "H7": "", "G7(": "", "Gm7,": "Gm7", "G7/": "", "Gsus4sus4": "", "Gdim(b5)": "", "7": "",
+		"": "", "H7": "B7", "Hz": "", "G7(": "", "Gm7,": "Gm7", "G7/": "", "Gsus4sus4": "", "Gdim(b5)": "", "7": "",
 		"G7()": "", "G((b9))": "", "Gm7#": "Gm7",
 		"G" + strings.Repeat("(b9)", 100): "",
 	} {

@@ -49,8 +49,15 @@ func parseChord(symbol string) (Chord, bool) {
 // nearestChord returns a chord with the same root whose kind, in a common
 // spelling, is closest to what was typed.
 func nearestChord(symbol string) string {
-	root, rest, ok := cutName(strings.TrimSpace(symbol))
+	trimmed := strings.TrimSpace(symbol)
+	root, rest, ok := cutName(trimmed)
 	if !ok {
+		// H is the German name of B.
+		if tail, german := strings.CutPrefix(trimmed, "H"); german {
+			if c, ok := parseChord("B" + tail); ok {
+				return c.Name()
+			}
+		}
 		return ""
 	}
 	if kind := Nearest(plainKind(rest), commonKinds); kind != "" {

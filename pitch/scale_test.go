@@ -68,6 +68,7 @@ func TestRootsByIntervalTakeTheIntervalsLetter(t *testing.T) {
 		{"Gb minor pentatonic", "octave up", "Gb minor pentatonic", "home's own root was typed"},
 		{"G minor pentatonic", "A whole tone", "A whole tone", "a capital letter opens a scale"},
 		{"G minor pentatonic", "a whole tone", "A minor pentatonic", "an article opens an interval"},
+		{"G minor pentatonic", "a major seventh arpeggio", "A major seventh arpeggio", "no interval and type, so a scale"},
 	} {
 		s, err := pitch.Relative(mustScale(t, row.home), row.text)
 		if err != nil {
