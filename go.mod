@@ -2,4 +2,4 @@ module heddle
 
 go 1.26.8
 
-require pgregory.net/rapid v1.3.0 // indirect
+require pgregory.net/rapid v1.3.0
