@@ -133,6 +133,8 @@ func checkInputError(t *testing.T, err error, typed, nearest string) {
 	switch {
 	case !errors.As(err, &input):
 		t.Errorf("%q: error is %v, want an InputError", typed, err)
+	case len([]rune(input.Error())) > 300:
+		t.Errorf("%.20q…: the message has %d characters", typed, len([]rune(input.Error())))
 	case input.Value != typed || input.What == "" || input.Want == "" || strings.ContainsAny(input.Error(), "\n"):
 		t.Errorf("%q: error is %q", typed, input.Error())
 	case input.Nearest != nearest:
