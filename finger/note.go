@@ -37,7 +37,7 @@ type Note struct {
 // slowly must be the one that is played fast.
 type Technique struct {
 	Picking Picking // Alternate when empty
-	ReachMM float64 // between first and fourth finger; 100 when zero
+	ReachMM float64 // between first and fourth finger; neck.DefaultReachMM when zero
 }
 
 // completed returns the technique with its defaults, or what is wrong with it.
@@ -49,7 +49,7 @@ func (t Technique) completed() (Technique, error) {
 		return t, err
 	}
 	if t.ReachMM == 0 {
-		t.ReachMM = commonReachMM
+		t.ReachMM = neck.DefaultReachMM
 	}
 	if !(t.ReachMM > 0) || math.IsInf(t.ReachMM, 0) {
 		return t, &pitch.InputError{What: "reach", Value: number(t.ReachMM), Want: "mm between first and fourth finger, more than 0"}
