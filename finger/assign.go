@@ -117,13 +117,21 @@ func (s *search) extend(notes []Note, i int) {
 
 // join finds the cheapest path that can go on to the way. Ways before it are
 // tried cheapest first, so that the rest can be left as soon as one of them
-// alone costs more than the path found.
+// alone costs more than the path found; and one from which the first finger's
+// way alone, the least that a movement costs, is too far needs no more weighing.
 func (s *search) join(to *way, c *change) {
 	best, back := never*leisurely/100, int32(-1) // less than any change that never is
+	there := s.at[to.position.first]
 	for _, b := range s.order {
 		from := &s.ways[b]
 		if from.total >= best {
 			break
+		}
+		if from.finger != 0 {
+			way := there - s.at[from.position.first]
+			if from.total+max(way, -way)*c.pace/100 >= best {
+				continue
+			}
 		}
 		cost := s.picker(from, to, c.rested)
 		if from.total+cost*c.pace/100 >= best {

@@ -139,10 +139,4 @@ const (
 	// Six frets under one hand is the most, however narrow they are: no two
 	// neighbouring fingers should part by more than three frets.
 	widestHand = 5
-
-	// The reach when none is given, in mm, between first and fourth finger:
-	// four frets from the first, five from the fifth and six from the ninth
-	// all come to about 100 at a scale length of 648 mm (computed from the
-	// fret formula; the inference is heddle's own).
-	commonReachMM = 100
 )

@@ -109,3 +109,16 @@ func fingersOf(played []finger.Fingering) string {
 }
 
 // strokesOf writes the strokes as letters: d u, h p s for the slurs.
+func strokesOf(played []finger.Fingering) string {
+	var b strings.Builder
+	for i, f := range played {
+		if i > 0 {
+			if f.String != played[i-1].String {
+				b.WriteByte(',')
+			}
+			b.WriteByte(' ')
+		}
+		b.WriteByte(f.Stroke[0])
+	}
+	return b.String()
+}

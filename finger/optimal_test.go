@@ -51,7 +51,7 @@ var fingersReach = []map[int][]int{
 // hands lists the spans the hand may have with the first finger on a fret.
 func (r *reckoning) hands(first int) []int {
 	fits := func(span int) bool {
-		return math.Round(r.in.FretMM(first+span)-r.in.FretMM(first)) <= math.Round(r.technique.ReachMM)
+		return math.Round(r.in.FretMM(first+span)-r.in.FretMM(first)) <= r.technique.ReachMM
 	}
 	usual := 0
 	for span := 0; span <= 3; span++ {

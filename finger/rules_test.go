@@ -48,7 +48,7 @@ func TestEveryLineKeepsTheRules(t *testing.T) {
 				t.Fatalf("note %d: finger %d on fret %d", i+1, f.Finger, f.Fret)
 			}
 		}
-		if math.Round(hand.WidestMM) > math.Round(reach) {
+		if math.Round(hand.WidestMM) > reach {
 			t.Fatalf("the hand spans %.1f mm in one place, beyond its reach of %.1f", hand.WidestMM, reach)
 		}
 		checkStrokes(t, notes, played, picking)
