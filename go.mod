@@ -2,8 +2,9 @@ module heddle
 
 go 1.26.8
 
+require golang.org/x/image v0.47.0
+
 require (
-	golang.org/x/image v0.47.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 )
