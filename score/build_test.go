@@ -65,7 +65,7 @@ func spelled(t testing.TB, in neck.Instrument, groups string, value line.Beat, m
 	ex := &exercise.Exercise{
 		Instrument: in, Tempo: 84, Sentence: "Over Gm7, weave " + scales[0].Scale.Symbol() + ", three notes and three notes, falling.",
 		Rhythm: line.Rhythm{Meter: meter},
-		Chords: []exercise.Chord{{Chord: pitch.Chord{Symbol: "Gm7", Root: pitch.Name{Letter: pitch.G}}}},
+		Chords: []exercise.Chord{{Chord: chord(t, "Gm7")}},
 	}
 	for i, p := range scales {
 		ex.Scales = append(ex.Scales, exercise.Scale{Scale: p.Scale, Placement: p, Home: i == 0})
@@ -122,4 +122,13 @@ func workedExample(t testing.TB) *exercise.Exercise {
 	ex := spelled(t, in, workedGroups, line.Quarter/2, line.Meter{Beats: 4, Unit: 4},
 		inWindow(in, minorPentatonic(t, "G"), 10, 13), inWindow(in, minorPentatonic(t, "Ab"), 11, 14))
 	return ex
+}
+
+func chord(t testing.TB, symbol string) pitch.Chord {
+	t.Helper()
+	c, err := pitch.ParseChord(symbol)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
 }

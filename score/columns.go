@@ -167,5 +167,9 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 			out[r] = extent{half, half}
 		}
 	}
+	if sign, picked := pickSigns[l.exercise.Notes[c.event.note].Stroke]; picked && l.options.has(Strokes) {
+		half := sign.width() * strokeScale / 2
+		out[strokeRow] = extent{half, half}
+	}
 	return out
 }

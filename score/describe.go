@@ -42,7 +42,7 @@ func describe(ex *exercise.Exercise, c clef) string {
 			out.WriteString(", ")
 		}
 		group = n.Group
-		fmt.Fprintf(&out, "%s string %d fret %d", spoken(ex.Naming, n.Pitch.Name), n.String, n.Fret)
+		fmt.Fprintf(&out, "%s string %d fret %d", ex.Naming.Name(n.Pitch.Name), n.String, n.Fret)
 	}
 	return out.String()
 }

@@ -107,17 +107,16 @@ func (l *layout) cell(c column, r row) (text string, face Face, size float64) {
 	case r == fingerRow && l.options.has(Fingers):
 		return strconv.Itoa(n.Finger), Sans, fingerSize
 	case r == nameRow && l.options.has(NoteNames):
-		return spoken(l.exercise.Naming, n.Pitch.Name), Sans, nameSize
+		return l.exercise.Naming.Name(n.Pitch.Name), Sans, nameSize
 	case r == degreeRow && l.options.has(Degrees) && n.Degree.Number > 0:
 		return n.Degree.Symbol(), Sans, degreeSize
 	}
 	return "", Sans, 0
 }
 
-// strokeLetters are what stands for a stroke of the fretting hand; picked
-// strokes have signs.
+// strokeLetters are what stands for a stroke of the fretting hand; those of the
+// picking hand have signs, see pickSigns.
 var strokeLetters = map[finger.Stroke]string{
-	finger.Down: "d", finger.Up: "u", // the width of their signs
 	finger.HammerOn: "H", finger.PullOff: "P", finger.Slide: "sl",
 }
 
@@ -132,7 +131,7 @@ func (l *layout) chordAt(c column) string {
 			start = l.measures[0].start // it holds for the pickup too
 		}
 		if c.event.start <= start && start < c.event.end && !(c.event.tied && c.event.start < start) {
-			return chordText(l.exercise.Naming, chord.Chord)
+			return chord.Display(l.exercise.Naming)
 		}
 	}
 	return ""
