@@ -3,6 +3,9 @@ package score
 import (
 	"os"
 	"testing"
+
+	"heddle/neck"
+	"heddle/pitch"
 )
 
 func TestLook(t *testing.T) {
@@ -23,7 +26,14 @@ func TestLook(t *testing.T) {
 	}
 	show("sheet", Sheet(ex, Options{}))
 	show("neck", Neck(ex, Options{}))
-	show("neckwhole", Neck(ex, Options{Whole: true, Labels: DegreeLabels}))
-	ex.Instrument.Left = true
-	show("neckleft", Neck(ex, Options{Theme: BlackAndWhite}))
+	show("strip", Strip(ex, Options{Width: 240}))
+	show("map", Map(ex.Instrument, neck.Near(ex.Instrument, ex.Scales[0].Scale, []pitch.Scale{ex.Scales[1].Scale}, 100), Options{}))
+	pages, err := Pages(ex, Options{Title: "Out and back in G minor"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	show("page1", pages[0])
+	f, _ := os.Create(dir + "/pages.pdf")
+	WritePDF(f, pages)
+	f.Close()
 }

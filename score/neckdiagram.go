@@ -18,8 +18,8 @@ const (
 	stringGap     = 7.6
 	nutRoom       = 9.0 // for the open strings, left of the nut
 	neckEdge      = 3.6 // from the outer strings to the edge of the wood
-	spotRadius    = 2.75
-	labelHeight   = 2.9 // size of a spot's label
+	spotRadius    = 2.95
+	labelHeight   = 3.25 // size of a spot's label
 	fretNumber    = 3.0
 	legendSize    = 3.2
 	legendLine    = 5.4
@@ -227,11 +227,17 @@ func (n *neckView) inlays() []Item {
 		r := min(1.5, n.radius*0.6)
 		offsets := []float64{0}
 		if inlay%12 == 0 {
-			apart := stringGap * max(1, float64(n.in.Strings()-1)/4)
-			offsets = []float64{-apart, apart}
+			// between strings, and well apart on a wide neck
+			apart := 1.0
+			if n.in.Strings()%2 == 1 {
+				apart = 1.5
+			} else if n.in.Strings() > 6 {
+				apart = 2
+			}
+			offsets = []float64{-apart * stringGap, apart * stringGap}
 		}
 		for _, dy := range offsets {
-			items = append(items, Disc{Center: Point{n.finger(fret), middle + dy}, Radius: r, Stroke: Hair, Width: 0.3})
+			items = append(items, Disc{Center: Point{n.finger(fret), middle + dy}, Radius: r, Fill: Inlay})
 		}
 	}
 	return items

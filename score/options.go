@@ -50,7 +50,6 @@ const (
 	TempoMark
 	Sentence
 	NeckDiagram
-	StripView
 	Footer
 )
 

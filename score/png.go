@@ -112,7 +112,7 @@ func (p *pngWriter) fill(path Path, paint Paint) {
 	area := image.Rect(
 		int(math.Floor(b.MinX*p.scale)), int(math.Floor(b.MinY*p.scale)),
 		int(math.Ceil(b.MaxX*p.scale))+1, int(math.Ceil(b.MaxY*p.scale))+1,
-	).Intersect(p.image.Bounds().Inset(-1))
+	).Intersect(p.image.Bounds())
 	if area.Empty() {
 		return
 	}

@@ -13,6 +13,7 @@ const (
 	Hair               // fine lines: strings, frets, guides
 	Wood               // the ground of the neck
 	Glow               // the window under the hand
+	Inlay              // the dots of the fingerboard
 	Paper              // the ground; letters upon a filled spot
 	home
 )
@@ -34,7 +35,7 @@ func Scale(number int) Paint {
 const paintCount = int(home) + 1 + superimposedPaints
 
 // classes holds the paints' names in a page's style sheet.
-var classes = [paintCount]string{"", "ink", "soft", "hair", "wood", "glow", "paper", "s0", "s1", "s2", "s3"}
+var classes = [paintCount]string{"", "ink", "soft", "hair", "wood", "glow", "inlay", "paper", "s0", "s1", "s2", "s3"}
 
 // A Theme is a set of colours for a purpose.
 type Theme int
@@ -51,15 +52,15 @@ const (
 // lightness as well as in hue, for readers who tell few hues apart.
 var palettes = [...][paintCount]uint32{
 	Light: {
-		Ink: 0x1c1b19, Soft: 0x6b6861, Hair: 0x8f8b82, Wood: 0xf7f4ee, Glow: 0xece6d8, Paper: 0xffffff,
+		Ink: 0x1c1b19, Soft: 0x6b6861, Hair: 0x8f8b82, Wood: 0xf7f4ee, Glow: 0xece6d8, Inlay: 0xcfc8b8, Paper: 0xffffff,
 		home: 0x1d4e79, home + 1: 0xb3460f, home + 2: 0x2f6b3c, home + 3: 0x7a3b7d,
 	},
 	Dark: {
-		Ink: 0xebe8e1, Soft: 0xa8a49a, Hair: 0x77736a, Wood: 0x24221f, Glow: 0x35322c, Paper: 0x191816,
+		Ink: 0xebe8e1, Soft: 0xa8a49a, Hair: 0x77736a, Wood: 0x24221f, Glow: 0x35322c, Inlay: 0x55504a, Paper: 0x191816,
 		home: 0x8fbfe8, home + 1: 0xf0a06a, home + 2: 0x93cf9f, home + 3: 0xd7a3da,
 	},
 	BlackAndWhite: {
-		Ink: 0x000000, Soft: 0x444444, Hair: 0x777777, Wood: 0xffffff, Glow: 0xeeeeee, Paper: 0xffffff,
+		Ink: 0x000000, Soft: 0x444444, Hair: 0x777777, Wood: 0xffffff, Glow: 0xeeeeee, Inlay: 0xbbbbbb, Paper: 0xffffff,
 		home: 0x000000, home + 1: 0x000000, home + 2: 0x000000, home + 3: 0x000000,
 	},
 }
