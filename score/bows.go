@@ -67,10 +67,10 @@ func (s *system) slursOf() []bow {
 	var bows []bow
 	for i := 0; i < len(s.heads); {
 		j := i + 1
-		for j < len(s.heads) && (s.heads[j].event.tied || slurred(s.strokeOf(j))) {
+		for j < len(s.heads) && (s.heads[j].event.tied || s.legato(j)) {
 			j++
 		}
-		open := i == 0 && slurred(s.strokeOf(0)) && !s.first
+		open := i == 0 && s.legato(0) && !s.first
 		goes := j == len(s.heads) && !s.last && s.nextSlurred()
 		if s.sounds(i, j) > 1 || open || goes {
 			bows = append(bows, s.slur(i, j, open, goes))
@@ -90,14 +90,23 @@ func (s *system) sounds(i, j int) (n int) {
 	return n
 }
 
+// legato reports whether a head sounds from the note before it.
+func (s *system) legato(head int) bool { return s.fromNoteBefore(s.heads[head].event.note) }
+
+// fromNoteBefore reports whether a note is hammered on, pulled off or slid to
+// from the note before, on its string.
+func (l *layout) fromNoteBefore(note int) bool {
+	notes := l.exercise.Notes
+	return note > 0 && note < len(notes) && slurred(notes[note].Stroke) && notes[note].String == notes[note-1].String
+}
+
 func (s *system) strokeOf(head int) finger.Stroke {
 	return s.exercise.Notes[s.heads[head].event.note].Stroke
 }
 
 // nextSlurred reports whether the first note after the system is legato.
 func (s *system) nextSlurred() bool {
-	next := s.heads[len(s.heads)-1].event.note + 1
-	return next < len(s.exercise.Notes) && slurred(s.exercise.Notes[next].Stroke)
+	return s.fromNoteBefore(s.heads[len(s.heads)-1].event.note + 1)
 }
 
 // slur draws a slur over heads i … j−1: on the notehead side where all stems

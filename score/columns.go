@@ -112,7 +112,7 @@ func leastSpace(a, b *column) float64 {
 		case b.barLine && r == staffRow:
 			gap = beforeBar
 		case a.barLine || b.barLine:
-			gap = 0.3
+			gap = 0.5
 		}
 		least = max(least, left.right+gap+right.left)
 	}

@@ -154,7 +154,12 @@ func spell(e event, bar line.Beat, p pulse) []event {
 		e.value = value
 		return []event{e}
 	}
-	before, after := divide(e, strongest(e, bar, p))
+	at := strongest(e, bar, p)
+	if at >= e.end {
+		e.value = noteValue{log: finest} // too short to be cut
+		return []event{e}
+	}
+	before, after := divide(e, at)
 	return append(spell(before, bar, p), spell(after, bar, p)...)
 }
 

@@ -10,12 +10,12 @@ const ringGap = 1.28
 func (n *neckView) figure(at Point, c claim, order, of int) []Item {
 	paint := Scale(c.number)
 	r := n.radius
-	if order > 0 {
-		r *= 1 + 0.3*float64(order)
+	if of > 1 {
+		r *= 0.84 + 0.27*float64(order) // inner ones give way to outer ones
 	}
 	line := max(0.3, n.radius*0.16)
 	var items []Item
-	if c.pitch.Name == c.scale.Root {
+	if c.pitch.Name == c.scale.Root && order == 0 {
 		ring := shapeOf(c.number, at, r*ringGap)
 		items = append(items, Shape{Path: ring, Stroke: paint, Fill: Paper, Width: line * 0.8})
 	}
@@ -41,7 +41,7 @@ func shapeOf(number int, at Point, r float64) Path {
 		h := r * 0.93
 		return polygon(Point{at.X - h, at.Y - h}, Point{at.X + h, at.Y - h}, Point{at.X + h, at.Y + h}, Point{at.X - h, at.Y + h})
 	case 1:
-		return polygon(corner(-90, 1.3*r), corner(0, 1.3*r), corner(90, 1.3*r), corner(180, 1.3*r))
+		return polygon(corner(-90, 1.2*r), corner(0, 1.2*r), corner(90, 1.2*r), corner(180, 1.2*r))
 	}
-	return polygon(corner(-90, 1.45*r), corner(30, 1.45*r), corner(150, 1.45*r))
+	return polygon(corner(-90, 1.32*r), corner(30, 1.32*r), corner(150, 1.32*r))
 }

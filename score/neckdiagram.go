@@ -15,9 +15,9 @@ import (
 // as large.
 const (
 	neckWidth     = 180.0
-	stringGap     = 7.6
+	stringGap     = 7.8
 	nutRoom       = 9.0 // for the open strings, left of the nut
-	neckEdge      = 3.6 // from the outer strings to the edge of the wood
+	neckEdge      = 4.2 // from the outer strings to the edge of the wood
 	spotRadius    = 2.95
 	labelHeight   = 3.25 // size of a spot's label
 	fretNumber    = 3.0
@@ -166,7 +166,7 @@ func (n *neckView) finger(fret int) float64 {
 
 // y returns where a string lies.
 func (n *neckView) y(number int) float64 {
-	return neckEdge + 0.5 + stringGap*float64(number-1)
+	return neckEdge + 1.0 + stringGap*float64(number-1)
 }
 
 func (n *neckView) shown(fret int) bool {

@@ -23,8 +23,7 @@ type grid struct {
 }
 
 // grids are tried on beats whose notes lie on none exactly (played or foreign
-// lines), simplest first; the prices are chosen by eye. The last one is what
-// exact lines may use.
+// lines), simplest first; the prices are chosen by eye.
 var grids = []grid{
 	{line.Quarter / 2, 0},
 	{line.Quarter / 4, 40},
@@ -36,14 +35,8 @@ var grids = []grid{
 	{line.Quarter / 16, 220},
 }
 
-// A family is a set of divisions that one beat can be written in: plain
-// halvings to sixty-fourths, threes to thirty-second triplets, fives to
-// tenths.
-const (
-	plainGrid   = line.Quarter / 16
-	tripletGrid = line.Quarter / 12
-	quintGrid   = line.Quarter / 10
-)
+// plainGrid is the finest step outside tuplets: a sixty-fourth.
+const plainGrid = line.Quarter / 16
 
 // spansOf returns the written time of every note, in order. Notes that
 // overlap are cut where the next one begins: a line has one voice. A beat
@@ -93,46 +86,56 @@ func snapper(spans []span, p pulse) func(line.Beat) line.Beat {
 	}
 	steps := map[place]line.Beat{}
 	for where, offsets := range times {
-		steps[where] = gridOf(offsets)
+		steps[where] = gridOf(offsets, p.ends[where.beat]-p.beats[where.beat])
 	}
 	return func(t line.Beat) line.Beat {
 		where, from := locate(t)
 		if step := steps[where]; step > 0 {
-			return from + (t-from+step/2)/step*step
+			return from + nearest(t-from, step)
 		}
 		return t
 	}
 }
 
-// gridOf returns the step that times within a beat should move to, or 0 if
-// they already lie where they can be written.
-func gridOf(offsets []line.Beat) line.Beat {
-	if writable(offsets) {
+// gridOf returns the step that times within a beat of a size should move to,
+// or 0 if they already lie where they can be written.
+func gridOf(offsets []line.Beat, size line.Beat) line.Beat {
+	if writable(offsets, size) {
 		return 0
 	}
-	best, bestCost := grids[0].step, line.Beat(1<<40)
+	best, bestCost := plainGrid, line.Beat(1<<40)
 	for _, g := range grids {
 		cost := g.price
-		for _, t := range offsets {
-			off := t % g.step
-			cost += min(off, g.step-off)
+		moved := make([]line.Beat, len(offsets))
+		for i, t := range offsets {
+			moved[i] = nearest(t, g.step)
+			cost += max(moved[i]-t, t-moved[i])
 		}
-		if cost < bestCost {
+		if cost < bestCost && writable(moved, size) {
 			best, bestCost = g.step, cost
 		}
 	}
 	return best
 }
 
-// writable reports whether the times within a beat can be written exactly:
-// whole or in its halves, in a family each.
-func writable(offsets []line.Beat) bool {
-	for _, step := range [...]line.Beat{plainGrid, tripletGrid, quintGrid} {
-		if all(offsets, func(t line.Beat) bool { return t%step == 0 }) {
+// nearest returns the multiple of step that is nearest to t.
+func nearest(t, step line.Beat) line.Beat { return floorDiv(t+step/2, step) * step }
+
+// writable reports whether the times within a beat of a size can be written
+// exactly: plainly, or in the tuplets that hold them.
+func writable(offsets []line.Beat, size line.Beat) bool {
+	tuplets := tupletsIn(0, size, offsets)
+	return all(offsets, func(t line.Beat) bool {
+		if t%plainGrid == 0 {
 			return true
 		}
-	}
-	return false
+		for _, p := range tuplets {
+			if t > p.start && t < p.end && (t-p.start)%p.finest() == 0 {
+				return true
+			}
+		}
+		return false
+	})
 }
 
 func all(times []line.Beat, holds func(line.Beat) bool) bool {

@@ -92,9 +92,9 @@ func (s *system) dots(p pen, x float64) []Item {
 	items := []Item{p.sign(RepeatDots, x, staffHeight)}
 	if s.options.has(Tablature) {
 		middle := s.rows.tab + s.tabHeight()/2
-		apart := tabSpace / 2
+		apart := tabSpace // between strings, as far apart as they come near the middle
 		if s.exercise.Instrument.Strings()%2 == 1 {
-			apart = tabSpace
+			apart = tabSpace / 2
 		}
 		r := RepeatDots.width() / 2
 		for _, y := range [2]float64{middle - apart, middle + apart} {
@@ -102,6 +102,12 @@ func (s *system) dots(p pen, x float64) []Item {
 		}
 	}
 	return items
+}
+
+// startsBar reports whether the system begins with a whole bar.
+func (s *system) startsBar() bool {
+	c := s.columns[0]
+	return !c.barLine && c.event.start == s.measures[c.measure].start
 }
 
 // uprights draws a bar line's stroke with its middle at x.
@@ -117,7 +123,7 @@ func (s *system) uprights(p pen, x, width float64) []Item {
 // symbols, tempo.
 func (s *system) drawAbove(p pen) []Item {
 	var items []Item
-	if s.options.has(BarNumbers) && !s.first {
+	if s.options.has(BarNumbers) && !s.first && s.startsBar() {
 		number := strconv.Itoa(s.measures[s.columns[0].measure].number)
 		items = append(items, p.text(number, 0, -1.9, labelSize, Sans, Left, Soft))
 	}

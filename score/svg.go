@@ -65,6 +65,10 @@ func (s *svgWriter) head() []byte {
 	if d.Description != "" {
 		out = fmt.Appendf(out, "<desc id=\"%sdesc\">%s</desc>\n", id, escape(d.Description))
 	}
+	if d.Theme == Dark {
+		out = append(out, `<rect class="paper" width="100%" height="100%" fill="`...)
+		out = append(s.appendColor(out, Paper), "/>\n"...)
+	}
 	if len(s.defs) > 0 {
 		out = append(out, "<defs>"...)
 		out = append(out, s.defs...)

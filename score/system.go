@@ -1,10 +1,6 @@
 package score
 
-import (
-	"slices"
-
-	"heddle/line"
-)
+import "slices"
 
 // A system is one line of music over the whole width, all rows of it, laid
 // out in staff spaces from the staff's top left corner.
@@ -21,7 +17,6 @@ type system struct {
 	top, bottom float64 // how far the staff's notes and marks reach
 	rows        rowPlaces
 	above       abovePlaces
-	seen        []Item // items of no note, drawn beneath
 	notes       [][]Item
 }
 
@@ -44,6 +39,7 @@ const (
 	tabSpace    = 1.5 // between strings
 	tabGap      = 1.6 // between the staff's lowest mark and the tablature
 	chordRise   = 0.8
+	tempoRise   = 3.2 // of the tempo mark's note and the swing mark's bracket
 	barHeight   = 2.2 // of the tallest roughness bar
 	barWidth    = 0.55
 	clefMargin  = 0.5
@@ -94,13 +90,12 @@ func (l *layout) systems(width float64) []*system {
 // overflows: that of the widest stretch between places where one may break.
 func (l *layout) leastWidth() float64 {
 	widest, room := 0.0, l.prefix(true)
-	for i, c := range l.columns {
+	for _, c := range l.columns {
 		room += c.least
 		if c.barLine || c.breakCost >= 0 {
 			widest = max(widest, room+widestLeft(c)+1)
 			room = l.prefix(false)
 		}
-		_ = i
 	}
 	return widest
 }
@@ -165,7 +160,7 @@ func (s *system) placeRows() {
 		y += rowGap*0.7 + barHeight
 		s.rows.roughness = y
 	}
-	s.rows.end = y + 0.4
+	s.rows.end = y + 0.6
 }
 
 // placeAbove stacks the rows above the staff.
@@ -187,7 +182,7 @@ func (s *system) placeAbove() {
 	if s.first && s.options.has(TempoMark) {
 		y -= 1.2
 		s.above.tempo = y
-		y -= 2.2
+		y -= tempoRise
 	}
 	s.above.end = y - 0.3
 }
@@ -273,6 +268,3 @@ func (s *system) middleOfBar(i int) float64 {
 	}
 	return s.columns[i].x
 }
-
-// beatOf returns where a column stands in time.
-func (c column) beatOf() line.Beat { return c.event.start }

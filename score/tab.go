@@ -50,7 +50,7 @@ func (s *system) tabLetters(p pen) []Item {
 		return nil
 	}
 	height := s.tabHeight()
-	size := min(2.6, height/3/capHeight*0.72)
+	size := min(2.6, height/3/capHeight*0.85)
 	step := min(height/3, size*capHeight*1.25)
 	middle := s.rows.tab + height/2
 	var items []Item
@@ -67,7 +67,7 @@ func (s *system) tabBows(p pen) []Item {
 	e := music().engraving
 	var items []Item
 	for i := 1; i < len(s.heads); i++ {
-		if !slurred(s.strokeOf(i)) || s.heads[i].event.tied {
+		if !s.legato(i) || s.heads[i].event.tied {
 			continue
 		}
 		a, b := s.tabPlace(i-1), s.tabPlace(i)

@@ -26,8 +26,9 @@ func (s *system) drawTempo(p pen, y float64) []Item {
 		tempo /= 2
 	}
 	at := func(x float64) float64 { return x / 0.85 }
-	items := []Item{small.sign(sign, 0, at(y))}
-	x := sign.width()*0.85 + 0.1
+	x := clefMargin
+	items := []Item{small.sign(sign, at(x), at(y))}
+	x += sign.width()*0.85 + 0.1
 	if dotted {
 		items = append(items, small.sign(MetronomeDot, at(x+0.15), at(y)))
 		x += 0.55

@@ -82,14 +82,25 @@ func eachIn(from, to, size line.Beat, edges []line.Beat) ([]*tuplet, bool) {
 
 // tupletOver returns the tuplet that holds edges inside it, or nil.
 func tupletOver(from, to line.Beat, in []line.Beat) *tuplet {
-	for _, t := range [...]struct{ number, normal int }{{3, 2}, {5, 4}} {
-		unit := (to - from) / line.Beat(t.number)
-		finest := max(unit/4, 1)
-		if unit*line.Beat(t.number) == to-from && all(in, func(e line.Beat) bool { return (e-from)%finest == 0 }) {
-			return &tuplet{from, to, t.number, t.normal}
+	for _, t := range [...]tuplet{{from, to, 3, 2}, {from, to, 5, 4}} {
+		if (to-from)%line.Beat(t.number) == 0 && all(in, func(e line.Beat) bool { return (e-from)%t.finest() == 0 }) {
+			return &t
 		}
 	}
 	return nil
+}
+
+// finest returns the shortest step that can be written in the tuplet: a
+// quarter of its unit, where that is a value that can be written.
+func (t tuplet) finest() line.Beat {
+	unit := (t.end - t.start) / line.Beat(t.number)
+	for _, part := range [...]line.Beat{4, 2} {
+		written := unit / part * line.Beat(t.number) / line.Beat(t.normal)
+		if _, single := valueOf(written); single && unit%part == 0 {
+			return unit / part
+		}
+	}
+	return unit
 }
 
 // inside returns the edges strictly between two times.
