@@ -53,7 +53,7 @@ func nearestChord(symbol string) string {
 	if !ok {
 		return ""
 	}
-	if kind := nearest(plainKind(rest), commonKinds); kind != "" {
+	if kind := Nearest(plainKind(rest), commonKinds); kind != "" {
 		return root.String() + kind
 	}
 	return ""

@@ -39,7 +39,7 @@ func nearestInterval(s string) string {
 		}
 	}
 	plain = append(plain, "tritone", "tritone up", "tritone down", "unison")
-	return nearest(strings.TrimPrefix(strings.ToLower(strings.Join(strings.Fields(s), " ")), "a "), plain)
+	return Nearest(strings.TrimPrefix(strings.ToLower(strings.Join(strings.Fields(s), " ")), "a "), plain)
 }
 
 // cutInterval reads an interval at the head of a text and returns the words

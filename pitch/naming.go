@@ -23,7 +23,7 @@ func ParseNaming(s string) (Naming, error) {
 			return Naming(i), nil
 		}
 	}
-	return English, &InputError{What: "names", Value: s, Want: "english, german or solfege", Nearest: nearest(word, namings)}
+	return English, &InputError{What: "names", Value: s, Want: "english, german or solfege", Nearest: Nearest(word, namings)}
 }
 
 // String returns the word that ParseNaming reads.

@@ -1,10 +1,10 @@
 package pitch
 
-// nearest returns the spelling among valid that is the fewest slips away from
+// Nearest returns the spelling among valid that is the fewest slips away from
 // what was typed, or "" when none is near enough to be what was meant. A slip
 // is a letter added, dropped or changed, or two neighbours swapped (optimal
 // string alignment distance). A tie goes to the earlier spelling.
-func nearest(typed string, valid []string) string {
+func Nearest(typed string, valid []string) string {
 	best, bestSlips := "", nearEnough(typed)+1
 	for _, v := range valid {
 		if slips := slipsBetween(typed, v, bestSlips); slips < bestSlips {

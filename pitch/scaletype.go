@@ -103,7 +103,7 @@ func findType(name string) (Type, bool) {
 
 // nearestType returns the name or alias closest to what was typed.
 func nearestType(typed string) string {
-	return nearest(strings.TrimSuffix(plainWords(typed), " scale"), scaleTypes().spellings)
+	return Nearest(strings.TrimSuffix(plainWords(typed), " scale"), scaleTypes().spellings)
 }
 
 // parseType reads a type's name or its degrees.

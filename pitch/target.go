@@ -27,7 +27,7 @@ func ParseDegree(s string) (Degree, error) {
 	return Degree{}, &InputError{
 		What: "degree", Value: s,
 		Want:    "a degree of the chord such as root, third, fifth, seventh, ninth, b7 or #11",
-		Nearest: nearest(strings.TrimPrefix(plainWords(s), "the "), valid),
+		Nearest: Nearest(strings.TrimPrefix(plainWords(s), "the "), valid),
 	}
 }
 
