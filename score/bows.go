@@ -140,16 +140,30 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 	}
 	length := b.to.X - b.from.X
 	height := min(slurLow+length*0.05, slurHigh)
-	for k := range heads[1:max(1, len(heads)-1)] {
-		h := &heads[1+k]
-		t := (h.x - b.from.X) / length
+	// clear makes the bow pass over a point; nearer to its ends than a tenth
+	// it can't.
+	clear := func(x, top, bottom float64) {
+		t := (x - b.from.X) / length
+		if t < 0.1 || t > 0.9 {
+			return
+		}
 		straight := b.from.Y + (b.to.Y-b.from.Y)*t
-		top, bottom := h.reach()
 		over := straight - (top - slurClear)
 		if side > 0 {
 			over = bottom + slurClear - straight
 		}
 		height = max(height, over/(3*t*(1-t)))
+	}
+	for k := range heads[1:] {
+		h := &heads[1+k]
+		if mark := s.columns[h.column].accidental; mark.sign != 0 {
+			top, bottom := mark.reach()
+			clear(h.x-halfHead-accidentalGap-mark.width()/2, h.y+top+slurClear/2, h.y+bottom-slurClear/2)
+		}
+		if 1+k < len(heads)-1 {
+			top, bottom := h.reach()
+			clear(h.x, top, bottom)
+		}
 	}
 	b.height = side * min(height, 2*slurHigh)
 	return b

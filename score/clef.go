@@ -19,8 +19,8 @@ func diatonic(letter pitch.Letter, octave int) int { return 7*octave + int(lette
 
 // Bounds on an instrument's open strings, as MIDI keys, that choose its clef.
 const (
-	bassHighest = 50 // a bass's highest string lies at most on D3 (six strings: C3)
-	highLowest  = 53 // an instrument with no string below F3 is written as it sounds
+	bassBelow  = 50 // D3: the highest string of a bass lies below it (six strings: C3)
+	trebleFrom = 55 // G3: an instrument with no string below it is written as it sounds
 )
 
 // clefOf chooses the clef by common practice: guitars are written an octave
@@ -33,9 +33,9 @@ func clefOf(in neck.Instrument) clef {
 		lowest, highest = min(lowest, open.MIDI()), max(highest, open.MIDI())
 	}
 	switch {
-	case len(in.Open) > 0 && highest <= bassHighest:
+	case len(in.Open) > 0 && highest < bassBelow:
 		return clef{BassClefOctave, 1, diatonic(pitch.D, 2), "bass clef sounding an octave lower", 1}
-	case len(in.Open) > 0 && lowest >= highLowest:
+	case len(in.Open) > 0 && lowest >= trebleFrom:
 		return clef{TrebleClef, 3, diatonic(pitch.B, 4), "treble clef", 0}
 	}
 	return clef{TrebleClefOctave, 3, diatonic(pitch.B, 3), "treble clef sounding an octave lower", 1}

@@ -14,20 +14,21 @@ import (
 // Neck sizes in mm, for a neck of neckWidth; a neck of another width is drawn
 // as large.
 const (
-	neckWidth     = 180.0
-	stringGap     = 7.8
-	nutRoom       = 9.0 // for the open strings, left of the nut
-	neckEdge      = 4.2 // from the outer strings to the edge of the wood
-	spotRadius    = 2.95
-	labelHeight   = 3.25 // size of a spot's label
-	fretNumber    = 3.0
-	legendSize    = 3.2
-	legendLine    = 5.4
-	nutWidth      = 1.3
-	fretWidth     = 0.45
-	thinString    = 0.22
-	thickString   = 0.62
-	tightestFrets = 2.2 // spot radii that the narrowest fret shown must hold
+	neckWidth      = 180.0
+	stringGap      = 7.8
+	paperStringGap = 6.6 // on a page, where the music needs the room
+	nutRoom        = 9.0 // for the open strings, left of the nut
+	neckEdge       = 4.2 // from the outer strings to the edge of the wood
+	spotRadius     = 2.95
+	labelHeight    = 3.25 // size of a spot's label
+	fretNumber     = 3.0
+	legendSize     = 3.2
+	legendLine     = 5.4
+	nutWidth       = 1.3
+	fretWidth      = 0.45
+	thinString     = 0.22
+	thickString    = 0.62
+	tightestFrets  = 2.2 // spot radii that the narrowest fret shown must hold
 )
 
 // Neck returns the neck seen as tablature is, string 1 on top, with the
@@ -39,8 +40,12 @@ const (
 // diamond, the third a triangle; a spot of several scales shows the shape of
 // each around the other. Roots have a ring of their own. Spots that the line
 // plays and no placement holds are small and hollow.
-func Neck(ex *exercise.Exercise, opt Options) Drawing {
+func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt, stringGap) }
+
+// drawNeck draws the neck with a distance between its strings.
+func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
 	n := newNeckView(ex, opt)
+	n.gap = gap
 	d := Drawing{
 		Width: n.width, Title: titleOf(ex, Options{}, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),
@@ -61,6 +66,7 @@ type neckView struct {
 	from, to  int              // frets shown, as wires; from −1 means that the nut is shown with room for open strings
 	width     float64
 	left      float64 // x of the first wire shown
+	gap       float64 // between strings
 	mm        float64 // on paper for a mm of the neck
 	radius    float64
 	played    map[neck.Spot][]int
@@ -166,7 +172,7 @@ func (n *neckView) finger(fret int) float64 {
 
 // y returns where a string lies.
 func (n *neckView) y(number int) float64 {
-	return neckEdge + 1.0 + stringGap*float64(number-1)
+	return neckEdge + 1.0 + n.gap*float64(number-1)
 }
 
 func (n *neckView) shown(fret int) bool {
@@ -234,7 +240,7 @@ func (n *neckView) inlays() []Item {
 			} else if n.in.Strings() > 6 {
 				apart = 2
 			}
-			offsets = []float64{-apart * stringGap, apart * stringGap}
+			offsets = []float64{-apart * n.gap, apart * n.gap}
 		}
 		for _, dy := range offsets {
 			items = append(items, Disc{Center: Point{n.finger(fret), middle + dy}, Radius: r, Fill: Inlay})

@@ -10,13 +10,13 @@ import (
 // The page in mm.
 const (
 	sideMargin   = 15.0
-	topMargin    = 15.0
-	bottomMargin = 18.0
+	topMargin    = 12.0
+	bottomMargin = 15.0
 	titleSize    = 7.0
-	sentenceSize = 4.3
-	sentenceLine = 6.0
+	sentenceSize = 4.2
+	sentenceLine = 5.8
 	footerSize   = 3.0
-	blockGap     = 7.0 // between title, sentence, neck and music
+	blockGap     = 5.0 // between title, sentence, neck and music
 )
 
 // widestGap is how far, as a multiple of systemGap, systems are spread to fill
@@ -73,21 +73,21 @@ func (b *pageBuilder) heading(inner float64) {
 		for _, text := range wrap(opt.Title, SerifBold, titleSize, inner) {
 			b.y += titleSize
 			b.add(Text{Text: text, At: Point{sideMargin, b.y}, Size: titleSize, Face: SerifBold, Paint: Ink})
-			b.y += titleSize * 0.25
+			b.y += titleSize * 0.15
 		}
-		b.y += blockGap * 0.4
+		b.y += blockGap * 0.3
 	}
 	if opt.has(Sentence) && ex.Sentence != "" {
-		for _, text := range wrap(ex.Sentence, Serif, sentenceSize, inner) {
+		for _, run := range sentenceLines(ex, inner) {
 			b.y += sentenceLine
-			b.add(Text{Text: text, At: Point{sideMargin, b.y}, Size: sentenceSize, Face: Serif, Paint: Ink})
+			b.add(run.at(Point{sideMargin, b.y})...)
 		}
 		b.y += blockGap
 	}
 	if opt.has(NeckDiagram) {
 		neckOptions := opt
 		neckOptions.Width = inner
-		d := Neck(ex, neckOptions)
+		d := drawNeck(ex, neckOptions, paperStringGap)
 		b.add(shift(d.Items, sideMargin, b.y)...)
 		b.y += d.Height + blockGap*0.6
 	}

@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 
 	"heddle/line"
@@ -19,8 +20,9 @@ func (s *system) drawTempo(p pen, y float64) []Item {
 	sign, dotted := MetronomeQuarter, false
 	tempo := s.exercise.Tempo
 	if m := s.exercise.Rhythm.Meter; m.Unit >= 8 && m.Beats%3 == 0 {
-		dotted = true
-		tempo /= 1.5
+		if d := tempo / 1.5; d == math.Trunc(d) {
+			dotted, tempo = true, d
+		}
 	} else if m.Unit == 2 {
 		sign = MetronomeHalf
 		tempo /= 2

@@ -14,7 +14,7 @@ type tupletMark struct {
 const (
 	tupletGap    = 0.45 // between a beam and the number
 	tupletHook   = 0.7
-	tupletMargin = 0.75 // between notes and a bracket
+	tupletMargin = 1.15 // between notes and a bracket, whose number is half as high again
 )
 
 // tupletMarksOf places the numbers of the system's tuplets: over the beam
