@@ -15,21 +15,22 @@ type amp struct {
 
 // newAmp returns an amp at rest.
 //
-// A twelve-inch loudspeaker in an open cabinet rises towards 2.5 kHz and
-// falls steeply above 5 kHz (makers' response curves, common knowledge); a
-// wooden body has its lowest modes near 200 Hz.
+// A twelve-inch loudspeaker falls steeply above 5 kHz and below its own
+// resonance near 75 Hz, where it lifts a little (makers' response curves,
+// common knowledge); a wooden body has its lowest modes near 200 Hz. Either
+// way direct current, which the rounding of lopsided waves makes, stops here.
 func newAmp(k ampKind, rate float64) *amp {
 	a := &amp{rest: int(0.1 * rate), resting: true}
 	switch k {
 	case guitarAmp:
 		a.drive, a.makeup = 0.9, 1
-		a.speaker = [2]biquad{*peak(2300, 0.9, 4, rate), *lowPass(4800, 0.8, rate)}
+		a.speaker = [2]biquad{*highPass(75, 1.1, rate), *lowPass(4800, 0.8, rate)}
 	case bassAmp:
 		a.drive, a.makeup = 0.7, 1
-		a.speaker = [2]biquad{*peak(90, 0.8, 2, rate), *lowPass(3200, 0.7, rate)}
+		a.speaker = [2]biquad{*highPass(32, 0.9, rate), *lowPass(3200, 0.7, rate)}
 	case woodenBody:
 		a.drive, a.makeup = 0.3, 1
-		a.speaker = [2]biquad{*peak(210, 1.5, 5, rate), *peak(480, 1.2, 3, rate)}
+		a.speaker = [2]biquad{*highPass(90, 0.8, rate), *peak(210, 1.5, 5, rate)}
 	}
 	return a
 }

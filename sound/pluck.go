@@ -42,6 +42,7 @@ func (p pickup) pushOf(t touch, period, rate float64, d *dice) []float32 {
 		push[i] -= p.depth * push[i-heard]
 	}
 	lowPass(p.resonanceHz, p.q, rate).filter(push)
+	peak(p.presenceHz, 0.9, p.presenceDB, rate).filter(push)
 	fadeTail(push)
 	scale(push, t.strength/rms(push, period))
 	return push
@@ -85,12 +86,17 @@ func fadeTail(s []float32) {
 	}
 }
 
-// rms returns the root of the mean square as it will be once the push goes
-// round: its energy over one period.
+// rms returns the root of the mean square of the tone that a push becomes once
+// it goes round: whatever lies one period apart adds up.
 func rms(s []float32, period float64) float64 {
+	n := int(math.Round(period))
 	sum := 0.0
-	for _, x := range s {
-		sum += float64(x) * float64(x)
+	for i := range min(n, len(s)) {
+		x := 0.0
+		for j := i; j < len(s); j += n {
+			x += float64(s[j])
+		}
+		sum += x * x
 	}
 	return math.Sqrt(sum / period)
 }

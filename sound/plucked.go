@@ -189,7 +189,8 @@ func (p *plucked) strike(n *pluckedNote) {
 	v := p.strings[s][p.turn[s]]
 	period := p.rate / pitch.Frequency(n.key())
 	openS := 1 / pitch.Frequency(n.open) // of travel along the whole string and back
-	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, resonanceHz: p.kind.resonanceHz, q: p.kind.q}
+	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, resonanceHz: p.kind.resonanceHz, q: p.kind.q,
+		presenceHz: p.kind.presenceHz, presenceDB: p.kind.presenceDB}
 	v.start(n.key(), p.kind.losses(n.open, n.fret), pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.dice))
 	n.on, p.owner[v] = v, n.id
 	p.glides = slices.DeleteFunc(p.glides, func(g glide) bool { return g.on == v })
@@ -220,9 +221,9 @@ func (p *plucked) touchOf(n *pluckedNote, length float64) touch {
 	return t
 }
 
-// strengthOf turns force into amplitude: 24 dB from the softest stroke to
+// strengthOf turns force into amplitude: 18 dB from the softest stroke to
 // the hardest.
-func strengthOf(force float64) float64 { return 0.25 * math.Pow(10, 24.0/20*(force-1)) }
+func strengthOf(force float64) float64 { return 0.25 * math.Pow(10, 18.0/20*(force-1)) }
 
 // glideStep is how many samples a sliding string keeps one pitch: less than
 // a millisecond, so that no steps are heard.

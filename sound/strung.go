@@ -12,6 +12,8 @@ type pickup struct {
 	depth       float32 // how much of what comes back is taken away, below 1 for a wide magnet
 	resonanceHz float64 // of coil and cable, or of the body's top
 	q           float64
+	presenceHz  float64 // of the tone controls or the body
+	presenceDB  float64
 }
 
 // pickupRingS is how long the resonance rings after a push.
@@ -28,6 +30,8 @@ type strung struct {
 	pickupMM            float64 // from the bridge
 	depth               float32
 	resonanceHz, q      float64
+	presenceHz          float64
+	presenceDB          float64
 	softS, hardS        float64 // over which a soft and a hard stroke let go
 	scrape              float64
 	dampS               float64 // a stopped note dies within this
@@ -47,22 +51,22 @@ const (
 var (
 	electricGuitar = strung{
 		ringLowS: 9, ringHighS: 5, high: 3.4e-7, stopLoss: 1.4,
-		pickMM: 95, pickupMM: 128, depth: 0.85, resonanceHz: 3600, q: 1.3,
+		pickMM: 95, pickupMM: 128, depth: 0.85, resonanceHz: 3600, q: 1.3, presenceHz: 2300, presenceDB: 4,
 		softS: 0.00055, hardS: 0.00016, scrape: 0.05, dampS: 0.07, amp: guitarAmp,
 	}
 	electricBass = strung{
 		ringLowS: 8, ringHighS: 4, high: 8e-7, stopLoss: 1.2,
-		pickMM: 150, pickupMM: 190, depth: 0.8, resonanceHz: 2200, q: 0.9,
+		pickMM: 150, pickupMM: 190, depth: 0.8, resonanceHz: 2200, q: 0.9, presenceHz: 700, presenceDB: 3,
 		softS: 0.0014, hardS: 0.0006, scrape: 0.01, dampS: 0.06, amp: bassAmp,
 	}
 	nylonStrung = strung{
 		ringLowS: 3.2, ringHighS: 1.6, high: 9e-7, stopLoss: 1.2,
-		pickMM: 110, pickupMM: 20, depth: 0.55, resonanceHz: 4200, q: 0.8,
+		pickMM: 110, pickupMM: 20, depth: 0.55, resonanceHz: 4200, q: 0.8, presenceHz: 480, presenceDB: 3,
 		softS: 0.0009, hardS: 0.0004, scrape: 0.02, dampS: 0.06, amp: woodenBody,
 	}
 	steelDouble = strung{
 		ringLowS: 4, ringHighS: 2, high: 3e-7, stopLoss: 1.3,
-		pickMM: 60, pickupMM: 15, depth: 0.55, resonanceHz: 5200, q: 0.9,
+		pickMM: 60, pickupMM: 15, depth: 0.55, resonanceHz: 5200, q: 0.9, presenceHz: 1200, presenceDB: 3,
 		softS: 0.0004, hardS: 0.00014, scrape: 0.06, dampS: 0.06, amp: woodenBody,
 	}
 )

@@ -134,7 +134,7 @@ func (v *vibration) sound(out []float32) {
 	for len(out) > 0 && v.playing {
 		n := min(len(out), v.room())
 		if left := len(v.push) - v.pushed; left > 0 {
-			n = min(n, left)
+			n = min(n, left, v.lag) // what is pushed in must be there before it comes round
 			v.travel(v.wave[v.end : v.end+n])
 			push := v.push[v.pushed : v.pushed+n]
 			for i, y := range v.wave[v.end : v.end+n] {
