@@ -15,7 +15,7 @@ func choose(what, s string, accepted []string) (int, error) {
 			return i, nil
 		}
 	}
-	return 0, &pitch.InputError{What: what, Value: s, Want: list(accepted), Nearest: nearest(word, accepted)}
+	return 0, &pitch.InputError{What: what, Value: s, Want: list(accepted), Nearest: pitch.Nearest(word, accepted)}
 }
 
 // fold writes a word in lower case with single spaces between its parts;
@@ -31,43 +31,6 @@ func list(words []string) string {
 	}
 	last := len(words) - 1
 	return strings.Join(words[:last], ", ") + " or " + words[last]
-}
-
-// nearest returns the accepted word at most two single-letter edits away
-// from a word, or nothing.
-func nearest(word string, accepted []string) string {
-	best, at := 3, ""
-	for _, a := range accepted {
-		if d := editDistance(word, fold(a)); d < best && d < len(a) {
-			best, at = d, a
-		}
-	}
-	return at
-}
-
-// editDistance counts the insertions, deletions and substitutions of bytes
-// that turn a into b (Levenshtein 1966). Long words are taken to be far.
-func editDistance(a, b string) int {
-	const long = 32
-	if len(a) > long || len(b) > long {
-		return long
-	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			cost := 1
-			if a[i] == b[j] {
-				cost = 0
-			}
-			diagonal, row[j+1] = row[j+1], min(row[j+1]+1, row[j]+1, diagonal+cost)
-		}
-	}
-	return row[len(b)]
 }
 
 // number writes a number as a person would type it.

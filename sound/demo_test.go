@@ -1,6 +1,7 @@
 package sound
 
 import (
+	"syscall"
 	"testing"
 
 	"heddle/exercise"
@@ -107,7 +108,7 @@ func BenchmarkMinuteOfMix(b *testing.B) {
 		b.Run(c.name, func(b *testing.B) {
 			o := minute(c.ex)
 			o.Vamp = c.vamp
-			frames := int64(0)
+			frames, before := int64(0), cpuSeconds()
 			for b.Loop() {
 				sink := &nowhere{}
 				if _, err := Render(b.Context(), c.ex, o, sink); err != nil {
@@ -118,6 +119,17 @@ func BenchmarkMinuteOfMix(b *testing.B) {
 			seconds := float64(frames) / 48000
 			b.ReportMetric(seconds/b.Elapsed().Seconds(), "x-real-time")
 			b.ReportMetric(b.Elapsed().Seconds()/seconds*60e3, "ms/minute")
+			b.ReportMetric((cpuSeconds()-before)/seconds*60e3, "cpu-ms/minute")
 		})
 	}
+}
+
+// cpuSeconds returns the processor time this process has had: on a machine
+// shared with others, wall time says little.
+func cpuSeconds() float64 {
+	var r syscall.Rusage
+	if syscall.Getrusage(syscall.RUSAGE_SELF, &r) != nil {
+		return 0
+	}
+	return float64(r.Utime.Sec) + float64(r.Utime.Usec)/1e6 + float64(r.Stime.Sec) + float64(r.Stime.Usec)/1e6
 }

@@ -156,7 +156,7 @@ func clock(seconds float64) string {
 }
 
 // sounding returns when a written position sounds.
-func (f *form) sounding(b line.Beat) line.Beat { return sounding(f.rhythm, b) }
+func (f *form) sounding(b line.Beat) line.Beat { return f.rhythm.Swing.Sounding(b, f.meter) }
 
 // at returns the sample at which a written position of a pass sounds. What
 // lies before the pass is played in the tempo that goes before.
@@ -192,24 +192,4 @@ func (f *form) pass(number int) (pass, bool) {
 	p.start += shift
 	p.end += shift
 	return p, true
-}
-
-// sounding returns when a written position sounds: halves of a quarter note
-// are divided by the swing, and everything between moves along.
-func sounding(r line.Rhythm, b line.Beat) line.Beat {
-	long, short := line.Beat(r.Swing.Long), line.Beat(r.Swing.Short)
-	if long <= 0 || short <= 0 || long == short {
-		return b
-	}
-	const half = line.Quarter / 2
-	whole := b / line.Quarter * line.Quarter
-	if b < 0 && whole > b {
-		whole -= line.Quarter
-	}
-	within := b - whole
-	middle := line.Quarter * long / (long + short)
-	if within <= half {
-		return whole + within*middle/half
-	}
-	return whole + middle + (within-half)*(line.Quarter-middle)/half
 }

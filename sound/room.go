@@ -8,12 +8,10 @@ import "math"
 // at half the sample rate, which its damping makes no difference to.
 type room struct {
 	lines [roomLines]delayLine
-	half  float32 // last sent sample of the pair under way
+	half  float32 // first sample sent of the pair under way
 	odd   bool
-	lastL float32
-	lastR float32
-	nextL float32
-	nextR float32
+	left  [4]float32 // the last four samples of each side, the newest last
+	right [4]float32
 }
 
 // A delayLine is a ring of samples.
@@ -50,22 +48,26 @@ func newRoom(rate float64) *room {
 	return r
 }
 
-// sound adds what the room gives back for what was sent to it.
+// sound adds what the room gives back for what was sent to it. Between its own
+// samples it gives a cubic through the four round them.
 func (r *room) sound(send, left, right []float32) {
 	left, right = left[:len(send)], right[:len(send)]
+	p, q := r.left, r.right
 	for i, x := range send {
 		if r.odd {
-			r.lastL, r.lastR = r.nextL, r.nextR
-			r.nextL, r.nextR = r.step((r.half + x) / 2)
-			left[i] += r.lastL
-			right[i] += r.lastR
+			left[i] += (9*(p[1]+p[2]) - p[0] - p[3]) * (1.0 / 16)
+			right[i] += (9*(q[1]+q[2]) - q[0] - q[3]) * (1.0 / 16)
+			a, b := r.step((r.half + x) / 2)
+			p = [4]float32{p[1], p[2], p[3], a}
+			q = [4]float32{q[1], q[2], q[3], b}
 		} else {
 			r.half = x
-			left[i] += (r.lastL + r.nextL) / 2
-			right[i] += (r.lastR + r.nextR) / 2
+			left[i] += p[1]
+			right[i] += q[1]
 		}
 		r.odd = !r.odd
 	}
+	r.left, r.right = p, q
 }
 
 // breath is far below hearing. It keeps an emptied room from numbers so small

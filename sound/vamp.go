@@ -2,7 +2,6 @@ package sound
 
 import (
 	"heddle/line"
-	"heddle/pitch"
 )
 
 // A Vamp is what is played under the line.
@@ -87,28 +86,19 @@ func (c ClickOn) falls(beat, beats int) bool {
 }
 
 // beatsOf returns the beats a bar is felt in and the length of one: dotted
-// where eighths or sixteenths come in threes (6/8, 9/8, 12/8), else the
-// meter's unit.
+// where eighths or sixteenths come in threes (3/8, 6/8, 9/8, 12/8), else the
+// metre's own.
 func beatsOf(m line.Meter) (beats int, length line.Beat) {
-	unit := 4 * line.Quarter / line.Beat(m.Unit)
-	if m.Unit >= 8 && m.Beats > 3 && m.Beats%3 == 0 {
-		return m.Beats / 3, 3 * unit
+	if m.Compound() {
+		return m.Beats / 3, 3 * m.Beat()
 	}
-	return m.Beats, unit
+	return m.Beats, m.Beat()
 }
 
-// meterOf returns the exercise's metre, 4/4 where it has none, and refuses
-// what no bar can be.
+// meterOf returns the exercise's metre, 4/4 where it has none.
 func meterOf(r line.Rhythm) (line.Meter, error) {
-	m := r.Meter
-	if m == (line.Meter{}) {
-		return line.Meter{Beats: 4, Unit: 4}, nil
+	if r.Meter == (line.Meter{}) {
+		return line.CommonTime, nil
 	}
-	switch m.Unit {
-	case 1, 2, 4, 8, 16, 32:
-		if m.Beats >= 1 && m.Beats <= 64 {
-			return m, nil
-		}
-	}
-	return m, &pitch.InputError{What: "meter", Value: number(float64(m.Beats)) + "/" + number(float64(m.Unit)), Want: "1 to 64 beats over 1, 2, 4, 8, 16 or 32"}
+	return r.Meter, r.Meter.Check()
 }

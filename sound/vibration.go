@@ -38,16 +38,16 @@ type vibration struct {
 	key     float64 // what sounds now, in MIDI keys, not whole during a slide
 	playing bool
 	fade    int // samples left once damped; 0 while held
+	faded   int // samples the fade takes in all
 }
 
 // The shape of the loop.
 const (
-	loopTaps      = 6
-	lossDelay     = 1.0  // samples, of the loss filter
-	mostLossTap   = 0.25 // above it the loss filter's gain would turn negative at half the rate
-	waveRoom      = 4096 // samples written before the past is moved down
-	slackRoom     = 1.05 // how far below its open key a string may sound, as a factor
-	fadeOutLength = 96   // samples over which a damped string is taken to nothing
+	loopTaps    = 6
+	lossDelay   = 1.0  // samples, of the loss filter
+	mostLossTap = 0.25 // above it the loss filter's gain would turn negative at half the rate
+	waveRoom    = 4096 // samples written before the past is moved down
+	slackRoom   = 1.05 // how far below its open key a string may sound, as a factor
 )
 
 // losses are what a string loses as it sounds.
@@ -71,15 +71,19 @@ func (v *vibration) start(key float64, l losses, push []float32) {
 	v.tune(key)
 }
 
-// damp makes the string fall silent within about the given time.
+// damp makes the string fall silent within the given time. The hand that
+// damps it takes the sound away along a smooth step; were the loop's own gain
+// lowered, a low string would fall by half its size in one period and click.
 func (v *vibration) damp(seconds float64) {
-	if !v.playing || v.fade > 0 {
+	n := max(int(seconds*v.rate), 2)
+	if !v.playing || v.fade > 0 && v.fade <= n {
 		return
 	}
-	v.losses.ringS = min(v.losses.ringS, seconds)
-	v.losses.high = max(v.losses.high, 1e-6)
-	v.fade = int(1.4*seconds*v.rate) + fadeOutLength
-	v.tune(v.key)
+	if v.fade > 0 { // struck again while it was being damped: the same step, faster
+		v.fade, v.faded = v.fade*n/v.faded, n
+		return
+	}
+	v.fade, v.faded = n, n
 }
 
 // tune sets lag and taps for a key and the present losses.
@@ -173,21 +177,15 @@ func (v *vibration) take(out []float32) {
 	v.end += len(out)
 }
 
-// fadeOut makes samples of a damped string; the last of them fall to nothing
-// in a straight line, so that the string ends without a jump.
+// fadeOut makes samples of a damped string.
 func (v *vibration) fadeOut(out []float32) int {
 	n := min(len(out), v.fade)
-	if v.fade > fadeOutLength {
-		n = min(n, v.fade-fadeOutLength)
-		v.travelInto(v.wave[v.end:v.end+n], out[:n])
-		v.end += n
-		v.fade -= n
-		return n
-	}
 	made := v.wave[v.end : v.end+n]
 	v.travel(made)
+	x, dx := float32(v.fade)/float32(v.faded), 1/float32(v.faded)
 	for i, y := range made {
-		out[i] += y * float32(v.fade-i-1) / fadeOutLength
+		x -= dx
+		out[i] += y * x * x * (3 - 2*x)
 	}
 	v.end += n
 	v.fade -= n
