@@ -1,0 +1,98 @@
+package bench
+
+import (
+	"bytes"
+	"html/template"
+	"net/http"
+	"strconv"
+
+	"heddle/exercise"
+	"heddle/neck"
+	"heddle/score"
+)
+
+// mmPerPixel turns the pixels of a style sheet (CSS Values 4: 96 to the inch)
+// into mm.
+const mmPerPixel = 25.4 / 96
+
+// The widths in pixels that a page is drawn for. The usual one serves readers
+// whose browser has not said how much room there is.
+const (
+	usualWidth     = 1080
+	narrowestWidth = 280
+	widestWidth    = 2400
+	widthStep      = 20 // finer steps would only draw more often
+)
+
+// widthHeader is how the page's script says how many pixels wide the music
+// may be.
+const widthHeader = "Heddle-Width"
+
+// roomOf returns the width to draw the music for.
+func roomOf(r *http.Request) int {
+	width, err := strconv.Atoi(r.Header.Get(widthHeader))
+	if err != nil {
+		return usualWidth
+	}
+	return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep
+}
+
+// Staff spaces in mm: larger than print on a screen, a little smaller where
+// there is little room.
+const (
+	screenSpace = 1.7
+	narrowSpace = 1.45
+	narrowRoom  = 560 // pixels
+)
+
+// A drawn is the pictures of one exercise.
+type drawn struct {
+	Neck, Sheet, Strip, Map template.HTML
+	Room                    int
+}
+
+// draw draws the exercise for a music column of room pixels.
+func draw(ex *exercise.Exercise, v view, places []place, room int) (drawn, error) {
+	width := float64(room) * mmPerPixel
+	space := screenSpace
+	if room < narrowRoom {
+		space = narrowSpace
+	}
+	d := drawn{Room: room}
+	pairs := make([]neck.Pair, 0, len(places))
+	for _, p := range places {
+		pairs = append(pairs, p.pair)
+	}
+	for _, view := range []struct {
+		to      *template.HTML
+		drawing score.Drawing
+	}{
+		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: neckRoom(room), Labels: v.labels(), Whole: v.neck == "whole"})},
+		{&d.Sheet, score.Sheet(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})},
+		{&d.Strip, score.Strip(ex, score.Options{Prefix: "strip-", Width: width})},
+		{&d.Map, score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})},
+	} {
+		svg, err := svgOf(view.drawing)
+		if err != nil {
+			return drawn{}, err
+		}
+		*view.to = svg
+	}
+	return d, nil
+}
+
+// mapWidth is the width of the map of places in mm.
+const mapWidth = 85
+
+// neckRoom is how wide the neck is drawn in mm; the page stretches it to its
+// own width. Below a phone's width its labels would crowd.
+func neckRoom(room int) float64 { return max(90, min(300, float64(room)*mmPerPixel*1.25)) }
+
+// svgOf writes a drawing for a page. What score writes is escaped already.
+func svgOf(d score.Drawing) (template.HTML, error) {
+	var b bytes.Buffer
+	if err := score.WriteSVG(&b, d); err != nil {
+		return "", err
+	}
+	return template.HTML(b.String()), nil
+}
