@@ -107,7 +107,7 @@ func BenchmarkMinuteOfMix(b *testing.B) {
 	}{{"funk", gMinorVamp(), FunkVamp}, {"swing", bluesInA(), SwingVamp}, {"ballad", gMinorVamp(), BalladVamp}, {"drone", gMinorVamp(), DroneVamp}} {
 		b.Run(c.name, func(b *testing.B) {
 			o := minute(c.ex)
-			o.Vamp = c.vamp
+			o.Vamp, o.Voice, o.ClickOn = c.vamp, true, TwoFour
 			frames, before := int64(0), cpuSeconds()
 			for b.Loop() {
 				sink := &nowhere{}
