@@ -6,11 +6,11 @@ require (
 	github.com/alecthomas/kong v1.17.0
 	github.com/google/go-cmp v0.7.0
 	github.com/rogpeppe/go-internal v1.16.0
+	golang.org/x/image v0.47.0
 	pgregory.net/rapid v1.3.0
 )
 
 require (
-	golang.org/x/image v0.47.0 // indirect
 	golang.org/x/sys v0.49.0 // indirect
 	golang.org/x/text v0.43.0 // indirect
 	golang.org/x/tools v0.51.0 // indirect
