@@ -1,5 +1,15 @@
 module heddle
 
-go 1.26.8
+go 1.26.0
 
-require pgregory.net/rapid v1.3.0 // indirect
+require (
+	github.com/alecthomas/kong v1.17.0
+	github.com/google/go-cmp v0.7.0
+	github.com/rogpeppe/go-internal v1.16.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
+	golang.org/x/sys v0.26.0 // indirect
+	golang.org/x/tools v0.26.0 // indirect
+)
