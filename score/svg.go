@@ -1,0 +1,353 @@
+package score
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// WriteSVG writes the drawing as SVG 1.1.
+//
+// Colours and fonts are presentation attributes on elements that carry a
+// class (s0 for home, s1 for the first superimposed scale, soft, hair, …), so
+// that a page's style sheet overrides them; nothing is inline style or script.
+// Ink is currentColor. Glyph outlines stand once, in defs. Text names the
+// score's own fonts first and common ones after them.
+func WriteSVG(w io.Writer, d Drawing) error {
+	s := svgWriter{drawing: d, signs: map[Sign]map[float64]bool{}}
+	paintItems(&s, d.Items)
+	out := s.head()
+	out = append(out, s.body...)
+	out = append(out, "</svg>\n"...)
+	_, err := w.Write(out)
+	return err
+}
+
+// An svgWriter gathers the body while it learns which glyphs it needs.
+type svgWriter struct {
+	drawing Drawing
+	body    []byte
+	defs    []byte
+	signs   map[Sign]map[float64]bool
+}
+
+// head returns everything before the body.
+func (s *svgWriter) head() []byte {
+	d := s.drawing
+	id := escape(d.Prefix)
+	var out []byte
+	out = fmt.Appendf(out, `<svg xmlns="http://www.w3.org/2000/svg" class="score" role="img"`)
+	if d.Title != "" {
+		out = fmt.Appendf(out, ` aria-labelledby="%stitle"`, id)
+	}
+	if d.Description != "" {
+		out = fmt.Appendf(out, ` aria-describedby="%sdesc"`, id)
+	}
+	out = append(out, ` width="`...)
+	out = appendNumber(out, d.Width)
+	out = append(out, `mm" height="`...)
+	out = appendNumber(out, d.Height)
+	out = append(out, `mm" viewBox="0 0 `...)
+	out = appendNumber(out, d.Width)
+	out = append(out, ' ')
+	out = appendNumber(out, d.Height)
+	out = append(out, `" fill="currentColor"`...)
+	if d.Theme != Light {
+		out = fmt.Appendf(out, ` color="#%06x"`, d.Theme.rgb(Ink))
+	}
+	out = append(out, ">\n"...)
+	if d.Title != "" {
+		out = fmt.Appendf(out, "<title id=\"%stitle\">%s</title>\n", id, escape(d.Title))
+	}
+	if d.Description != "" {
+		out = fmt.Appendf(out, "<desc id=\"%sdesc\">%s</desc>\n", id, escape(d.Description))
+	}
+	if d.Theme == Dark {
+		out = append(out, `<rect class="paper" width="100%" height="100%" fill="`...)
+		out = append(s.appendColor(out, Paper), "/>\n"...)
+	}
+	if len(s.defs) > 0 {
+		out = append(out, "<defs>"...)
+		out = append(out, s.defs...)
+		out = append(out, "</defs>\n"...)
+	}
+	return out
+}
+
+func (s *svgWriter) rules(r Rules) {
+	if r.Paint == None || len(r.Lines) == 0 {
+		return
+	}
+	s.body = append(s.body, `<path d="`...)
+	for _, l := range r.Lines {
+		s.body = appendPoint(append(s.body, 'M'), l[0])
+		switch {
+		case l[0].Y == l[1].Y:
+			s.body = appendNumber(append(s.body, 'H'), l[1].X)
+		case l[0].X == l[1].X:
+			s.body = appendNumber(append(s.body, 'V'), l[1].Y)
+		default:
+			s.body = appendPoint(append(s.body, 'L'), l[1])
+		}
+	}
+	s.body = append(s.body, '"')
+	s.stroke(r.Paint, r.Width, r.Dash)
+	s.body = append(s.body, "/>\n"...)
+}
+
+func (s *svgWriter) shape(it Shape) {
+	s.body = append(s.body, `<path d="`...)
+	s.body = appendPath(s.body, it.Path)
+	s.body = append(s.body, '"')
+	s.fillAndStroke(it.Fill, it.Stroke, it.Width, nil)
+	s.body = append(s.body, "/>\n"...)
+}
+
+func (s *svgWriter) disc(it Disc) {
+	s.body = append(s.body, `<circle cx="`...)
+	s.body = appendNumber(s.body, it.Center.X)
+	s.body = append(s.body, `" cy="`...)
+	s.body = appendNumber(s.body, it.Center.Y)
+	s.body = append(s.body, `" r="`...)
+	s.body = appendNumber(s.body, it.Radius)
+	s.body = append(s.body, '"')
+	s.fillAndStroke(it.Fill, it.Stroke, it.Width, it.Dash)
+	s.body = append(s.body, "/>\n"...)
+}
+
+func (s *svgWriter) glyph(g Glyph) {
+	if g.Paint == None {
+		return
+	}
+	id := s.signID(g.Sign, g.Space)
+	if !s.signs[g.Sign][g.Space] {
+		if s.signs[g.Sign] == nil {
+			s.signs[g.Sign] = map[float64]bool{}
+		}
+		s.signs[g.Sign][g.Space] = true
+		s.defs = fmt.Appendf(s.defs, `<path id="%s" d="`, id)
+		s.defs = appendPath(s.defs, scaled(music().glyphs[g.Sign].outline, g.Space))
+		s.defs = append(s.defs, `"/>`...)
+	}
+	s.body = append(append(append(s.body, `<use href="#`...), id...), `" x="`...)
+	s.body = appendNumber(s.body, g.At.X)
+	s.body = append(s.body, `" y="`...)
+	s.body = appendNumber(s.body, g.At.Y)
+	s.body = append(s.body, '"')
+	s.fill(g.Paint)
+	s.body = append(s.body, "/>\n"...)
+}
+
+// signID names a glyph's outline at a size: E0A4 at 1.6 mm is "gE0A4-160".
+func (s *svgWriter) signID(sign Sign, space float64) string {
+	id := append([]byte(s.drawing.Prefix), 'g')
+	id = strconv.AppendInt(id, int64(sign), 16)
+	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*100)), 10)
+	return string(id)
+}
+
+// families holds each face's attributes: the score's own font, then fonts
+// that most machines have.
+var families = [faceCount]string{
+	Serif:     ` font-family="Heddle Serif,Georgia,serif"`,
+	SerifBold: ` font-family="Heddle Serif,Georgia,serif" font-weight="600"`,
+	Sans:      ` font-family="Heddle Sans,Helvetica,Arial,sans-serif"`,
+	SansBold:  ` font-family="Heddle Sans,Helvetica,Arial,sans-serif" font-weight="600"`,
+}
+
+func (s *svgWriter) text(t Text) {
+	if t.Paint == None || t.Text == "" {
+		return
+	}
+	s.body = append(s.body, `<text x="`...)
+	s.body = appendNumber(s.body, t.At.X)
+	s.body = append(s.body, `" y="`...)
+	s.body = appendNumber(s.body, t.At.Y)
+	s.body = append(s.body, `" font-size="`...)
+	s.body = appendNumber(s.body, t.Size)
+	s.body = append(s.body, '"')
+	s.body = append(s.body, families[t.Face]...)
+	switch t.Align {
+	case Center:
+		s.body = append(s.body, ` text-anchor="middle"`...)
+	case Right:
+		s.body = append(s.body, ` text-anchor="end"`...)
+	}
+	s.fill(t.Paint)
+	s.body = append(s.body, '>')
+	s.body = append(s.body, escape(t.Text)...)
+	s.body = append(s.body, "</text>\n"...)
+}
+
+func (s *svgWriter) open(g Group) {
+	s.body = append(s.body, "<g"...)
+	if g.ID != "" {
+		s.body = append(append(append(s.body, ` id="`...), escape(s.drawing.Prefix+g.ID)...), '"')
+	}
+	if g.Class != "" {
+		s.body = append(append(append(s.body, ` class="`...), escape(g.Class)...), '"')
+	}
+	for i, n := range g.Notes {
+		if i == 0 {
+			s.body = append(s.body, ` data-note="`...)
+		} else {
+			s.body = append(s.body, ' ')
+		}
+		s.body = strconv.AppendInt(s.body, int64(n), 10)
+	}
+	if len(g.Notes) > 0 {
+		s.body = append(s.body, '"')
+	}
+	s.body = append(s.body, ">\n"...)
+	if g.Label != "" {
+		s.body = append(append(append(s.body, "<title>"...), escape(g.Label)...), "</title>\n"...)
+	}
+}
+
+func (s *svgWriter) close(Group) { s.body = append(s.body, "</g>\n"...) }
+
+// fill adds class and fill of what is filled; ink is inherited.
+func (s *svgWriter) fill(p Paint) {
+	switch p {
+	case Ink:
+	case None:
+		s.body = append(s.body, ` fill="none"`...)
+	default:
+		s.body = append(append(append(s.body, ` class="`...), classes[p]...), '"')
+		s.body = s.appendColor(append(s.body, ` fill="`...), p)
+	}
+}
+
+// stroke adds class, stroke and no fill. Ink strokes take the text's colour.
+func (s *svgWriter) stroke(p Paint, width float64, dash []float64) {
+	s.body = append(append(append(s.body, ` class="line `...), classes[p]...), `" fill="none"`...)
+	s.strokeOnly(p, width, dash)
+}
+
+func (s *svgWriter) strokeOnly(p Paint, width float64, dash []float64) {
+	s.body = s.appendColor(append(s.body, ` stroke="`...), p)
+	s.body = append(s.body, ` stroke-width="`...)
+	s.body = appendNumber(s.body, width)
+	s.body = append(s.body, '"')
+	for i, length := range dash {
+		if i == 0 {
+			s.body = append(s.body, ` stroke-dasharray="`...)
+		} else {
+			s.body = append(s.body, ' ')
+		}
+		s.body = appendNumber(s.body, length)
+	}
+	if len(dash) > 0 {
+		s.body = append(s.body, '"')
+	}
+}
+
+func (s *svgWriter) fillAndStroke(fill, stroke Paint, width float64, dash []float64) {
+	switch {
+	case stroke == None:
+		s.fill(fill)
+	case fill == None:
+		s.stroke(stroke, width, dash)
+	default:
+		s.body = append(s.body, ` class="`...)
+		s.body = append(append(append(s.body, classes[fill]...), " edge-"...), classes[stroke]...)
+		s.body = append(s.body, `"`...)
+		s.body = s.appendColor(append(s.body, ` fill="`...), fill)
+		s.strokeOnly(stroke, width, dash)
+	}
+}
+
+// appendColor adds a colour and the closing quote.
+func (s *svgWriter) appendColor(out []byte, p Paint) []byte {
+	if p == Ink {
+		return append(out, `currentColor"`...)
+	}
+	return fmt.Appendf(out, `#%06x"`, s.drawing.Theme.rgb(p))
+}
+
+// appendPath writes an outline in absolute coordinates.
+func appendPath(out []byte, path Path) []byte {
+	for _, seg := range path {
+		switch seg.Op {
+		case MoveTo:
+			out = appendPoint(append(out, 'M'), seg.P[0])
+		case LineTo:
+			out = appendPoint(append(out, 'L'), seg.P[0])
+		case CurveTo:
+			out = appendPoint(append(out, 'C'), seg.P[0])
+			out = appendPoint(append(out, ' '), seg.P[1])
+			out = appendPoint(append(out, ' '), seg.P[2])
+		case Close:
+			out = append(out, 'Z')
+		}
+	}
+	return out
+}
+
+func appendPoint(out []byte, p Point) []byte {
+	return appendNumber(append(appendNumber(out, p.X), ' '), p.Y)
+}
+
+// appendNumber writes mm to 1/1000, without needless zeros. A thousandth of a
+// mm is finer than any printer.
+func appendNumber(out []byte, v float64) []byte {
+	n := int64(math.Round(v * 1000))
+	if n < 0 {
+		out = append(out, '-')
+		n = -n
+	}
+	whole, part := n/1000, n%1000
+	if whole > 0 || part == 0 {
+		out = strconv.AppendInt(out, whole, 10)
+	}
+	if part == 0 {
+		return out
+	}
+	out = append(out, '.', byte('0'+part/100))
+	if part%100 != 0 {
+		out = append(out, byte('0'+part/10%10))
+		if part%10 != 0 {
+			out = append(out, byte('0'+part%10))
+		}
+	}
+	return out
+}
+
+// scaled returns the path enlarged.
+func scaled(path Path, by float64) Path {
+	large := make(Path, len(path))
+	for i, s := range path {
+		for k, p := range s.P {
+			s.P[k] = Point{p.X * by, p.Y * by}
+		}
+		large[i] = s
+	}
+	return large
+}
+
+var xmlEscapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
+
+// escape makes a string safe in XML text and attributes. Characters that XML
+// does not allow become the replacement character.
+func escape(s string) string {
+	clean := true
+	for _, r := range s {
+		if r < ' ' || r == utf8.RuneError || r == 0xFFFE || r == 0xFFFF || strings.ContainsRune(`&<>"`, r) {
+			clean = false
+			break
+		}
+	}
+	if clean {
+		return s
+	}
+	s = strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF {
+			return utf8.RuneError
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
+	return xmlEscapes.Replace(s)
+}
