@@ -46,7 +46,9 @@ func New(o Options) (*Bench, error) {
 func (b *Bench) Handler(hosts []string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", b.serveBench)
-	mux.HandleFunc("GET /line.{ending}", b.serveNothing)
+	for _, f := range formats() {
+		mux.HandleFunc("GET /line."+f.Ending, b.serveLine(f))
+	}
 	mux.HandleFunc("GET /sound/{part}", b.serveSound)
 	mux.HandleFunc("GET /assets/{name}", b.serveAsset)
 	mux.HandleFunc("/", b.serveNothing)

@@ -3,60 +3,61 @@ package sound
 import "math"
 
 // An amp is what a strung instrument is heard through: a little valve-like
-// stage that rounds off peaks, and a loudspeaker or a body.
+// stage that rounds off peaks, and a loudspeaker that falls steeply above
+// 5 kHz. What is linear before the stage (pick-up, tone, the speaker's lower
+// end) is in the push that sets a string going, see pushOf; a bass and a
+// wooden body, which have no such stage, are in the push altogether.
 type amp struct {
-	drive   float32 // into the stage
-	makeup  float32 // out of it
-	speaker [2]biquad
-	quiet   int // samples since there was anything to hear
-	resting bool
-	rest    int // samples of quiet after which the filters have rung out
+	through bool // no stage and no speaker
+	speaker biquad
+	x1, x2  float64 // into the speaker
+	y1, y2  float64 // out of it
+	level   float64 // of direct current, which the rounding of lopsided waves makes
+	quiet   int     // samples since a string last sounded
+	rest    int     // samples of quiet after which everything has rung out
 }
 
+// The amp's figures.
+const (
+	drive     = 0.9
+	speakerHz = 4800
+	speakerQ  = 0.8
+	blockHz   = 20 // corner below which direct current is taken away
+	ampRingS  = 0.1
+)
+
 // newAmp returns an amp at rest.
-//
-// A twelve-inch loudspeaker falls steeply above 5 kHz and below its own
-// resonance near 75 Hz, where it lifts a little (makers' response curves,
-// common knowledge); a wooden body has its lowest modes near 200 Hz. Either
-// way direct current, which the rounding of lopsided waves makes, stops here.
 func newAmp(k ampKind, rate float64) *amp {
-	a := &amp{rest: int(0.1 * rate), resting: true}
-	switch k {
-	case guitarAmp:
-		a.drive, a.makeup = 0.9, 1
-		a.speaker = [2]biquad{*highPass(75, 1.1, rate), *lowPass(4800, 0.8, rate)}
-	case bassAmp:
-		a.drive, a.makeup = 0.7, 1
-		a.speaker = [2]biquad{*highPass(32, 0.9, rate), *lowPass(3200, 0.7, rate)}
-	case woodenBody:
-		a.drive, a.makeup = 0.3, 1
-		a.speaker = [2]biquad{*highPass(90, 0.8, rate), *peak(210, 1.5, 5, rate)}
-	}
+	a := &amp{through: k != guitarAmp, rest: int(ampRingS * rate), speaker: *lowPass(speakerHz, speakerQ, rate)}
+	a.quiet = a.rest
 	return a
 }
 
-// play runs samples through the amp in place. Played tells whether any
-// string sounds; the amp rests once its filters have rung out.
-func (a *amp) play(s []float32, played bool) (heard bool) {
-	if played {
-		a.quiet, a.resting = 0, false
-	} else if a.quiet += len(s); a.quiet > a.rest {
-		a.resting = true
-		a.speaker[0].s1, a.speaker[0].s2, a.speaker[1].s1, a.speaker[1].s2 = 0, 0, 0, 0
+// play runs samples through the amp in place and tells whether there is
+// anything to hear. Played tells whether any string sounds; the amp rests
+// once it has rung out.
+func (a *amp) play(s []float32, played bool, rate float64) (heard bool) {
+	if a.through {
+		return played
 	}
-	if a.resting {
+	if played {
+		a.quiet = 0
+	} else if a.quiet += len(s); a.quiet > a.rest {
+		a.quiet = a.rest
+		a.level, a.x1, a.x2, a.y1, a.y2 = 0, 0, 0, 0, 0
 		return false
 	}
-	a.run(s)
+	a.run(s, 2*math.Pi*blockHz/rate)
 	return true
 }
 
-// run is the stage y = x − 4x³/27 (up to |x| = 1.5, where its slope is 0) and
-// the speaker's two filters, in one pass since each would wait for memory
-// alone.
-func (a *amp) run(s []float32) {
-	f, g := a.speaker[0], a.speaker[1]
-	drive, makeup := a.drive, float64(a.makeup/a.drive)
+// run is the stage y = x − 4x³/27 (up to |x| = 1.5, where its slope is 0), what
+// takes direct current away, and the speaker, in one pass since each would
+// wait for memory alone. The speaker is in direct form I: there a sample waits
+// for only one product of the one before.
+func (a *amp) run(s []float32, follow float64) {
+	f, level, stay := a.speaker, a.level, 1-follow
+	x1, x2, y1, y2 := a.x1, a.x2, a.y1, a.y2
 	for i, in := range s {
 		x := in * drive
 		if x > 1.5 {
@@ -64,17 +65,12 @@ func (a *amp) run(s []float32) {
 		} else if x < -1.5 {
 			x = -1.5
 		}
-		v := float64(x-x*x*x*(4.0/27)) * makeup
-		y := f.b0*v + f.s1
-		f.s1 = (f.b1*v + f.s2) - f.a1*y
-		f.s2 = f.b2*v - f.a2*y
-		z := g.b0*y + g.s1
-		g.s1 = (g.b1*y + g.s2) - g.a1*z
-		g.s2 = g.b2*y - g.a2*z
-		s[i] = float32(z)
+		v := float64(x-x*x*x*(4.0/27)) * (1 / drive)
+		x0 := v - level
+		level = level*stay + v*follow
+		y := ((f.b0*x0 + f.b1*x1) + (f.b2*x2 - f.a2*y2)) - f.a1*y1
+		x2, x1, y2, y1 = x1, x0, y1, y
+		s[i] = float32(y)
 	}
-	a.speaker[0], a.speaker[1] = f, g
+	a.level, a.x1, a.x2, a.y1, a.y2 = level, x1, x2, y1, y2
 }
-
-// exp2 is 2 to the power of x.
-func exp2(x float64) float64 { return math.Exp2(x) }

@@ -4,7 +4,7 @@ import "math"
 
 // blockLength is how many samples are made at a time: few enough that all of
 // a block's buffers stay in a processor's first cache.
-const blockLength = 1024
+const blockLength = 512
 
 // A block is a short stretch of the mix that parts add themselves to.
 type block struct {

@@ -57,15 +57,15 @@ type engine struct {
 	block   block
 }
 
-// newEngine returns an engine that will begin at a sample.
-func (b *band) newEngine(s *studio, start int64, wanted ...Part) *engine {
+// newEngine returns an engine that will begin at a sample, with a gain over all.
+func (b *band) newEngine(s *studio, start int64, gain float32, wanted ...Part) *engine {
 	e := &engine{band: b, room: newRoom(float64(b.form.rate)), start: start}
 	e.block = block{
 		from: start, left: make([]float32, blockLength), right: make([]float32, blockLength), send: make([]float32, blockLength),
 	}
 	for _, p := range wanted {
 		if !b.opt.Mix[p].Mute {
-			if pl := b.player(p, s, start); pl != nil {
+			if pl := b.player(p, s, start, gain); pl != nil {
 				e.players = append(e.players, pl)
 			}
 		}
@@ -81,8 +81,8 @@ func (b *band) newEngine(s *studio, start int64, wanted ...Part) *engine {
 }
 
 // player returns a part's player; nil where the part has nothing to play.
-func (b *band) player(p Part, s *studio, start int64) player {
-	rate := float64(b.form.rate)
+func (b *band) player(p Part, s *studio, start int64, gain float32) player {
+	rate, pl := float64(b.form.rate), b.place(p).scaled(gain)
 	switch p {
 	case Line:
 		in := b.ex.Instrument
@@ -90,26 +90,26 @@ func (b *band) player(p Part, s *studio, start int64) player {
 		for i := range open {
 			open[i] = b.openKey(i + 1)
 		}
-		return newPlucked(strungFor(in), open, lengthOf(in), rate, b.place(p), b.lineNotes)
+		return newPlucked(strungFor(in), open, lengthOf(in), rate, pl, b.lineNotes)
 	case Chords:
-		k := newKeyboard(b.opt.Vamp == DroneVamp, rate, b.place(p), b.keyNotes)
+		k := newKeyboard(b.opt.Vamp == DroneVamp, rate, pl, b.keyNotes)
 		k.tones = s.tones
 		return k
 	case Bass:
-		return newPlucked(electricBass, bassStrings, bassScaleMM, rate, b.place(p), b.bassNotes)
+		return newPlucked(electricBass, bassStrings, bassScaleMM, rate, pl, b.bassNotes)
 	case Drums:
 		if s.kit != nil {
-			return newSampler(s.kit, rate, b.drumHits)
+			return newSampler(s.kit, gain, rate, b.drumHits)
 		}
 	case Click:
-		c := newSampler(s.clicks, rate, b.passClicks)
+		c := newSampler(s.clicks, gain, rate, b.passClicks)
 		if start <= 0 {
 			c.queue = b.countInClicks()
 		}
 		return c
 	case Voice:
 		if len(s.words) > 0 {
-			return newSampler(s.words, rate, b.wordHits)
+			return newSampler(s.words, gain, rate, b.wordHits)
 		}
 	}
 	return nil
@@ -161,8 +161,8 @@ func (e *engine) feed(until int64) {
 // The mix's loudness.
 const (
 	targetLUFS = -16.0
-	excerptS   = 12.0 // of the first pass, by which the gain is found
-	guardDB    = 0.6  // how much of the excerpt's highest peak the limiter may take
+	excerptS   = 8.0 // of the first pass, by which the gain is found
+	guardDB    = 0.6 // how much of the excerpt's highest peak the limiter may take
 )
 
 // gain finds the mix's one gain from an excerpt of the first pass: up to
@@ -172,7 +172,7 @@ func (b *band) gain(ctx context.Context, s *studio) (float32, error) {
 	start := round(first.start)
 	end := min(round(first.end), start+int64(excerptS*float64(b.form.rate)))
 	m := NewMeter(b.form.rate)
-	err := b.newEngine(s, start, Parts()...).run(ctx, end, func(bl *block) error {
+	err := b.newEngine(s, start, 1, Parts()...).run(ctx, end, func(bl *block) error {
 		m.Write(bl.left, bl.right)
 		return nil
 	})

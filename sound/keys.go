@@ -35,7 +35,7 @@ type keyTone struct {
 type partial struct{ x, y, c, s float64 }
 
 // layers is how many strengths of one key are made.
-const layers = 3
+const layers = 2
 
 // The electric piano's figures, chosen by ear and measure.
 const (

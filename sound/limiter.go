@@ -13,7 +13,7 @@ type limiter struct {
 	ahead   int // samples of delay
 	left    []float32
 	right   []float32
-	gain    []float32 // of each sample that waits
+	gain    []float32 // of the samples that wait, as far as any is below 1
 	rise    float32   // share of the way back to 1 in each sample
 	back    float32   // gain on its way back
 	shape   []float32 // from 0 to 1 over ahead samples
@@ -36,10 +36,6 @@ func newLimiter(rate float64) *limiter {
 		rise:    float32(1 - math.Exp(-1/(limitRiseS*rate))),
 		back:    1,
 		left:    make([]float32, ahead, ahead+blockLength), right: make([]float32, ahead, ahead+blockLength),
-		gain: make([]float32, ahead, ahead+blockLength),
-	}
-	for i := range l.gain {
-		l.gain[i] = 1
 	}
 	for i := range ahead - peakSpan {
 		l.shape = append(l.shape, step(float64(i+1)/float64(ahead-peakSpan)))
@@ -52,19 +48,14 @@ func newLimiter(rate float64) *limiter {
 func (l *limiter) limit(left, right []float32) {
 	n := len(left)
 	l.left, l.right = append(l.left, left...), append(l.right, right...)
-	for range n {
-		l.gain = append(l.gain, 1)
-	}
 	l.find(n)
 	copy(left, l.left)
 	copy(right, l.right)
 	if l.busy > 0 || l.back < 1 {
 		l.apply(left, right)
 	}
-	l.busy = max(0, l.busy-n)
 	l.left = l.left[:copy(l.left, l.left[n:])]
 	l.right = l.right[:copy(l.right, l.right[n:])]
-	l.gain = l.gain[:copy(l.gain, l.gain[n:])]
 }
 
 // find looks for peaks that end in the last n samples.
@@ -74,13 +65,26 @@ func (l *limiter) find(n int) {
 	for at := from; at+peakSpan <= len(l.left); at += run {
 		end := min(at+run+peakSpan-1, len(l.left))
 		left, right := l.left[at:end], l.right[at:end]
-		if max(highest(left), highest(right))*peakOver <= l.ceiling {
+		if highest(left)*peakOver > l.ceiling {
+			l.search(left, at)
+		}
+		if highest(right)*peakOver > l.ceiling {
+			l.search(right, at)
+		}
+	}
+}
+
+// search lowers the gain for every peak in one channel's samples, the first
+// of which waits at a place. It interpolates only round samples large enough
+// for a peak to stand beside them.
+func (l *limiter) search(s []float32, at int) {
+	const middle = peakSpan / 2
+	for i := 0; i+peakSpan <= len(s); i++ {
+		if highest(s[i:i+peakSpan])*peakOver <= l.ceiling {
 			continue
 		}
-		for i := 0; i+peakSpan <= len(left); i++ {
-			if p := max(between(left[i:]), between(right[i:])); p > l.ceiling {
-				l.lower(at+i+peakSpan/2, l.ceiling/p)
-			}
+		if p := between(s[i:]); p > l.ceiling {
+			l.lower(at+i+middle, l.ceiling/p)
 		}
 	}
 }
@@ -88,14 +92,15 @@ func (l *limiter) find(n int) {
 // lower makes the gain at a waiting sample, and on the way to it, as low as a
 // peak there needs.
 func (l *limiter) lower(at int, need float32) {
-	for i, s := range l.shape {
-		j := at - len(l.shape) + 1 + i
-		if j < 0 {
-			continue
-		}
-		l.gain[j] = min(l.gain[j], 1-(1-need)*s)
+	for len(l.gain) < at+3 {
+		l.gain = append(l.gain, 1)
 	}
-	for j := at + 1; j < min(at+3, len(l.gain)); j++ {
+	for i, s := range l.shape {
+		if j := at - len(l.shape) + 1 + i; j >= 0 {
+			l.gain[j] = min(l.gain[j], 1-(1-need)*s)
+		}
+	}
+	for j := at + 1; j < at+3; j++ {
 		l.gain[j] = min(l.gain[j], need)
 	}
 	l.busy = max(l.busy, at+3)
@@ -108,8 +113,12 @@ func (l *limiter) apply(left, right []float32) {
 		if l.back > 0.99999 {
 			l.back = 1
 		}
-		l.back = min(l.back, l.gain[i])
+		if i < len(l.gain) {
+			l.back = min(l.back, l.gain[i])
+		}
 		left[i] *= l.back
 		right[i] *= l.back
 	}
+	l.gain = l.gain[:copy(l.gain, l.gain[min(len(left), len(l.gain)):])]
+	l.busy = max(0, l.busy-len(left))
 }

@@ -41,8 +41,9 @@ func (p pickup) pushOf(t touch, period, rate float64, d *dice) []float32 {
 	for i := len(push) - 1; i >= heard; i-- {
 		push[i] -= p.depth * push[i-heard]
 	}
-	lowPass(p.resonanceHz, p.q, rate).filter(push)
-	peak(p.presenceHz, 0.9, p.presenceDB, rate).filter(push)
+	for _, t := range p.tones {
+		t.filter(rate).filter(push)
+	}
 	fadeTail(push)
 	scale(push, t.strength/rms(push, period))
 	return push

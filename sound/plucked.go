@@ -138,7 +138,7 @@ func (p *plucked) play(b *block) {
 		p.glideOn(int64(end - at))
 		at = end
 	}
-	if p.amp.play(mono, played) {
+	if p.amp.play(mono, played, p.rate) {
 		b.add(mono, p.place)
 	}
 }
@@ -189,8 +189,7 @@ func (p *plucked) strike(n *pluckedNote) {
 	v := p.strings[s][p.turn[s]]
 	period := p.rate / pitch.Frequency(n.key())
 	openS := 1 / pitch.Frequency(n.open) // of travel along the whole string and back
-	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, resonanceHz: p.kind.resonanceHz, q: p.kind.q,
-		presenceHz: p.kind.presenceHz, presenceDB: p.kind.presenceDB}
+	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, tones: p.kind.tones}
 	v.start(n.key(), p.kind.losses(n.open, n.fret), pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.dice))
 	n.on, p.owner[v] = v, n.id
 	p.glides = slices.DeleteFunc(p.glides, func(g glide) bool { return g.on == v })

@@ -49,8 +49,8 @@ func render(ctx context.Context, ex *exercise.Exercise, o Options, sink Sink, li
 	if b.form.seamless {
 		start = -min(int64(warmS*float64(b.form.rate)), b.form.total)
 	}
-	desk := newDesk(b.form, gain, limited, sink)
-	if err := b.newEngine(s, start, wanted...).run(ctx, b.form.total+int64(desk.delay), desk.take); err != nil {
+	desk := newDesk(b.form, limited, sink)
+	if err := b.newEngine(s, start, gain, wanted...).run(ctx, b.form.total+int64(desk.delay), desk.take); err != nil {
 		return Timeline{}, err
 	}
 	if err := sink.Finish(); err != nil {
@@ -59,9 +59,8 @@ func render(ctx context.Context, ex *exercise.Exercise, o Options, sink Sink, li
 	return b.timeline(), nil
 }
 
-// A desk brings blocks to their final level and hands them to the sink.
+// A desk guards the level of blocks and hands them to the sink.
 type desk struct {
-	gain    float32
 	limiter *limiter // nil for single parts
 	delay   int
 	at      int64 // of the next sample after the limiter
@@ -75,8 +74,8 @@ type desk struct {
 const endFadeS = 0.4
 
 // newDesk returns a desk for a form.
-func newDesk(f *form, gain float32, limited bool, sink Sink) *desk {
-	d := &desk{gain: gain, total: f.total, sink: sink, frames: make([]float32, 2*blockLength)}
+func newDesk(f *form, limited bool, sink Sink) *desk {
+	d := &desk{total: f.total, sink: sink, frames: make([]float32, 2*blockLength)}
 	if limited {
 		d.limiter = newLimiter(float64(f.rate))
 		d.delay = d.limiter.ahead
@@ -89,10 +88,6 @@ func newDesk(f *form, gain float32, limited bool, sink Sink) *desk {
 
 // take takes a block.
 func (d *desk) take(b *block) error {
-	for i := range b.left {
-		b.left[i] *= d.gain
-		b.right[i] *= d.gain
-	}
 	if d.limiter != nil {
 		d.limiter.limit(b.left, b.right)
 	}

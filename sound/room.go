@@ -41,7 +41,7 @@ func newRoom(rate float64) *room {
 		n := int(s * rate / 2)
 		r.lines[i] = delayLine{
 			ring: make([]float32, n),
-			keep: float32(math.Pow(10, -3*s/roomS)),
+			keep: float32(math.Pow(10, -3*s/roomS) * (1 - roomDamp)),
 			damp: roomDamp,
 		}
 	}
@@ -77,19 +77,19 @@ const breath = 1e-18
 // step is one sample of the network at half the rate.
 func (r *room) step(x float32) (left, right float32) {
 	x += breath
-	a, b := r.lines[0].read(), r.lines[1].read()
-	c, d := r.lines[2].read(), r.lines[3].read()
-	p, q, s, t := a+b, a-b, c+d, c-d
-	r.lines[0].write(x + (p+s)/2)
-	r.lines[1].write(x + (q+t)/2)
-	r.lines[2].write(x + (p-s)/2)
-	r.lines[3].write(x + (q-t)/2)
+	k, l, m, n := &r.lines[0], &r.lines[1], &r.lines[2], &r.lines[3]
+	a, b, c, d := k.read(), l.read(), m.read(), n.read()
+	p, q, s, t := (a+b)*0.5, (a-b)*0.5, (c+d)*0.5, (c-d)*0.5
+	k.write(x + (p + s))
+	l.write(x + (q + t))
+	m.write(x + (p - s))
+	n.write(x + (q - t))
 	return a - c, b - d
 }
 
 // read returns what comes out of the line, damped.
 func (l *delayLine) read() float32 {
-	l.last += (l.ring[l.at]*l.keep - l.last) * (1 - l.damp)
+	l.last = l.ring[l.at]*l.keep + l.last*l.damp
 	return l.last
 }
 

@@ -23,6 +23,7 @@ type sample struct {
 type sampler struct {
 	sounds []sample
 	hits   func(pass) []hit
+	level  float32
 	chokeN int // samples in which a choked sound fades
 
 	queue []hit
@@ -40,8 +41,8 @@ type voice struct {
 const chokeS = 0.006
 
 // newSampler returns a sampler at rest.
-func newSampler(sounds []sample, rate float64, hits func(pass) []hit) *sampler {
-	return &sampler{sounds: sounds, hits: hits, chokeN: int(chokeS * rate)}
+func newSampler(sounds []sample, level float32, rate float64, hits func(pass) []hit) *sampler {
+	return &sampler{sounds: sounds, level: level, hits: hits, chokeN: int(chokeS * rate)}
 }
 
 // feed takes in the hits of a pass.
@@ -92,7 +93,7 @@ func (s *sampler) sound(b *block, v *voice, until int64) {
 		return
 	}
 	start := int(at - b.from)
-	pl := snd.place.scaled(v.gain)
+	pl := snd.place.scaled(v.gain * s.level)
 	if v.stop < 0 {
 		b.addAt(start, snd.samples[v.done:v.done+n], pl)
 		v.done += n

@@ -1,6 +1,7 @@
 package sound
 
 import (
+	"math"
 	"strings"
 
 	"heddle/neck"
@@ -8,30 +9,52 @@ import (
 
 // A pickup is what turns a string's movement into a signal.
 type pickup struct {
-	travelS     float64 // of the wave from the pick-up to the bridge and back, on this string
-	depth       float32 // how much of what comes back is taken away, below 1 for a wide magnet
-	resonanceHz float64 // of coil and cable, or of the body's top
-	q           float64
-	presenceHz  float64 // of the tone controls or the body
-	presenceDB  float64
+	travelS float64 // of the wave from the pick-up to the bridge and back, on this string
+	depth   float32 // how much of what comes back is taken away, below 1 for a wide magnet
+	tones   []tone
 }
 
-// pickupRingS is how long the resonance rings after a push.
-const pickupRingS = 0.0015
+// pickupRingS is how long the tones ring after a push.
+const pickupRingS = 0.0025
+
+// A tone is one filter of what lies between string and stage.
+type tone struct {
+	kind  toneKind
+	hz, q float64
+	dB    float64 // of a peak
+}
+
+// A toneKind is the shape of a tone filter.
+type toneKind int
+
+const (
+	above  toneKind = iota // passes what is above a corner
+	below                  // passes what is below
+	around                 // lifts what is around
+)
+
+// filter returns the tone's filter.
+func (t tone) filter(rate float64) *biquad {
+	switch t.kind {
+	case above:
+		return highPass(t.hz, t.q, rate)
+	case below:
+		return lowPass(t.hz, t.q, rate)
+	}
+	return peak(t.hz, t.q, t.dB, rate)
+}
 
 // A strung is what an instrument's strings, pick and pick-up are like. The
-// figures are ours, chosen by ear and by measure from the range that real
-// instruments have.
+// figures are ours, chosen by measure from the range that real instruments
+// have.
 type strung struct {
 	ringLowS, ringHighS float64 // 60 dB decay of an open low E and of the E two octaves above
 	high                float64 // b₂ of losses, in seconds
-	stopLoss            float64 // octaves of fretting that halve the ring
+	stopLoss            float64 // octaves of fretting that halve the ring, in powers of e
 	pickMM              float64 // from the bridge
 	pickupMM            float64 // from the bridge
 	depth               float32
-	resonanceHz, q      float64
-	presenceHz          float64
-	presenceDB          float64
+	tones               []tone
 	softS, hardS        float64 // over which a soft and a hard stroke let go
 	scrape              float64
 	dampS               float64 // a stopped note dies within this
@@ -43,31 +66,37 @@ type ampKind int
 
 const (
 	guitarAmp ampKind = iota
-	bassAmp
-	woodenBody
+	noAmp
 )
 
-// The kinds of strung instrument.
+// The kinds of strung instrument. Pick-up coil and cable resonate near 4 kHz;
+// a twelve-inch loudspeaker has its own resonance near 75 Hz and a rise near
+// 2.5 kHz (makers' curves, common knowledge); a wooden body has its lowest
+// modes near 200 Hz on a small instrument.
 var (
 	electricGuitar = strung{
 		ringLowS: 9, ringHighS: 5, high: 3.4e-7, stopLoss: 1.4,
-		pickMM: 95, pickupMM: 128, depth: 0.85, resonanceHz: 3600, q: 1.3, presenceHz: 2300, presenceDB: 4,
+		pickMM: 95, pickupMM: 128, depth: 0.85,
+		tones: []tone{{below, 3600, 1.3, 0}, {around, 2300, 0.9, 4}, {above, 75, 1.1, 0}},
 		softS: 0.00055, hardS: 0.00016, scrape: 0.05, dampS: 0.07, amp: guitarAmp,
 	}
 	electricBass = strung{
 		ringLowS: 8, ringHighS: 4, high: 8e-7, stopLoss: 1.2,
-		pickMM: 150, pickupMM: 190, depth: 0.8, resonanceHz: 2200, q: 0.9, presenceHz: 700, presenceDB: 3,
-		softS: 0.0014, hardS: 0.0006, scrape: 0.01, dampS: 0.06, amp: bassAmp,
+		pickMM: 150, pickupMM: 190, depth: 0.8,
+		tones: []tone{{below, 2200, 0.9, 0}, {around, 700, 0.9, 3}, {above, 32, 0.9, 0}, {below, 3200, 0.7, 0}},
+		softS: 0.0014, hardS: 0.0006, scrape: 0.01, dampS: 0.06, amp: noAmp,
 	}
 	nylonStrung = strung{
 		ringLowS: 3.2, ringHighS: 1.6, high: 9e-7, stopLoss: 1.2,
-		pickMM: 110, pickupMM: 20, depth: 0.55, resonanceHz: 4200, q: 0.8, presenceHz: 480, presenceDB: 3,
-		softS: 0.0009, hardS: 0.0004, scrape: 0.02, dampS: 0.06, amp: woodenBody,
+		pickMM: 110, pickupMM: 20, depth: 0.55,
+		tones: []tone{{below, 4200, 0.8, 0}, {around, 480, 1.2, 3}, {above, 90, 0.8, 0}, {around, 210, 1.5, 5}},
+		softS: 0.0009, hardS: 0.0004, scrape: 0.02, dampS: 0.06, amp: noAmp,
 	}
-	steelDouble = strung{
+	steelCourse = strung{
 		ringLowS: 4, ringHighS: 2, high: 3e-7, stopLoss: 1.3,
-		pickMM: 60, pickupMM: 15, depth: 0.55, resonanceHz: 5200, q: 0.9, presenceHz: 1200, presenceDB: 3,
-		softS: 0.0004, hardS: 0.00014, scrape: 0.06, dampS: 0.06, amp: woodenBody,
+		pickMM: 60, pickupMM: 15, depth: 0.55,
+		tones: []tone{{below, 5200, 0.9, 0}, {around, 1200, 0.9, 3}, {above, 110, 0.8, 0}, {around, 260, 1.5, 4}},
+		softS: 0.0004, hardS: 0.00014, scrape: 0.06, dampS: 0.06, amp: noAmp,
 	}
 )
 
@@ -81,7 +110,7 @@ func strungFor(in neck.Instrument) strung {
 	case strings.Contains(name, "ukulele"):
 		return nylonStrung
 	case strings.Contains(name, "mandolin"):
-		return steelDouble
+		return steelCourse
 	case in.ScaleMM >= longNeckMM:
 		return electricBass
 	case in.ScaleMM > 0 && in.ScaleMM < shortNeckMM:
@@ -104,7 +133,7 @@ func (s strung) losses(openKey, fret float64) losses {
 	const lowE, octaves = 40, 24
 	share := min(max((openKey-lowE)/octaves, -0.5), 1.2)
 	ring := s.ringLowS + (s.ringHighS-s.ringLowS)*share
-	return losses{ringS: max(ring, 0.5) * exp2(-fret/12/s.stopLoss), high: s.high}
+	return losses{ringS: max(ring, 0.5) * math.Exp2(-fret/12/s.stopLoss), high: s.high}
 }
 
 // lengthOf returns the length of an instrument's strings at the capo, or a

@@ -1,5 +1,7 @@
 package sound
 
+import "math"
+
 // peakTaps are those of the interpolator of ITU-R BS.1770-5, annex 2: four
 // phases of a low pass of order 48. The third and fourth phases are the
 // second and first backwards.
@@ -64,16 +66,14 @@ func (t *truePeak) channel(s []float32) []float32 {
 	return s[:keep]
 }
 
-// highest returns the size of the largest sample.
+// highest returns the size of the largest sample. Sizes of floats compare as
+// their bits do without the sign.
 func highest(s []float32) float32 {
-	top := float32(0)
+	top := uint32(0)
 	for _, x := range s {
-		if x < 0 {
-			x = -x
-		}
-		if x > top {
-			top = x
+		if size := math.Float32bits(x) &^ (1 << 31); size > top {
+			top = size
 		}
 	}
-	return top
+	return math.Float32frombits(top)
 }

@@ -44,7 +44,7 @@ var necks = []struct {
 	{"eight-string guitar", electricGuitar, []float64{64, 59, 55, 50, 45, 40, 35, 30}, 24, 648},
 	{"six-string bass", electricBass, []float64{48, 43, 38, 33, 28, 23}, 24, 864},
 	{"ukulele", nylonStrung, []float64{69, 64, 60, 67}, 18, 380},
-	{"mandolin", steelDouble, []float64{76, 69, 62, 55}, 22, 350},
+	{"mandolin", steelCourse, []float64{76, 69, 62, 55}, 22, 350},
 }
 
 // The pitch of every string at every fret against 440·2^((m−69)/12) Hz (ISO
@@ -76,6 +76,6 @@ func played(kind strung, open, fret, scaleMM, rate, force float64) []float32 {
 	p.strike(&pluckedNote{open: open, fret: fret, stroke: finger.Down, force: force})
 	s := make([]float32, int(0.6*rate))
 	p.sound(s)
-	p.amp.play(s, true)
+	p.amp.play(s, true, rate)
 	return s
 }
