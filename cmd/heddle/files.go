@@ -18,8 +18,8 @@ import (
 
 // pageFlags are what a printed page needs beyond the exercise.
 type pageFlags struct {
-	Title string `help:"A title above the first page." group:"output"`
-	Paper string `help:"a4 or letter." enum:"a4,letter" default:"a4" group:"output"`
+	Title string `help:"A title above the first page." placeholder:"\"Thursday evening\"" group:"output"`
+	Paper string `help:"The paper of a pdf: a4 or letter. Unless given, a4." enum:"a4,letter" default:"a4" placeholder:"letter" group:"output"`
 }
 
 // drawing gives the flags to the engraver.

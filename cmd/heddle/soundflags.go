@@ -18,17 +18,17 @@ import (
 type soundFlags struct {
 	Vamp     string   `help:"What plays under the line: click, drone, funk, swing or ballad. Chosen by feel and tempo unless given." placeholder:"funk" group:"sound"`
 	Click    string   `help:"Where the click falls: all, \"2 and 4\", or \"once a bar\"." placeholder:"\"2 and 4\"" group:"sound"`
-	CountIn  string   `help:"Bars of click before the line." default:"1" placeholder:"1" group:"sound"`
-	Loops    string   `help:"How often the line is played." placeholder:"4" group:"sound"`
+	CountIn  string   `help:"Bars of click before the line. Unless given, 1." default:"1" placeholder:"2" group:"sound"`
+	Loops    string   `help:"How often the line is played. Unless given, once, or as the ladder asks." placeholder:"4" group:"sound"`
 	Response bool     `help:"After each line, as many bars without it, for you to answer." group:"sound"`
 	Silent   bool     `help:"Every other loop silent but for the click." group:"sound"`
 	Ladder   string   `help:"Raise the tempo as the loops go by." placeholder:"\"60-96 by 6 every 2\"" group:"sound"`
 	Voice    bool     `help:"Speak the note names." group:"sound"`
-	Mute     []string `help:"Leave a part out: line, chords, bass, drums, click or voice. May be given again." placeholder:"drums" group:"sound"`
+	Mute     []string `help:"Leave a part out: line, chords, bass, drums, click or voice. May be given again." placeholder:"drums" group:"sound" sep:"none"`
 	Level    []string `help:"Make a part louder or softer, in dB. May be given again." placeholder:"bass=-6" group:"sound" sep:"none"`
 	Pan      []string `help:"Place a part between -1 (left) and 1 (right). May be given again." placeholder:"line=0.3" group:"sound" sep:"none"`
-	Rate     string   `help:"Samples a second." default:"48000" placeholder:"48000" group:"sound"`
-	Bits     string   `help:"How a wav file holds samples: 16, 24 or 32f." default:"24" placeholder:"24" group:"sound"`
+	Rate     string   `help:"Samples a second. Unless given, 48000." default:"48000" placeholder:"44100" group:"sound"`
+	Bits     string   `help:"How a wav file holds samples: 16, 24 or 32f. Unless given, 24." default:"24" placeholder:"16" group:"sound"`
 	Seed     uint64   `help:"Another seed gives the band another take." placeholder:"1" group:"sound"`
 	Timeline string   `help:"Also write, as JSON, the sample at which each note sounds." placeholder:"FILE" group:"sound" type:"path"`
 }
