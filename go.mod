@@ -10,6 +10,7 @@ require (
 )
 
 require (
+	gitlab.com/gomidi/midi/v2 v2.3.16 // indirect
 	golang.org/x/sys v0.26.0 // indirect
 	golang.org/x/tools v0.26.0 // indirect
 )
