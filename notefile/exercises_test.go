@@ -2,6 +2,7 @@ package notefile
 
 import (
 	"fmt"
+	"io"
 	"testing"
 
 	"heddle/exercise"
@@ -84,3 +85,9 @@ func samples(t testing.TB) []*exercise.Exercise {
 func sampleName(i int, ex *exercise.Exercise) string {
 	return fmt.Sprintf("%d: %s", i, ex.Spec.Query())
 }
+
+// writers are the three ways out.
+var writers = []struct {
+	name  string
+	write func(io.Writer, *exercise.Exercise) error
+}{{"MusicXML", WriteMusicXML}, {"MIDI", WriteMIDI}, {"WebVTT", WriteVTT}}
