@@ -10,3 +10,12 @@ func musicXML(measure string) string {
 }
 
 func itoa(n int) string { return strconv.Itoa(n) }
+
+// quarterNotes writes notes of one quarter each, after attributes that say so.
+func quarterNotes(divisions int, pitches ...string) string {
+	text := "<attributes><divisions>" + itoa(divisions) + "</divisions></attributes>"
+	for _, p := range pitches {
+		text += "<note><pitch><step>" + p[:1] + "</step><octave>" + p[1:] + "</octave></pitch><duration>" + itoa(divisions) + "</duration></note>"
+	}
+	return text
+}
