@@ -17,12 +17,13 @@ import (
 // Ink is currentColor. Glyph outlines stand once, in defs. Text names the
 // score's own fonts first and common ones after them.
 func WriteSVG(w io.Writer, d Drawing) error {
-	s := svgWriter{drawing: d, signs: map[Sign]map[float64]bool{}}
+	s := svgWriter{drawing: d, signs: map[signSize]string{}, body: make([]byte, 0, usualSize)}
 	paintItems(&s, d.Items)
-	out := s.head()
-	out = append(out, s.body...)
-	out = append(out, "</svg>\n"...)
-	_, err := w.Write(out)
+	s.body = append(s.body, "</svg>\n"...)
+	if _, err := w.Write(s.head()); err != nil {
+		return err
+	}
+	_, err := w.Write(s.body)
 	return err
 }
 
@@ -31,8 +32,17 @@ type svgWriter struct {
 	drawing Drawing
 	body    []byte
 	defs    []byte
-	signs   map[Sign]map[float64]bool
+	signs   map[signSize]string // ids of the outlines in defs
 }
+
+// A signSize is a sign at a size in mm to a staff space.
+type signSize struct {
+	sign  Sign
+	space float64
+}
+
+// usualSize is what the systems of a page take, in bytes.
+const usualSize = 96 << 10
 
 // head returns everything before the body.
 func (s *svgWriter) head() []byte {
@@ -122,12 +132,10 @@ func (s *svgWriter) glyph(g Glyph) {
 	if g.Paint == None {
 		return
 	}
-	id := s.signID(g.Sign, g.Space)
-	if !s.signs[g.Sign][g.Space] {
-		if s.signs[g.Sign] == nil {
-			s.signs[g.Sign] = map[float64]bool{}
-		}
-		s.signs[g.Sign][g.Space] = true
+	id, known := s.signs[signSize{g.Sign, g.Space}]
+	if !known {
+		id = s.signID(g.Sign, g.Space)
+		s.signs[signSize{g.Sign, g.Space}] = id
 		s.defs = fmt.Appendf(s.defs, `<path id="%s" d="`, id)
 		s.defs = appendPath(s.defs, scaled(music().glyphs[g.Sign].outline, g.Space))
 		s.defs = append(s.defs, `"/>`...)
@@ -141,11 +149,11 @@ func (s *svgWriter) glyph(g Glyph) {
 	s.body = append(s.body, "/>\n"...)
 }
 
-// signID names a glyph's outline at a size: E0A4 at 1.6 mm is "gE0A4-160".
+// signID names a glyph's outline at a size: U+E0A4 at 1.55 mm is "ge0a4-1550".
 func (s *svgWriter) signID(sign Sign, space float64) string {
-	id := append([]byte(s.drawing.Prefix), 'g')
+	id := append([]byte(escape(s.drawing.Prefix)), 'g')
 	id = strconv.AppendInt(id, int64(sign), 16)
-	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*100)), 10)
+	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*1000)), 10)
 	return string(id)
 }
 
