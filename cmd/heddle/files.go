@@ -12,21 +12,56 @@ import (
 	"heddle/exercise"
 	"heddle/notefile"
 	"heddle/pitch"
+	"heddle/score"
 )
+
+// pageFlags are what a printed page needs beyond the exercise.
+type pageFlags struct {
+	Title string `help:"A title above the first page." group:"output"`
+	Paper string `help:"a4 or letter." enum:"a4,letter" default:"a4" group:"output"`
+}
+
+// options gives the flags to the engraver.
+func (f pageFlags) options() score.Options {
+	opt := score.Options{Title: f.Title}
+	if f.Paper == "letter" {
+		opt.Page = score.Letter
+	}
+	return opt
+}
+
+// pngDPI is the resolution of pictures: enough to print.
+const pngDPI = 200
 
 // A format is one kind of file an exercise can be written as.
 type format struct {
 	ending string
-	write  func(io.Writer, *exercise.Exercise) error
+	write  func(io.Writer, *exercise.Exercise, pageFlags) error
 }
 
 // formats lists the kinds of file in the order that help gives them.
 func formats() []format {
+	plain := func(write func(io.Writer, *exercise.Exercise) error) func(io.Writer, *exercise.Exercise, pageFlags) error {
+		return func(w io.Writer, ex *exercise.Exercise, _ pageFlags) error { return write(w, ex) }
+	}
 	return []format{
-		{"json", func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) }},
-		{"mid", notefile.WriteMIDI},
-		{"musicxml", notefile.WriteMusicXML},
-		{"vtt", notefile.WriteVTT},
+		{"json", plain(func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) })},
+		{"svg", func(w io.Writer, ex *exercise.Exercise, f pageFlags) error {
+			return score.WriteSVG(w, score.Sheet(ex, f.options()))
+		}},
+		{"png", func(w io.Writer, ex *exercise.Exercise, f pageFlags) error {
+			return score.WritePNG(w, score.Sheet(ex, f.options()), pngDPI)
+		}},
+		{"pdf", func(w io.Writer, ex *exercise.Exercise, f pageFlags) error {
+			pages, err := score.Pages(ex, f.options())
+			if err != nil {
+				return err
+			}
+			return score.WritePDF(w, pages)
+		}},
+		{"mid", plain(notefile.WriteMIDI)},
+		{"musicxml", plain(notefile.WriteMusicXML)},
+		{"vtt", plain(notefile.WriteVTT)},
 	}
 }
 
@@ -41,7 +76,7 @@ func endings() []string {
 
 // writeFiles writes the exercise to each file in the format its ending names.
 // All names are looked at before the first file is touched.
-func writeFiles(ex *exercise.Exercise, names []string, remarks io.Writer) error {
+func writeFiles(ex *exercise.Exercise, names []string, page pageFlags, remarks io.Writer) error {
 	chosen := make([]format, len(names))
 	for i, name := range names {
 		ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
@@ -52,7 +87,7 @@ func writeFiles(ex *exercise.Exercise, names []string, remarks io.Writer) error 
 		chosen[i] = formats()[at]
 	}
 	for i, name := range names {
-		if err := writeFile(name, func(w io.Writer) error { return chosen[i].write(w, ex) }); err != nil {
+		if err := writeFile(name, func(w io.Writer) error { return chosen[i].write(w, ex, page) }); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
 		fmt.Fprintln(remarks, "wrote", name)

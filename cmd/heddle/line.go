@@ -9,11 +9,17 @@ import (
 	"heddle/exercise"
 )
 
-// lineCommand builds a line and shows it.
-type lineCommand struct {
-	specFlags `embed:""`
+// outputFlags say where an exercise goes.
+type outputFlags struct {
 	JSON      bool     `name:"json" help:"Print everything as JSON." group:"output"`
 	Output    []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	pageFlags `embed:""`
+}
+
+// lineCommand builds a line and shows it.
+type lineCommand struct {
+	specFlags   `embed:""`
+	outputFlags `embed:""`
 }
 
 // Help is what stands between the first line of `heddle line --help` and the
@@ -45,19 +51,19 @@ func (c *lineCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ex, c.JSON, c.Output, s)
+	return show(ex, c.outputFlags, s)
 }
 
 // show writes the exercise to the files named, and prints it unless only files
 // were asked for.
-func show(ex *exercise.Exercise, asJSON bool, files []string, s streams) error {
-	if err := writeFiles(ex, files, s.err); err != nil {
+func show(ex *exercise.Exercise, f outputFlags, s streams) error {
+	if err := writeFiles(ex, f.Output, f.pageFlags, s.err); err != nil {
 		return err
 	}
 	switch {
-	case asJSON:
+	case f.JSON:
 		return printJSON(s.out, ex)
-	case len(files) > 0:
+	case len(f.Output) > 0:
 		return nil
 	}
 	_, err := io.WriteString(s.out, lineText(ex))

@@ -23,8 +23,7 @@ type readCommand struct {
 	Picking    *string `help:"${help_picking}" placeholder:"${example_picking}" group:"instrument"`
 	neckFlags  `embed:""`
 
-	JSON   bool     `name:"json" help:"Print everything as JSON." group:"output"`
-	Output []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	outputFlags `embed:""`
 }
 
 // Help is what stands before the flags.
@@ -56,7 +55,7 @@ func (c *readCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ex, c.JSON, c.Output, s)
+	return show(ex, c.outputFlags, s)
 }
 
 // open reads the file and passes on what the reader has to say of it.
