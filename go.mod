@@ -4,6 +4,7 @@ go 1.26.0
 
 require (
 	github.com/alecthomas/kong v1.17.0
+	github.com/braheezy/shine-mp3 v0.1.0
 	github.com/google/go-cmp v0.7.0
 	github.com/mewkiz/flac v1.0.14
 	github.com/rogpeppe/go-internal v1.16.0
