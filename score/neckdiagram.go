@@ -25,6 +25,7 @@ const (
 	thinString     = 0.22
 	thickString    = 0.62
 	tightestFrets  = 2.2 // spot radii that the narrowest fret shown must hold
+	widestSpot     = 0.4 // radius of a spot in gaps between strings
 )
 
 // Neck returns the neck seen as tablature is, string 1 on top, with the
@@ -40,8 +41,7 @@ func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt,
 
 // drawNeck draws the neck with a distance between its strings.
 func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
-	n := newNeckView(ex, opt)
-	n.gap = gap
+	n := newNeckView(ex, opt, gap)
 	d := Drawing{
 		Width: n.width, Title: titleOf(ex, Options{}, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),

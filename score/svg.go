@@ -14,10 +14,21 @@ import (
 // that a page's style sheet overrides them; nothing is inline style or script.
 // Ink is currentColor. Glyph outlines stand once, in defs. Text names the
 // score's own fonts first and common ones after them.
-func WriteSVG(w io.Writer, d Drawing) error {
+func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
+
+// WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
+// that it uses embedded, so that the file looks the same on a machine without
+// the score's fonts. It holds a style element, which a page's
+// Content-Security-Policy may block: it is for files, not for pages.
+func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
+
+func writeSVG(w io.Writer, d Drawing, standalone bool) error {
 	s := svgWriter{drawing: d, signs: map[signSize]string{}, body: make([]byte, 0, usualSize)}
 	paintItems(&s, d.Items)
 	s.body = append(s.body, "</svg>\n"...)
+	if standalone {
+		s.fonts = fontStyle(d.Items)
+	}
 	if _, err := w.Write(s.head()); err != nil {
 		return err
 	}
@@ -30,6 +41,7 @@ type svgWriter struct {
 	drawing Drawing
 	body    []byte
 	defs    []byte
+	fonts   []byte              // a style element, or nothing
 	signs   map[signSize]string // ids of the outlines in defs
 }
 
@@ -62,7 +74,7 @@ func (s *svgWriter) head() []byte {
 	out = appendNumber(out, d.Width)
 	out = append(out, ' ')
 	out = appendNumber(out, d.Height)
-	out = append(out, `" fill="currentColor"`...)
+	out = append(out, `" fill="currentColor" font-family="Heddle Sans,Helvetica,Arial,sans-serif"`...)
 	if d.Theme != Light {
 		out = fmt.Appendf(out, ` color="#%06x"`, d.Theme.rgb(Ink))
 	}
@@ -77,6 +89,7 @@ func (s *svgWriter) head() []byte {
 		out = append(out, `<rect class="paper" width="100%" height="100%" fill="`...)
 		out = append(s.appendColor(out, Paper), "/>\n"...)
 	}
+	out = append(out, s.fonts...)
 	if len(s.defs) > 0 {
 		out = append(out, "<defs>"...)
 		out = append(out, s.defs...)
@@ -160,8 +173,8 @@ func (s *svgWriter) signID(sign Sign, space float64) string {
 var families = [faceCount]string{
 	Serif:     ` font-family="Heddle Serif,Georgia,serif"`,
 	SerifBold: ` font-family="Heddle Serif,Georgia,serif" font-weight="600"`,
-	Sans:      ` font-family="Heddle Sans,Helvetica,Arial,sans-serif"`,
-	SansBold:  ` font-family="Heddle Sans,Helvetica,Arial,sans-serif" font-weight="600"`,
+	Sans:      "", // the root's
+	SansBold:  ` font-weight="600"`,
 }
 
 func (s *svgWriter) text(t Text) {
