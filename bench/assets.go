@@ -11,6 +11,8 @@ import (
 	"path"
 	"strconv"
 	"strings"
+
+	"heddle/score"
 )
 
 // The scripts and styles in the folder built are made from scripts and styles
@@ -25,13 +27,13 @@ var builtFiles embed.FS
 // its content, so that browsers may keep it for good.
 type assetNames struct {
 	Script, Style, Icon string
-	Fonts               []string
 }
 
 // An asset is a file that pages refer to.
 type asset struct {
 	kind         string
 	body, packed []byte // packed is gzipped; nil where that does not help
+	lasting      bool   // its name changes with its content
 }
 
 type assets struct {
@@ -47,22 +49,34 @@ var assetKinds = map[string]string{
 // loadAssets reads the built files and gives each its lasting name.
 func loadAssets() (*assets, error) {
 	a := &assets{files: map[string]asset{}}
-	entries, err := fs.ReadDir(builtFiles, "built")
+	built, err := fs.Sub(builtFiles, "built")
 	if err != nil {
 		return nil, err
 	}
+	if err := a.add(score.WebFonts(), false); err != nil {
+		return nil, err
+	}
+	return a, a.add(built, true)
+}
+
+// add takes in a folder of files; with hashed, under names that last.
+func (a *assets) add(folder fs.FS, hashed bool) error {
+	entries, err := fs.ReadDir(folder, ".")
+	if err != nil {
+		return err
+	}
 	for _, entry := range entries {
-		body, err := builtFiles.ReadFile(path.Join("built", entry.Name()))
+		body, err := fs.ReadFile(folder, entry.Name())
 		if err != nil {
-			return nil, err
+			return err
 		}
 		ending := path.Ext(entry.Name())
 		name := entry.Name()
-		if ending == ".js" || ending == ".css" || ending == ".svg" {
+		if hashed {
 			sum := sha256.Sum256(body)
 			name = strings.TrimSuffix(name, ending) + "-" + hex.EncodeToString(sum[:6]) + ending
 		}
-		a.files[name] = asset{assetKinds[ending], body, packed(body, ending)}
+		a.files[name] = asset{assetKinds[ending], body, packed(body, ending), hashed}
 		switch ending {
 		case ".js":
 			a.names.Script = "/assets/" + name
@@ -70,11 +84,9 @@ func loadAssets() (*assets, error) {
 			a.names.Style = "/assets/" + name
 		case ".svg":
 			a.names.Icon = "/assets/" + name
-		case ".woff2":
-			a.names.Fonts = append(a.names.Fonts, "/assets/"+name)
 		}
 	}
-	return a, nil
+	return nil
 }
 
 // packed compresses what is text.
@@ -84,7 +96,7 @@ func packed(body []byte, ending string) []byte {
 	}
 	var b bytes.Buffer
 	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression) // the level is a valid one
-	w.Write(body)                                          // a buffer takes everything
+	w.Write(body)                                         // a buffer takes everything
 	if w.Close() != nil {
 		return nil
 	}
@@ -98,7 +110,10 @@ func (b *Bench) serveAsset(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	w.Header().Set("Content-Type", file.kind)
-	w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
+	w.Header().Set("Cache-Control", "public, max-age=86400")
+	if file.lasting {
+		w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
+	}
 	w.Header().Set("Vary", "Accept-Encoding")
 	body := file.body
 	if file.packed != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {

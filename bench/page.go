@@ -45,10 +45,10 @@ type benchPage struct {
 
 // A viewPage is the view as the templates ask for it.
 type viewPage struct {
-	Labels, Necks  []viewChoice
-	Names, Tab     bool // hidden
-	Line           bool
-	Class          string
+	Labels, Necks []viewChoice
+	Names, Tab    bool // hidden
+	Line          bool
+	Class         string
 }
 
 type viewChoice struct {
@@ -200,5 +200,8 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 }
 
 func parsePages() (*template.Template, error) {
-	return template.New("").ParseFS(pageFiles, "pages/*.html")
+	return template.New("").Funcs(template.FuncMap{"address": asAddress}).ParseFS(pageFiles, "pages/*.html")
 }
+
+// asAddress marks a query that exercise.Spec wrote, and so escaped, as one.
+func asAddress(query string) template.URL { return template.URL(query) }

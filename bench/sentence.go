@@ -24,6 +24,7 @@ type control struct {
 	List             string // id of its suggestions
 	Min, Max, Step   string
 	Hint             string // shown while it is empty
+	Size             int    // of a text, in characters
 	Error            string
 	Nearest          string // a spelling that was likely meant
 	Fix              string // address with that spelling
@@ -157,6 +158,7 @@ func (a *asked) control(field string, index int, said string) control {
 		c.Label += " " + strconv.Itoa(index+1)
 	}
 	a.shape(&c)
+	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
 	for _, w := range a.errs {
 		if w.field == field && w.index == index {
 			c.Error, c.Nearest = "Want "+w.err.Want+".", w.err.Nearest
