@@ -91,3 +91,14 @@ func cpuSeconds() float64 {
 	}
 	return float64(r.Utime.Sec) + float64(r.Utime.Usec)/1e6 + float64(r.Stime.Sec) + float64(r.Stime.Usec)/1e6
 }
+
+// A demo is an exercise with a name.
+type demo struct {
+	name string
+	ex   *exercise.Exercise
+}
+
+// demos returns the demo exercises.
+func demos(t testing.TB) []demo {
+	return []demo{{"G minor vamp", gMinorVamp(t)}, {"blues in A", bluesInA(t)}, {"slow blues", slowBlues(t)}}
+}
