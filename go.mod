@@ -8,6 +8,7 @@ require (
 	github.com/google/go-cmp v0.7.0
 	github.com/mewkiz/flac v1.0.14
 	github.com/rogpeppe/go-internal v1.16.0
+	gitlab.com/gomidi/midi/v2 v2.3.16
 	golang.org/x/image v0.47.0
 	pgregory.net/rapid v1.3.0
 )
