@@ -11,7 +11,7 @@ type neckView struct {
 	options  Options
 	in       neck.Instrument
 	scales   []exercise.Scale // of one section, home first
-	from, to int              // frets shown, as wires; from −1 means that the nut is shown with room for open strings
+	from, to int              // frets shown, as wires
 	width    float64
 	left     float64 // x of the first wire shown
 	gap      float64 // between strings
@@ -20,8 +20,9 @@ type neckView struct {
 	played   map[neck.Spot][]int
 }
 
-func newNeckView(ex *exercise.Exercise, opt Options) *neckView {
-	n := &neckView{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, radius: spotRadius}
+func newNeckView(ex *exercise.Exercise, opt Options, gap float64) *neckView {
+	n := &neckView{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, gap: gap}
+	n.radius = min(spotRadius, gap*widestSpot)
 	if opt.Width > 0 {
 		n.width = opt.Width
 	}
@@ -31,9 +32,9 @@ func newNeckView(ex *exercise.Exercise, opt Options) *neckView {
 	}
 	n.choose()
 	room := 1.0
-	n.left = room
+	n.left = nameRoom
 	if n.from == 0 {
-		n.left = nutRoom
+		n.left = nameRoom + nutRoom
 	}
 	span := n.in.FretMM(n.to) - n.in.FretMM(n.from)
 	if span <= 0 {
@@ -42,7 +43,7 @@ func newNeckView(ex *exercise.Exercise, opt Options) *neckView {
 	n.mm = (n.width - n.left - room) / span
 	if n.to > 0 {
 		narrowest := (n.in.FretMM(n.to) - n.in.FretMM(n.to-1)) * n.mm
-		n.radius = min(spotRadius, narrowest/tightestFrets)
+		n.radius = min(n.radius, narrowest/tightestFrets)
 	}
 	return n
 }

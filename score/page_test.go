@@ -136,7 +136,7 @@ func TestPartsCanBeLeftOut(t *testing.T) {
 // (equal temperament; a handbook rule).
 func TestFretsStandInTrueProportion(t *testing.T) {
 	for _, whole := range []bool{false, true} {
-		n := newNeckView(workedExample(t), Options{Whole: whole})
+		n := newNeckView(workedExample(t), Options{Whole: whole}, stringGap)
 		for fret := n.from + 2; fret <= n.to; fret++ {
 			ratio := (n.wire(fret) - n.wire(fret-1)) / (n.wire(fret-1) - n.wire(fret-2))
 			if want := 1 - 1/17.817; math.Abs(ratio-want) > 1e-4 {
@@ -149,7 +149,7 @@ func TestFretsStandInTrueProportion(t *testing.T) {
 func TestALeftHandedNeckIsTheMirrorImage(t *testing.T) {
 	right, left := workedExample(t), workedExample(t)
 	left.Instrument.Left = true
-	a, b := newNeckView(right, Options{}), newNeckView(left, Options{})
+	a, b := newNeckView(right, Options{}, stringGap), newNeckView(left, Options{}, stringGap)
 	for fret := a.from; fret <= a.to; fret++ {
 		if math.Abs(a.wire(fret)+b.wire(fret)-a.width) > 1e-9 {
 			t.Errorf("fret %d stands at %.2f and %.2f of %.2f", fret, a.wire(fret), b.wire(fret), a.width)
@@ -185,7 +185,7 @@ func TestTheNeckShowsBothPlacements(t *testing.T) {
 			}
 		}
 	}
-	if shared == 0 || count["spot s0 s1"] != shared || count["spot s0"] != len(home.Places)-shared || count["spot s1"] != len(above.Places)-shared {
+	if shared == 0 || count["spot scale0 scale1"] != shared || count["spot scale0"] != len(home.Places)-shared || count["spot scale1"] != len(above.Places)-shared {
 		t.Errorf("shared %d: spots are drawn as %v", shared, count)
 	}
 }

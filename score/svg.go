@@ -9,15 +9,29 @@ import (
 
 // WriteSVG writes the drawing as SVG 1.1.
 //
-// Colours and fonts are presentation attributes on elements that carry a
-// class (s0 for home, s1 for the first superimposed scale, soft, hair, …), so
-// that a page's style sheet overrides them; nothing is inline style or script.
-// Ink is currentColor. Glyph outlines stand once, in defs. Text names the
+// Colours and fonts are presentation attributes, which a page's style sheet
+// overrides; nothing is inline style or script. What is filled carries the
+// class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
+// hair, wood, glow, inlay or paper. What is stroked carries edge- and the
+// paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
+// their own: system, tab, bracket, tempo, neck, window, spot, place, rest, and
+// note with scale0 for home, scale1 … for the others, or chromatic. Glyph outlines stand once, in defs. Text names the
 // score's own fonts first and common ones after them.
-func WriteSVG(w io.Writer, d Drawing) error {
+func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
+
+// WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
+// that it uses embedded, so that the file looks the same on a machine without
+// the score's fonts. It holds a style element, which a page's
+// Content-Security-Policy may block: it is for files, not for pages.
+func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
+
+func writeSVG(w io.Writer, d Drawing, standalone bool) error {
 	s := svgWriter{drawing: d, signs: map[signSize]string{}, body: make([]byte, 0, usualSize)}
 	paintItems(&s, d.Items)
 	s.body = append(s.body, "</svg>\n"...)
+	if standalone {
+		s.fonts = fontStyle(d.Items)
+	}
 	if _, err := w.Write(s.head()); err != nil {
 		return err
 	}
@@ -30,6 +44,7 @@ type svgWriter struct {
 	drawing Drawing
 	body    []byte
 	defs    []byte
+	fonts   []byte              // a style element, or nothing
 	signs   map[signSize]string // ids of the outlines in defs
 }
 
@@ -62,8 +77,8 @@ func (s *svgWriter) head() []byte {
 	out = appendNumber(out, d.Width)
 	out = append(out, ' ')
 	out = appendNumber(out, d.Height)
-	out = append(out, `" fill="currentColor"`...)
-	if d.Theme != Light {
+	out = append(out, `" fill="currentColor" font-family="Heddle Sans,Helvetica,Arial,sans-serif"`...)
+	if d.Theme != Light || len(s.fonts) > 0 {
 		out = fmt.Appendf(out, ` color="#%06x"`, d.Theme.rgb(Ink))
 	}
 	out = append(out, ">\n"...)
@@ -77,6 +92,7 @@ func (s *svgWriter) head() []byte {
 		out = append(out, `<rect class="paper" width="100%" height="100%" fill="`...)
 		out = append(s.appendColor(out, Paper), "/>\n"...)
 	}
+	out = append(out, s.fonts...)
 	if len(s.defs) > 0 {
 		out = append(out, "<defs>"...)
 		out = append(out, s.defs...)
@@ -160,8 +176,8 @@ func (s *svgWriter) signID(sign Sign, space float64) string {
 var families = [faceCount]string{
 	Serif:     ` font-family="Heddle Serif,Georgia,serif"`,
 	SerifBold: ` font-family="Heddle Serif,Georgia,serif" font-weight="600"`,
-	Sans:      ` font-family="Heddle Sans,Helvetica,Arial,sans-serif"`,
-	SansBold:  ` font-family="Heddle Sans,Helvetica,Arial,sans-serif" font-weight="600"`,
+	Sans:      "", // the root's
+	SansBold:  ` font-weight="600"`,
 }
 
 func (s *svgWriter) text(t Text) {
@@ -229,7 +245,7 @@ func (s *svgWriter) fill(p Paint) {
 
 // stroke adds class, stroke and no fill. Ink strokes take the text's colour.
 func (s *svgWriter) stroke(p Paint, width float64, dash []float64) {
-	s.body = append(append(append(s.body, ` class="line `...), classes[p]...), `" fill="none"`...)
+	s.body = append(append(append(s.body, ` class="edge-`...), classes[p]...), `" fill="none"`...)
 	s.strokeOnly(p, width, dash)
 }
 
