@@ -155,9 +155,9 @@ func TestFLACIsSmallerThanWAV(t *testing.T) {
 	f, err := NewFLAC(&flac, Bits16, Tags{})
 	must(t, err)
 	o := DefaultOptions()
-	_, err = Render(t.Context(), gMinorVamp(), o, w)
+	_, err = Render(t.Context(), gMinorVamp(t), o, w)
 	must(t, err)
-	_, err = Render(t.Context(), gMinorVamp(), o, f)
+	_, err = Render(t.Context(), gMinorVamp(t), o, f)
 	must(t, err)
 	if share := float64(flac.Len()) / float64(wav.Len()); share > 0.7 {
 		t.Errorf("FLAC takes %.0f %% of WAV, want at most 70 %%", 100*share)

@@ -95,6 +95,9 @@ type mode struct {
 	hz, level, decayS float64
 }
 
+// ringFalls is how many times a mode falls by e before it is let be, at −65 dB.
+const ringFalls = 7.5
+
 // ring adds modes to s, each a sine that falls by e in its decay time, made
 // by turning a vector: z ← z·r·e^(jω).
 func ring(s []float32, modes []mode, rate float64) {
@@ -105,7 +108,7 @@ func ring(s []float32, modes []mode, rate float64) {
 		r := math.Exp(-1 / (m.decayS * rate))
 		c, q := r*math.Cos(2*math.Pi*m.hz/rate), r*math.Sin(2*math.Pi*m.hz/rate)
 		x, y := m.level, 0.0
-		for i := range s[:min(len(s), int(9*m.decayS*rate))] {
+		for i := range s[:min(len(s), int(ringFalls*m.decayS*rate))] {
 			x, y = c*x-q*y, q*x+c*y
 			s[i] += float32(y)
 		}
@@ -218,19 +221,19 @@ func hat(d *dice, rate, decayS float64) []float32 {
 
 // rideModes is how many modes stand for a ride cymbal: enough that no one
 // pitch is heard.
-const rideModes = 22
+const rideModes = 18
 
 // rideCymbal is the tip of the stick on a large cymbal: a clear ping over a
 // wash that lasts.
 func rideCymbal(d *dice, rate float64) []float32 {
-	s := make([]float32, int(1.5*rate))
+	s := make([]float32, int(1.2*rate))
 	modes := make([]mode, rideModes)
 	for i := range modes {
-		hz := 380 * math.Pow(1.172, float64(i)+0.5*d.swing())
-		modes[i] = mode{hz, 0.1 / (1 + 0.05*float64(i)), d.near(0.42, 0.3) * math.Pow(2000/(2000+hz), 0.6)}
+		hz := 380 * math.Pow(1.215, float64(i)+0.5*d.swing())
+		modes[i] = mode{hz, 0.11 / (1 + 0.06*float64(i)), d.near(0.36, 0.3) * math.Pow(2000/(2000+hz), 0.6)}
 	}
 	ring(s, modes, rate)
-	wash := hiss(int(0.9*rate), 0.16, 0.16, d, rate)
+	wash := hiss(int(0.7*rate), 0.16, 0.14, d, rate)
 	highPass(4200, 0.7, rate).filter(wash)
 	mixIn(s, wash)
 	ping := hiss(int(0.03*rate), 0.6, 0.004, d, rate)

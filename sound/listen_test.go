@@ -18,9 +18,9 @@ func TestListen(t *testing.T) {
 			}
 			f, _ := os.Create(dir + "/" + string(v) + "-" + name + ".wav")
 			w, _ := NewWAV(f, Float32, Tags{Title: "Gm7 vamp", Tempo: 84})
-			ex := gMinorVamp()
+			ex := gMinorVamp(t)
 			if v == SwingVamp {
-				ex = bluesInA()
+				ex = bluesInA(t)
 			}
 			o := DefaultOptions()
 			o.Vamp, o.Loops = v, 2

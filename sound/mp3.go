@@ -49,6 +49,10 @@ const (
 	mp3DecoderDelay = 529
 )
 
+// mp3Gain makes up for the encoder, which gives back every sound 9/8 as large
+// (measured: 1.12497 on a sine).
+const mp3Gain = 8.0 / 9
+
 // NewMP3 returns a sink that writes an MP3 file.
 func NewMP3(w io.Writer, t Tags) (Sink, error) { return &mp3Writer{w: w, tags: t}, nil }
 
@@ -124,7 +128,7 @@ func infoFrame(r mp3Rate, size int, frames, delay, padding int64) []byte {
 func (x *mp3Writer) Write(frames []float32) error {
 	x.left -= int64(len(frames) / 2)
 	for _, s := range frames {
-		x.waiting = append(x.waiting, int16(quantise(s, 1<<15, x.dither.triangle())))
+		x.waiting = append(x.waiting, int16(quantise(s*mp3Gain, 1<<15, x.dither.triangle())))
 		if len(x.waiting) == 2*x.frame {
 			if err := x.encode(); err != nil {
 				return err

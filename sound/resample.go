@@ -4,7 +4,7 @@ import "math"
 
 // The resampler's kernel.
 const (
-	kernelHalf  = 12 // samples to each side, of the slower rate
+	kernelHalf  = 8  // samples to each side, of the slower rate
 	kernelSteps = 64 // positions between two samples; between these, the nearest
 )
 
@@ -21,16 +21,17 @@ func resample(s []float32, from, to float64) []float32 {
 	for k := range kernels {
 		kernels[k] = sincKernel(half, float64(k)/kernelSteps, slow)
 	}
+	padded := make([]float32, len(s)+2*half)
+	copy(padded[half:], s)
 	out := make([]float32, int(float64(len(s))*to/from))
 	for i := range out {
 		at := float64(i) * from / to
 		whole := int(at)
 		kernel := kernels[int((at-float64(whole))*kernelSteps+0.5)]
+		under := padded[whole+1:][:len(kernel)]
 		sum := float32(0)
 		for j, w := range kernel {
-			if k := whole - half + 1 + j; k >= 0 && k < len(s) {
-				sum += s[k] * w
-			}
+			sum += under[j] * w
 		}
 		out[i] = sum
 	}
