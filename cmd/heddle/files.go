@@ -59,17 +59,24 @@ func formats() []format {
 	}
 	return []format{
 		{"json", plain(func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) })},
-		{"svg", func(_ context.Context, w io.Writer, j job) error {
-			return score.WriteSVG(w, score.Sheet(j.ex, j.flags.drawing()))
-		}},
-		{"png", func(_ context.Context, w io.Writer, j job) error {
-			return score.WritePNG(w, score.Sheet(j.ex, j.flags.drawing()), pngDPI)
-		}},
+		{"svg", picture(score.WriteSVG)},
+		{"png", picture(func(w io.Writer, d score.Drawing) error { return score.WritePNG(w, d, pngDPI) })},
 		{"pdf", writePDF},
 		{"mid", plain(notefile.WriteMIDI)},
 		{"musicxml", plain(notefile.WriteMusicXML)},
 		sounding("wav"), sounding("flac"), sounding("mp3"),
 		{"vtt", plain(notefile.WriteVTT)},
+	}
+}
+
+// picture writes the whole exercise as one picture.
+func picture(write func(io.Writer, score.Drawing) error) func(context.Context, io.Writer, job) error {
+	return func(_ context.Context, w io.Writer, j job) error {
+		d, err := score.Poster(j.ex, j.flags.drawing())
+		if err != nil {
+			return err
+		}
+		return write(w, d)
 	}
 }
 
