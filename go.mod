@@ -1,14 +1,21 @@
 module heddle
 
-go 1.26.8
+go 1.26.0
 
 require (
-	github.com/hajimehoshi/go-mp3 v0.3.4 // indirect
+	github.com/alecthomas/kong v1.17.0
+	github.com/google/go-cmp v0.7.0
+	github.com/hajimehoshi/go-mp3 v0.3.4
+	github.com/mewkiz/flac v1.0.14
+	github.com/rogpeppe/go-internal v1.16.0
+	gonum.org/v1/gonum v0.17.0
+	pgregory.net/rapid v1.3.0
+)
+
+require (
 	github.com/icza/bitio v1.1.0 // indirect
-	github.com/mewkiz/flac v1.0.14 // indirect
 	github.com/mewkiz/pkg v0.0.0-20250417130911-3f050ff8c56d // indirect
 	github.com/mewpkg/term v0.0.0-20241026122259-37a80af23985 // indirect
-	gitlab.com/gomidi/midi/v2 v2.3.16 // indirect
-	gonum.org/v1/gonum v0.17.0 // indirect
-	pgregory.net/rapid v1.3.0 // indirect
+	golang.org/x/sys v0.30.0 // indirect
+	golang.org/x/tools v0.30.0 // indirect
 )

@@ -21,7 +21,11 @@ type Exercise struct {
 	Collection pitch.Collection
 	Notes      []Note
 	Cycle      line.Cycle
-	Endings    []line.Ending // best first; the first one is in Notes
+	Endings    []Ending // best first; the one the spec asks for is in Notes
+	Phrases    []Phrase // the sentence, field by field
+	Given      bool     // the line was made elsewhere, see Adopt
+	heard      map[heardKey]float64
+	Pattern    int // how many of Notes are left of the pattern before the landing
 	Hand       finger.Hand
 }
 
@@ -37,6 +41,16 @@ type Chord struct {
 	pitch.Chord
 	Start, End line.Beat
 	Voicing    []int // MIDI keys, lowest first; what roughness is heard against
+	hearing    pitch.Hearing
+}
+
+// An Ending is one way home, named and fingered: its notes take the place of
+// the pattern's last Replaced notes.
+type Ending struct {
+	Replaced int
+	Notes    []Note // approach notes, then the target
+	Target   string // the degree word it was asked for by
+	Cost     float64
 }
 
 // A Note is everything known of one note.

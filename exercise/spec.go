@@ -1,34 +1,37 @@
 package exercise
 
-// A Spec states an exercise. Its fields have the same names as flags, URL
-// query keys, JSON keys and lines of text; the doc of each gives the form.
+// A Spec states an exercise. Its fields have the same names everywhere: as
+// flags, URL query keys, JSON keys and `key: value` lines; [Fields] lists
+// them with their meaning. A zero field is unset and takes its default; Build
+// answers with the canonical Spec, in which every field is filled in.
 type Spec struct {
-	Chord       string   // chord: a chord symbol
-	Changes     string   // changes: bars of one chord each, "Gm7 | C7 | %"
-	Home        string   // home: a scale, "G minor pentatonic"
-	Superimpose []string // superimpose: scales or intervals
-	Groups      []int    // groups: notes from each scale in turn
-	Order       string   // order: digital pattern, "1 3 2", or one per scale with "/"
-	Follow      string   // follow: first, last
-	Direction   string   // direction: down, up, down-up, up-down
-	Fret        int      // fret: where the first finger should be
-	Start       string   // start: a pitch of the home placement
-	Value       string   // value: see line.Value
-	Meter       string   // meter: "4/4"
-	Pickup      float64  // pickup: quarter notes
-	Feel        string   // feel: "straight", "swing 2:1"
-	Gap         float64  // gap: quarter notes of rest between groups
-	Tempo       float64  // tempo: quarter notes a minute, 20 to 400
-	Bars        int      // bars: 0 for as long as the neck allows
-	Land        string   // land: target degrees, "third", "root,fifth", "none"
-	LandBeat    float64  // land-beat: beat of the bar, from 1
-	Instrument  string   // instrument: guitar, bass, …
-	Tuning      string   // tuning: lowest string first, "E2 A2 D3 G3 B3 E4"
-	Frets       int      // frets on the neck
-	Scale       float64  // scale length in mm
-	Reach       float64  // reach between first and fourth finger in mm
-	Capo        int      // capo: fret, 0 for none
-	Left        bool     // left: left-handed
-	Picking     string   // picking: alternate, economy, legato
-	Names       string   // names: english, german, solfege
+	Chord       string   // a chord symbol; default the home scale's own chord
+	Changes     string   // bars of one chord each, "Gm7 | C7 | %"; default none, then Chord holds
+	Home        string   // the home scale; with Changes, perhaps one for each bar
+	Superimpose []string // scales, or intervals from home
+	Groups      []int    // notes from each scale in turn, 1 to 12; default 2 each
+	Order       string   // digital pattern, "1 3 2", or one for each scale with "/"; default straight
+	Follow      string   // first or last; default first
+	Direction   string   // down, up, down-up or up-down; default down
+	Fret        int      // where the first finger should be; default the nearest pair lowest on the neck
+	Start       string   // a pitch of the home placement; default the outermost one
+	Value       string   // a line.Value; default eighth
+	Meter       string   // default 4/4
+	Pickup      float64  // quarter notes before the first bar line
+	Feel        string   // straight or swing L:S; default straight
+	Gap         float64  // quarter notes of rest between groups
+	Tempo       float64  // quarter notes a minute, 20 to 400; default 80
+	Bars        int      // 0 for as long as the neck allows
+	Land        string   // target degrees, best liked first, or none; default none
+	LandBeat    float64  // beat of the bar, from 1; default 1
+	Ending      int      // which of the endings to play, from 1, the best; default 1
+	Instrument  string   // default guitar
+	Tuning      string   // lowest string first; default the instrument's own
+	Frets       int      // default the instrument's own
+	Scale       float64  // vibrating length in mm; default the instrument's own
+	Reach       float64  // mm between first and fourth finger; default 100
+	Capo        int      // the fret it sits behind; 0 for none
+	Left        bool     // left-handed
+	Picking     string   // alternate, economy or legato; default alternate
+	Names       string   // english, german or solfege; default english
 }

@@ -2,15 +2,6 @@ package line
 
 import "heddle/pitch"
 
-// A Beat is a point or a length of time in 1/960 of a quarter note.
-type Beat int
-
-// Quarter is one quarter note.
-const Quarter Beat = 960
-
-// Quarters returns the time in quarter notes.
-func (b Beat) Quarters() float64 { return float64(b) / float64(Quarter) }
-
 // A Role says why a note stands in a line.
 type Role string
 
@@ -27,9 +18,12 @@ const Chromatic = -1
 type Note struct {
 	Pitch    pitch.Pitch
 	Group    int // counted from 0 over the whole line
-	Scale    int // index of its scale, or Chromatic
+	Scale    int // index of its source counted over all sections, or Chromatic
 	Step     int // its step in the group's digital pattern, from 1
 	Start    Beat
 	Duration Beat
 	Role     Role
 }
+
+// End returns when the note stops, as written.
+func (n Note) End() Beat { return n.Start + n.Duration }

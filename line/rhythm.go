@@ -1,33 +1,6 @@
 package line
 
-// A Value is the note value a line moves in.
-type Value string
-
-// The values, each with its length as a Beat given by Length.
-const (
-	QuarterNote      Value = "quarter"
-	Eighth           Value = "eighth"
-	EighthTriplet    Value = "eighth-triplet"
-	Sixteenth        Value = "sixteenth"
-	SixteenthTriplet Value = "sixteenth-triplet"
-	Quintuplet       Value = "quintuplet"
-)
-
-// A Meter is a time signature.
-type Meter struct {
-	Beats int // upper number
-	Unit  int // lower number: 2, 4, 8 or 16
-}
-
-// Bar returns the length of a bar.
-func (m Meter) Bar() Beat { return Beat(m.Beats) * 4 * Quarter / Beat(m.Unit) }
-
-// A Swing is the ratio of the first to the second half of a divided beat;
-// 1:1 (and the zero Swing) is straight. Written positions stay straight;
-// sounding ones move.
-type Swing struct {
-	Long, Short int
-}
+import "heddle/pitch"
 
 // A Rhythm is how a line lies in time.
 type Rhythm struct {
@@ -36,4 +9,49 @@ type Rhythm struct {
 	Pickup Beat  // how long before the first bar line the line begins
 	Swing  Swing // how halves of a beat are divided when they sound
 	Gap    Beat  // rest between groups
+}
+
+// LongestGap bounds the rest between groups: four bars of 4/4, past which the
+// groups are no longer one line.
+const LongestGap = 16 * Quarter
+
+// Sounding returns when a written position of the line sounds. A line in
+// triplets or quintuplets does not swing: its notes divide the beat evenly
+// already (common practice). What swings under such a line is
+// [Swing.Sounding]'s to say.
+func (r Rhythm) Sounding(written Beat) Beat {
+	switch r.Value {
+	case EighthTriplet, SixteenthTriplet, Quintuplet:
+		return written
+	}
+	return r.Swing.Sounding(written, r.Meter)
+}
+
+// Check refuses a rhythm that cannot be played: an unknown value, an odd
+// metre signature, a pickup as long as a bar, a gap below 0 or past
+// [LongestGap], or swing in a compound metre, whose pulse has no halves.
+func (r Rhythm) Check() error {
+	if r.Value.Length() == 0 {
+		_, err := ParseValue(string(r.Value))
+		return err
+	}
+	if err := r.Meter.Check(); err != nil {
+		return err
+	}
+	if r.Pickup < 0 || r.Pickup >= r.Meter.Bar() {
+		return &pitch.InputError{What: "pickup", Value: r.Pickup.String(),
+			Want: "0 or more quarter notes, less than a bar of " + r.Meter.Bar().String()}
+	}
+	if err := r.Swing.Check(); err != nil {
+		return err
+	}
+	if !r.Swing.Straight() && r.Meter.Compound() {
+		return &pitch.InputError{What: "feel", Value: r.Swing.String(),
+			Want: "straight in " + r.Meter.String() + ", whose pulse divides in three", Nearest: "straight"}
+	}
+	if r.Gap < 0 || r.Gap > LongestGap {
+		return &pitch.InputError{What: "gap", Value: r.Gap.String(),
+			Want: "quarter notes of rest from 0 to " + LongestGap.String()}
+	}
+	return nil
 }

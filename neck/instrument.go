@@ -1,7 +1,9 @@
 package neck
 
 import (
+	"fmt"
 	"math"
+	"strconv"
 
 	"heddle/pitch"
 )
@@ -16,10 +18,26 @@ type Instrument struct {
 	Left    bool          // strung and drawn for a left-handed player
 }
 
-// A Spot is one fret of one string; fret 0 is open (or at the capo).
-type Spot struct {
-	String int
-	Fret   int
+// What an instrument may be. The lengths run from the smallest ukuleles to
+// double basses; the pitches keep every fret of every string a MIDI key.
+const (
+	maxStrings = 12
+	maxFrets   = 36
+	minScaleMM = 200
+	maxScaleMM = 1200
+	lowestOpen = 12 // MIDI, C0
+	highOpen   = 88 // MIDI, E6
+)
+
+// Lowest returns the lowest pitch of the open strings, the capo left aside.
+func (in Instrument) Lowest() pitch.Pitch {
+	lowest := in.Open[0]
+	for _, p := range in.Open[1:] {
+		if p.MIDI() < lowest.MIDI() {
+			lowest = p
+		}
+	}
+	return lowest
 }
 
 // Strings returns the number of strings.
@@ -38,16 +56,36 @@ func (in Instrument) FretMM(fret int) float64 {
 	return in.ScaleMM * (1 - math.Exp2(-float64(fret+in.Capo)/12))
 }
 
-// Guitar returns a six-string guitar in standard tuning with 22 frets and a
-// scale length of 648 mm.
-func Guitar() Instrument {
-	in := Instrument{Name: "guitar", Frets: 22, ScaleMM: 648}
-	for _, s := range []string{"E4", "B3", "G3", "D3", "A2", "E2"} {
-		p, err := pitch.Parse(s)
-		if err != nil {
-			panic(err)
-		}
-		in.Open = append(in.Open, p)
+// WidthMM returns the distance in mm from one fret to a higher one.
+func (in Instrument) WidthMM(low, high int) float64 { return in.FretMM(high) - in.FretMM(low) }
+
+// Check returns an error that names the first thing about the instrument that
+// can't be: 1 to 12 strings tuned from C0 to E6, 1 to 36 frets, a scale length
+// of 200 to 1200 mm, a capo below the last fret.
+func (in Instrument) Check() error {
+	if n := in.Strings(); n < 1 || n > maxStrings {
+		return &pitch.InputError{What: "tuning", Value: FormatTuning(in.Open), Want: fmt.Sprintf("1 to %d strings, not %d", maxStrings, n)}
 	}
-	return in
+	for _, p := range in.Open {
+		if err := checkOpen(p); err != nil {
+			return err
+		}
+	}
+	switch {
+	case in.Frets < 1 || in.Frets > maxFrets:
+		return &pitch.InputError{What: "frets", Value: strconv.Itoa(in.Frets), Want: fmt.Sprintf("1 to %d", maxFrets)}
+	case !(in.ScaleMM >= minScaleMM && in.ScaleMM <= maxScaleMM): // so that NaN is refused
+		return &pitch.InputError{What: "scale", Value: strconv.FormatFloat(in.ScaleMM, 'g', -1, 64), Want: fmt.Sprintf("a scale length of %d to %d mm", minScaleMM, maxScaleMM)}
+	case in.Capo < 0 || in.Capo >= in.Frets:
+		return &pitch.InputError{What: "capo", Value: strconv.Itoa(in.Capo), Want: fmt.Sprintf("0 for none, or a fret below the last one, %d", in.Frets)}
+	}
+	return nil
+}
+
+// checkOpen refuses an open string outside the range of fretted instruments.
+func checkOpen(p pitch.Pitch) error {
+	if midi := p.MIDI(); midi < lowestOpen || midi > highOpen {
+		return &pitch.InputError{What: "tuning", Value: p.String(), Want: "open strings from C0 to E6"}
+	}
+	return nil
 }

@@ -1,5 +1,10 @@
 package pitch
 
+import (
+	"slices"
+	"strings"
+)
+
 // A Chord is a chord symbol read to what sounds. Degrees rise from the root:
 // 1, b3, 5, b7, 9.
 type Chord struct {
@@ -9,13 +14,77 @@ type Chord struct {
 	Bass    Name     // the root unless the symbol has a slash
 }
 
-// A Function is what a note does over a chord.
-type Function string
+// Tones returns the names of the chord's degrees, spelled from its root, in
+// their order. A slash bass that is none of them is not included.
+func (c Chord) Tones() []Name {
+	tones := make([]Name, len(c.Degrees))
+	for i, d := range c.Degrees {
+		tones[i] = d.Above(c.Root)
+	}
+	return tones
+}
 
-// The functions.
-const (
-	ChordTone Function = "chord tone"
-	Tension   Function = "tension"
-	Avoid     Function = "avoid"
-	Outside   Function = "outside"
-)
+// Name returns the chord's one plain symbol, whatever way it was typed:
+// "Gm7b5" for "Gø", "G7(b9,#11)". [ParseChord] reads it back to the same
+// chord.
+func (c Chord) Name() string {
+	s := c.Root.String() + kindName(c.Degrees)
+	if c.Bass != c.Root {
+		s += "/" + c.Bass.String()
+	}
+	return s
+}
+
+// Display returns the plain symbol with music signs and the roots in the
+// naming: "G7♯9", German "Hm7♭5".
+func (c Chord) Display(naming Naming) string {
+	s := naming.Name(c.Root) + signs(kindName(c.Degrees))
+	if c.Bass != c.Root {
+		s += "/" + naming.Name(c.Bass)
+	}
+	return s
+}
+
+// signs turns # and b before a number into music signs.
+func signs(kind string) string {
+	kind = strings.ReplaceAll(kind, "#", "♯")
+	for _, number := range []string{"5", "6", "9", "13"} {
+		kind = strings.ReplaceAll(kind, "b"+number, "♭"+number)
+	}
+	return kind
+}
+
+// own returns the chord's degree with the number, the plainest first, and
+// whether there is one.
+func (c Chord) own(number int) (Degree, bool) {
+	found, ok := Degree{}, false
+	for _, d := range c.Degrees {
+		if d.Number == number && (!ok || abs(d.Alter) < abs(found.Alter)) {
+			found, ok = d, true
+		}
+	}
+	return found, ok
+}
+
+// has reports whether the chord has exactly the degree.
+func (c Chord) has(number, alter int) bool {
+	return slices.Contains(c.Degrees, Degree{Number: number, Alter: alter})
+}
+
+// atClass returns the chord's degree that sounds so many semitones above the
+// root, within the octave.
+func (c Chord) atClass(class int) (Degree, bool) {
+	for _, d := range c.Degrees {
+		if d.Class() == mod12(class) {
+			return d, true
+		}
+	}
+	return Degree{}, false
+}
+
+// dominant reports whether the chord acts as a dominant: a minor seventh and
+// no minor third.
+func (c Chord) dominant() bool { return c.has(7, -1) && !c.has(3, -1) }
+
+// abs returns the size of an alteration.
+func abs(alter int) int { return max(alter, -alter) }

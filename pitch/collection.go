@@ -18,3 +18,74 @@ type ScaleName struct {
 	Root Name
 	Name string
 }
+
+// Collect returns what the scales make together. Notes are spelled by the
+// scales; where two have the same note under two names, the name of the
+// earlier scale stands.
+func Collect(first Scale, more ...Scale) Collection {
+	names := append([]Name(nil), first.Notes...)
+	for _, s := range more {
+		names = append(names, s.Notes...)
+	}
+	return CollectNames(names)
+}
+
+// CollectNames returns the collection of the names, in rising order from the
+// first. Of two names for one note the earlier stands.
+func CollectNames(names []Name) Collection {
+	m := maskOf(names)
+	class := &setClasses()[m]
+	c := Collection{
+		Forte:          class.forte,
+		PrimeForm:      class.prime.classes(),
+		PrimeFormRahn:  class.rahn.classes(),
+		IntervalVector: class.vector,
+		Transpositions: class.transpositions,
+		Messiaen:       class.messiaen,
+	}
+	first := 0
+	if len(names) > 0 {
+		first = names[0].Class()
+	}
+	var named [12]*Name
+	for i := len(names) - 1; i >= 0; i-- {
+		named[names[i].Class()] = &names[i]
+	}
+	flats := leansFlat(names)
+	for i := range 12 {
+		at := mod12(first + i)
+		if n := named[at]; n != nil {
+			c.Notes = append(c.Notes, *n)
+		} else {
+			c.Missing = append(c.Missing, plainName(at, flats))
+		}
+	}
+	x := scaleTypes()
+	for _, root := range c.Notes {
+		for _, t := range x.byMask[m.above(root.Class())] {
+			c.Names = append(c.Names, ScaleName{Root: root, Name: x.types[t].Name})
+		}
+	}
+	return c
+}
+
+// Cardinality returns the number of different notes.
+func (c Collection) Cardinality() int { return len(c.Notes) }
+
+// leansFlat reports whether the names have at least as many flats as sharps.
+func leansFlat(names []Name) bool {
+	sum := 0
+	for _, n := range names {
+		sum += n.Accidental
+	}
+	return sum <= 0
+}
+
+// plainName names a pitch class with the natural, or one flat or sharp.
+func plainName(class int, flat bool) Name {
+	names := commonNames(class)
+	if flat == (names[0].Accidental < 0) || len(names) == 1 {
+		return names[0]
+	}
+	return names[1]
+}

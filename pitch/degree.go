@@ -1,6 +1,9 @@
 package pitch
 
-import "strconv"
+import (
+	"strconv"
+	"strings"
+)
 
 // A Degree is a place in a scale or over a chord: a number counted from the
 // root (1 to 7 in a scale, up to 13 over a chord) and its alteration in
@@ -12,8 +15,7 @@ type Degree struct {
 
 // Semitones returns the degree's distance above the root; a ninth is 14.
 func (d Degree) Semitones() int {
-	steps := d.Number - 1
-	return 12*(steps/7) + naturals[steps%7] + d.Alter
+	return rise(d.Number-1) + d.Alter
 }
 
 // Class returns the degree's distance above the root within the octave.
@@ -29,12 +31,27 @@ func (d Degree) Symbol() string { return accidentalSigns(d.Alter) + strconv.Itoa
 func (d Degree) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
 
 // Above returns the name that stands at the degree above root.
-func (d Degree) Above(root Name) Name {
-	letter := Letter((int(root.Letter) + d.Number - 1) % 7)
-	want := mod12(root.Class() + d.Semitones())
-	alter := mod12(want - letter.Class())
-	if alter > 6 {
-		alter -= 12
+func (d Degree) Above(root Name) Name { return root.shift(d.Number-1, d.Semitones()) }
+
+// The highest degree that has a name over a chord.
+const highestDegree = 13
+
+// plainDegree reads up to two # or b and a number from 1 to 13.
+func plainDegree(word string) (Degree, bool) {
+	number := strings.TrimLeft(word, "#b")
+	signs := word[:len(word)-len(number)]
+	n, err := strconv.Atoi(number)
+	if err != nil || n < 1 || n > highestDegree || number != strconv.Itoa(n) {
+		return Degree{}, false
 	}
-	return Name{Letter: letter, Accidental: alter}
+	d := Degree{Number: n}
+	switch signs {
+	case "", "#", "##":
+		d.Alter = len(signs)
+	case "b", "bb":
+		d.Alter = -len(signs)
+	default:
+		return Degree{}, false
+	}
+	return d, true
 }

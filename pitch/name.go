@@ -118,5 +118,32 @@ func accidentalSigns(alter int) string {
 	return accidentals(alter, "♯", "♭")
 }
 
+// shift returns the name so many letters and semitones above n. Where the
+// letters and the semitones disagree by more than half an octave it takes the
+// nearer octave of the letter.
+func (n Name) shift(steps, semitones int) Name {
+	letter := Letter(mod7(int(n.Letter) + steps))
+	return Name{Letter: letter, Accidental: alteration(n.Class() + semitones - letter.Class())}
+}
+
+// rise returns the semitones of the major scale's degree so many letters above
+// the root.
+func rise(steps int) int {
+	within := mod7(steps)
+	return 12*((steps-within)/7) + naturals[within]
+}
+
+// alteration reduces semitones to the accidental nearest to none, −5 to 6.
+func alteration(semitones int) int {
+	alter := mod12(semitones)
+	if alter > 6 {
+		alter -= 12
+	}
+	return alter
+}
+
+// mod7 reduces a number of letters to one of the seven.
+func mod7(steps int) int { return ((steps % 7) + 7) % 7 }
+
 // mod12 reduces a number of semitones to a pitch class.
 func mod12(semitones int) int { return ((semitones % 12) + 12) % 12 }

@@ -1,12 +1,6 @@
 package pitch
 
-// A Type is a kind of scale: its name in the trade and its degrees, one for
-// each note, rising from the root within an octave.
-type Type struct {
-	Name    string
-	Aliases []string
-	Degrees []Degree
-}
+import "strings"
 
 // A Scale is a type on a root. Notes are spelled from the root, one for each
 // degree, in rising order.
@@ -26,6 +20,42 @@ func NewScale(root Name, t Type) Scale {
 	return s
 }
 
+// ParseScale reads a root and a type, "G minor pentatonic", or a root and
+// degrees, "F# 1 b3 4 #5 b7". The root stays as typed.
+func ParseScale(s string) (Scale, error) {
+	trimmed := strings.TrimSpace(s)
+	root, rest, ok := cutName(trimmed)
+	want := "a root and a scale type, such as G minor pentatonic, or a root and degrees, such as F# 1 b3 4 #5 b7"
+	if !ok || rest == "" {
+		return Scale{}, &InputError{What: "scale", Value: s, Want: want, Nearest: nearestScale(trimmed)}
+	}
+	t, err := parseType(rest)
+	if err != nil {
+		return Scale{}, &InputError{What: "scale", Value: s, Want: want, Nearest: nearestScale(trimmed)}
+	}
+	return NewScale(root, t), nil
+}
+
+// nearestScale returns a scale that could have been meant: the same root and
+// the nearest type.
+func nearestScale(typed string) string {
+	root, rest, ok := cutName(typed)
+	if !ok {
+		// H is the German name of B.
+		if len(typed) < 2 || typed[0]&^0x20 != 'H' || typed[1] != ' ' {
+			return ""
+		}
+		root, rest = Name{Letter: B}, typed[1:]
+	}
+	if words := degreeWords(rest); len(words) == 0 || words[0] == "1" {
+		return ""
+	}
+	if t := nearestType(rest); t != "" {
+		return root.String() + " " + t
+	}
+	return ""
+}
+
 // Name returns root and type in plain letters: "Ab minor pentatonic".
 func (s Scale) Name() string { return s.Root.String() + " " + s.Type.Name }
 
@@ -41,4 +71,42 @@ func (s Scale) Named(class int) (Name, bool) {
 		}
 	}
 	return Name{}, false
+}
+
+// Pitches returns the scale's tones that sound from low to high, both
+// included, rising. Bounds are MIDI keys and are kept within 0 to 127.
+func (s Scale) Pitches(low, high int) []Pitch {
+	low, high = max(low, 0), min(high, 127)
+	var named [12]*Name
+	for i := len(s.Notes) - 1; i >= 0; i-- {
+		named[s.Notes[i].Class()] = &s.Notes[i]
+	}
+	var pitches []Pitch
+	for key := low; key <= high; key++ {
+		if n := named[key%12]; n != nil {
+			pitches = append(pitches, Named(*n, key))
+		}
+	}
+	return pitches
+}
+
+// accidentalCount counts the sharps and flats the scale is written with; a
+// double counts as two.
+func (s Scale) accidentalCount() int {
+	count := 0
+	for _, n := range s.Notes {
+		count += max(n.Accidental, -n.Accidental)
+	}
+	return count
+}
+
+// doubles counts the notes written with a double accidental or more.
+func (s Scale) doubles() int {
+	count := 0
+	for _, n := range s.Notes {
+		if n.Accidental < -1 || n.Accidental > 1 {
+			count++
+		}
+	}
+	return count
 }

@@ -1,0 +1,183 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"slices"
+	"strings"
+
+	"github.com/alecthomas/kong"
+
+	"heddle/finger"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// completionCommand prints a script for a shell.
+type completionCommand struct {
+	Shell string `arg:"" enum:"bash,zsh,fish" help:"bash, zsh or fish."`
+}
+
+// Help is what stands before the flags.
+func (completionCommand) Help() string {
+	return `Lets the Tab key finish commands, flags and their values. For bash:
+
+  heddle completion bash > ~/.local/share/bash-completion/completions/heddle
+
+For zsh, put the script in a file named _heddle in a folder of your fpath; for
+fish, in ~/.config/fish/completions/heddle.fish.`
+}
+
+// shellScripts ask heddle itself for the candidates, so that they can never
+// fall behind the commands.
+var shellScripts = map[string]string{
+	"bash": `_heddle() {
+  local IFS=$'\n'
+  COMPREPLY=($(heddle __complete -- "${COMP_WORDS[@]:1:COMP_CWORD}" 2>/dev/null))
+  local i
+  for i in "${!COMPREPLY[@]}"; do
+    case "${COMPREPLY[i]}" in *[!A-Za-z0-9_=./:-]*) COMPREPLY[i]="\"${COMPREPLY[i]}\"" ;; esac
+  done
+  [ ${#COMPREPLY[@]} -gt 0 ] || compopt -o default
+}
+complete -F _heddle heddle
+`,
+	"zsh": `#compdef heddle
+_heddle() {
+  local -a found
+  found=("${(@f)$(heddle __complete -- "${(@)words[2,CURRENT]}" 2>/dev/null)}")
+  if [[ -n "${found[1]}" ]]; then compadd -a found; else _files; fi
+}
+compdef _heddle heddle
+`,
+	"fish": `function __heddle_complete
+  set -l words (commandline -opc) (commandline -ct)
+  heddle __complete -- $words[2..-1] 2>/dev/null
+end
+complete -c heddle -f -a '(__heddle_complete)'
+`,
+}
+
+// Run prints the script.
+func (c *completionCommand) Run(s streams) error {
+	_, err := io.WriteString(s.out, shellScripts[c.Shell])
+	return err
+}
+
+// completeCommand lists the candidates for the last of the words typed.
+type completeCommand struct {
+	Words []string `arg:"" optional:"" passthrough:""`
+}
+
+// Run prints one candidate to a line.
+func (c *completeCommand) Run(s streams, parser *kong.Kong) error {
+	words := c.Words
+	if len(words) > 0 && words[0] == "--" {
+		words = words[1:]
+	}
+	for _, candidate := range candidates(parser.Model, words) {
+		fmt.Fprintln(s.out, candidate)
+	}
+	return nil
+}
+
+// candidates lists what may stand for the last word: a command, a flag, or a
+// value of the flag before it.
+func candidates(app *kong.Application, words []string) []string {
+	last, before := "", ""
+	if len(words) > 0 {
+		last = words[len(words)-1]
+	}
+	if len(words) > 1 {
+		before = words[len(words)-2]
+	}
+	var list []string
+	command := findCommand(app, words)
+	switch {
+	case command == nil:
+		for _, node := range app.Children {
+			if !node.Hidden {
+				list = append(list, node.Name)
+			}
+		}
+	case strings.HasPrefix(before, "--"):
+		list = flagValues(strings.TrimPrefix(before, "--"))
+	case command.Name == "completion":
+		list = []string{"bash", "zsh", "fish"}
+	default:
+		for _, flag := range command.Flags {
+			if !flag.Hidden {
+				list = append(list, "--"+flag.Name)
+			}
+		}
+		list = append(list, "--help")
+	}
+	return slices.DeleteFunc(list, func(s string) bool { return !strings.HasPrefix(s, last) })
+}
+
+// findCommand returns the command that the first word names, if it stands
+// whole before the last word.
+func findCommand(app *kong.Application, words []string) *kong.Node {
+	if len(words) < 2 {
+		return nil
+	}
+	for _, node := range app.Children {
+		if node.Name == words[0] {
+			return node
+		}
+	}
+	return nil
+}
+
+// flagValues lists the values that a flag is most often given.
+func flagValues(flag string) []string {
+	switch flag {
+	case "home", "superimpose":
+		return scaleValues(flag)
+	case "follow":
+		return []string{string(line.FollowFirst), string(line.FollowLast)}
+	case "direction":
+		return []string{string(line.Down), string(line.Up), string(line.DownUp), string(line.UpDown)}
+	case "value":
+		return asStrings(line.Values())
+	case "feel":
+		return []string{"straight", "swing 2:1", "swing 3:2"}
+	case "meter":
+		return []string{"4/4", "3/4", "5/4", "7/4", "6/8", "12/8"}
+	case "groups":
+		return []string{"2,2", "3,3", "4,4", "3,2"}
+	case "land":
+		return []string{"root", "third", "fifth", "seventh", "none"}
+	case "instrument":
+		return neck.Instruments()
+	case "picking":
+		return []string{string(finger.Alternate), string(finger.Economy), string(finger.Legato)}
+	case "names":
+		return []string{pitch.English.String(), pitch.German.String(), pitch.Solfege.String()}
+	}
+	return nil
+}
+
+// scaleValues lists every scale on every usual root, and for superimpose the
+// intervals first.
+func scaleValues(flag string) []string {
+	var list []string
+	if flag == "superimpose" {
+		list = []string{"semitone up", "semitone down", "whole tone up", "whole tone down", "minor third up", "minor third down", "major third up", "tritone"}
+	}
+	for _, root := range []string{"C", "C#", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B"} {
+		for _, t := range pitch.Types() {
+			list = append(list, root+" "+t.Name)
+		}
+	}
+	return list
+}
+
+func asStrings[S ~string](values []S) []string {
+	list := make([]string, len(values))
+	for i, v := range values {
+		list[i] = string(v)
+	}
+	return list
+}

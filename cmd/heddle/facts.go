@@ -1,0 +1,168 @@
+package main
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"heddle/exercise"
+	"heddle/line"
+	"heddle/pitch"
+)
+
+// functionMarks are the one-letter marks of what a note does to the chord.
+var functionMarks = map[pitch.Function]string{
+	pitch.ChordTone: "·", pitch.Tension: "+", pitch.Avoid: "!", pitch.Outside: "x",
+}
+
+// againstText says of each scale what its notes are to the chord they first
+// sound over, and how rough.
+func againstText(ex *exercise.Exercise) string {
+	var b strings.Builder
+	for i, s := range ex.Scales {
+		chord := ""
+		var rows []string
+		seen := make(map[pitch.Name]bool)
+		for _, n := range ex.Notes {
+			if n.Scale != i || seen[n.Pitch.Name] {
+				continue
+			}
+			seen[n.Pitch.Name] = true
+			chord = ex.ChordAt(n.Start).Display(ex.Naming)
+			rows = append(rows, fmt.Sprintf("  %s %s %s, roughness %.2f", pad(ex.Naming.Name(n.Pitch.Name), 4), pad(n.Degree.Symbol(), 4), n.Function, n.Roughness))
+		}
+		if len(rows) > 0 {
+			b.WriteString(ex.Naming.Name(s.Root) + " " + s.Type.Name + " against " + chord + ":\n" + strings.Join(rows, "\n") + "\n")
+		}
+	}
+	return b.String() + roughnessLegend
+}
+
+const roughnessLegend = `Roughness is the dissonance that the note adds to the chord as it is voiced, by
+the model of Plomp and Levelt (1965) and Sethares (1993); a bare semitone is 1.
+`
+
+// togetherText is the card of what the scales make together.
+func togetherText(ex *exercise.Exercise) string {
+	head := "Together: "
+	if len(ex.Scales) == 1 {
+		head = "The scale: "
+	}
+	return head + collectionText(ex.Collection, ex.Naming)
+}
+
+// collectionText says what a collection is, as `heddle name` prints it.
+func collectionText(c pitch.Collection, naming pitch.Naming) string {
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s (%d notes)\n", nameList(c.Notes, naming), len(c.Notes))
+	fmt.Fprintf(&b, "  set class      %s, prime form %s", c.Forte, digits(c.PrimeForm))
+	if digits(c.PrimeForm) != digits(c.PrimeFormRahn) {
+		fmt.Fprintf(&b, " by Forte, %s by Rahn", digits(c.PrimeFormRahn))
+	}
+	fmt.Fprintf(&b, "\n  intervals      <%s>\n", digits(c.IntervalVector[:]))
+	fmt.Fprintf(&b, "  transpositions %d", c.Transpositions)
+	if c.Messiaen > 0 {
+		fmt.Fprintf(&b, ", Messiaen's mode %d of limited transposition", c.Messiaen)
+	}
+	fmt.Fprintf(&b, "\n  known as       %s\n", wrapUnder(knownAs(c, naming), 17))
+	missing := "nothing"
+	if len(c.Missing) > 0 {
+		missing = nameList(c.Missing, naming)
+	}
+	fmt.Fprintf(&b, "  missing        %s\n", missing)
+	return b.String()
+}
+
+func knownAs(c pitch.Collection, naming pitch.Naming) string {
+	if len(c.Names) == 0 {
+		return "no scale with a name of its own"
+	}
+	names := make([]string, len(c.Names))
+	for i, n := range c.Names {
+		names[i] = naming.Name(n.Root) + " " + n.Name
+	}
+	return strings.Join(names, ", ")
+}
+
+// wrapUnder wraps text and indents all lines but the first.
+func wrapUnder(text string, indent int) string {
+	wrapped := strings.TrimSuffix(wrap(text, textWidth-indent), "\n")
+	return strings.ReplaceAll(wrapped, "\n", "\n"+strings.Repeat(" ", indent))
+}
+
+func nameList(names []pitch.Name, naming pitch.Naming) string {
+	list := make([]string, len(names))
+	for i, n := range names {
+		list[i] = naming.Name(n)
+	}
+	return strings.Join(list, " ")
+}
+
+// digits writes pitch classes or counts without spaces where each is one
+// digit, and with spaces otherwise.
+func digits(numbers []int) string {
+	sep, list := "", make([]string, len(numbers))
+	for i, n := range numbers {
+		list[i] = strconv.Itoa(n)
+		if n > 9 {
+			sep = " "
+		}
+	}
+	return strings.Join(list, sep)
+}
+
+// cycleText says when group and bar line meet again.
+func cycleText(ex *exercise.Exercise) string {
+	if ex.Given {
+		return ""
+	}
+	return fmt.Sprintf("Cycle: group and bar line meet again after %d %s, %d %s.\n",
+		ex.Cycle.Notes, plural(ex.Cycle.Notes, "note"), ex.Cycle.Bars, plural(ex.Cycle.Bars, "bar"))
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return noun
+	}
+	return noun + "s"
+}
+
+// landingText lists the endings, best first.
+func landingText(ex *exercise.Exercise) string {
+	if len(ex.Endings) == 0 {
+		return ""
+	}
+	var b strings.Builder
+	at := ex.Endings[0].Notes[len(ex.Endings[0].Notes)-1].Start
+	fmt.Fprintf(&b, "Landing on %s:\n", barBeat(ex, at))
+	for i, e := range ex.Endings {
+		names := make([]string, len(e.Notes))
+		for j, n := range e.Notes {
+			names[j] = pitchText(ex, n)
+		}
+		mark := " "
+		if i+1 == ex.Spec.Ending {
+			mark = "→"
+		}
+		fmt.Fprintf(&b, "%s %2d  %s  the %s, cost %.1f\n", mark, i+1, pad(strings.Join(names, " "), 28), e.Target, e.Cost)
+	}
+	return b.String()
+}
+
+// barBeat says where in the metre a time lies: "bar 8, beat 1".
+func barBeat(ex *exercise.Exercise, at line.Beat) string {
+	bar := ex.Rhythm.Meter.Bar()
+	beat := bar / line.Beat(ex.Rhythm.Meter.Beats)
+	return fmt.Sprintf("bar %d, beat %s", at/bar+1, strconv.FormatFloat(1+float64(at%bar)/float64(beat), 'f', -1, 64))
+}
+
+// handText sums up what the hands do.
+func handText(ex *exercise.Exercise) string {
+	return fmt.Sprintf("Hands: the fretting hand moves %.0f mm in all and opens to %.0f mm; %d string crossings.\n",
+		ex.Hand.TravelMM, ex.Hand.WidestMM, ex.Hand.Crossings)
+}
+
+func pad(s string, width int) string {
+	return s + strings.Repeat(" ", max(0, width-utf8.RuneCountInString(s)))
+}

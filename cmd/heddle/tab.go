@@ -1,0 +1,260 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+
+	"heddle/exercise"
+	"heddle/finger"
+	"heddle/line"
+)
+
+// groupsText lists the note names group by group.
+func groupsText(ex *exercise.Exercise) string {
+	var b strings.Builder
+	b.WriteString("Notes: ")
+	for i, n := range ex.Notes {
+		if i > 0 {
+			b.WriteString(separator(ex.Notes[i-1], n))
+		}
+		b.WriteString(pitchText(ex, n))
+	}
+	return wrapGroups(b.String())
+}
+
+// separator stands between two notes: a stroke between groups, an arrow into
+// the landing.
+func separator(before, n exercise.Note) string {
+	switch {
+	case before.Role != n.Role:
+		return " → "
+	case before.Group != n.Group:
+		return " | "
+	}
+	return " "
+}
+
+// wrapGroups wraps at group strokes rather than inside a group.
+func wrapGroups(text string) string {
+	var b strings.Builder
+	column := 0
+	for i, group := range strings.SplitAfter(text, " | ") {
+		size := utf8.RuneCountInString(strings.TrimRight(group, " "))
+		if i > 0 && column+size > textWidth {
+			b.WriteString("\n       ")
+			column = 7
+		}
+		b.WriteString(group)
+		column += utf8.RuneCountInString(group)
+	}
+	return strings.ReplaceAll(b.String(), " \n", "\n") + "\n"
+}
+
+func pitchText(ex *exercise.Exercise, n exercise.Note) string {
+	return ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave)
+}
+
+// tabText draws the line as plain-text tablature, a few bars to a row, with
+// names, fingers, strokes and degrees under each note.
+func tabText(ex *exercise.Exercise) string {
+	var b strings.Builder
+	columns := tabColumns(ex)
+	for len(columns) > 0 {
+		count := tabRow(columns)
+		b.WriteString(tabRows(ex, columns[:count]))
+		columns = columns[count:]
+	}
+	b.WriteString(strokeLegend)
+	return b.String()
+}
+
+const strokeLegend = "finger 0 open, 1 index to 4 little finger; stroke ↓ down, ↑ up, h hammer-on,\np pull-off, s slide; under the degree · chord tone, + tension, ! avoid, x outside\n"
+
+// A tabColumn is one note, rest or bar line of plain-text tablature.
+type tabColumn struct {
+	width int
+	bar   int            // the bar that a bar line opens, from 1; 0 elsewhere
+	line  bool           // a bar line
+	note  *exercise.Note // nil for a bar line or a rest
+}
+
+// tabColumns lays the notes and bar lines out in time.
+func tabColumns(ex *exercise.Exercise) []tabColumn {
+	var columns []tabColumn
+	bar := ex.Rhythm.Meter.Bar()
+	next, at := line.Beat(0), -ex.Rhythm.Pickup
+	for i := range ex.Notes {
+		n := &ex.Notes[i]
+		if n.Start > at {
+			columns = append(columns, tabColumn{width: 2})
+		}
+		for n.Start >= next {
+			columns = append(columns, tabColumn{width: 1, line: true, bar: int(next/bar) + 1})
+			next += bar
+		}
+		columns = append(columns, tabColumn{width: noteWidth(ex, *n), note: n})
+		at = n.Start + n.Duration
+	}
+	return append(columns, tabColumn{width: 1, line: true})
+}
+
+// noteWidth is the widest thing that stands in the note's column, and a
+// space.
+func noteWidth(ex *exercise.Exercise, n exercise.Note) int {
+	return max(2, utf8.RuneCountInString(ex.Naming.Name(n.Pitch.Name)), len(n.Degree.String())) + 1
+}
+
+// tabLabel is the width of the labels left of a row.
+const tabLabel = 8
+
+// tabRow returns how many columns go in the next row: as many whole bars as
+// fit, or what fits of a bar too long for a row.
+func tabRow(columns []tabColumn) int {
+	width, bars := tabLabel, 0
+	for i, c := range columns {
+		width += c.width
+		if width > textWidth && i > 0 {
+			if bars > 0 {
+				return bars
+			}
+			return i
+		}
+		if c.line && i > 0 {
+			bars = i
+		}
+	}
+	return len(columns)
+}
+
+// tabRows draws one row of columns.
+func tabRows(ex *exercise.Exercise, columns []tabColumn) string {
+	var b strings.Builder
+	b.WriteString(label("bar") + cells(columns, ' ', func(c tabColumn) string {
+		if c.bar > 0 {
+			return strconv.Itoa(c.bar)
+		}
+		return ""
+	}))
+	b.WriteString(label("scale") + scaleCells(ex, columns))
+	for s := 1; s <= ex.Instrument.Strings(); s++ {
+		open := ex.Instrument.Open[s-1]
+		b.WriteString(label(ex.Naming.Name(open.Name)) + cells(columns, '-', func(c tabColumn) string { return stringCell(c, s) }))
+	}
+	for _, row := range tabUnder(ex) {
+		b.WriteString(label(row.label) + cells(columns, ' ', func(c tabColumn) string {
+			if c.note == nil {
+				return ""
+			}
+			return row.cell(*c.note)
+		}))
+	}
+	return b.String() + "\n"
+}
+
+func label(s string) string { return fmt.Sprintf("%*s ", tabLabel-1, s) }
+
+// stringCell is what a column shows on string s.
+func stringCell(c tabColumn, s int) string {
+	switch {
+	case c.line:
+		return "|"
+	case c.note != nil && c.note.String == s:
+		return strconv.Itoa(c.note.Fret)
+	}
+	return ""
+}
+
+// An underRow is a row under the strings.
+type underRow struct {
+	label string
+	cell  func(exercise.Note) string
+}
+
+func tabUnder(ex *exercise.Exercise) []underRow {
+	return []underRow{
+		{"name", func(n exercise.Note) string { return ex.Naming.Name(n.Pitch.Name) }},
+		{"finger", func(n exercise.Note) string { return strconv.Itoa(n.Finger) }},
+		{"stroke", func(n exercise.Note) string { return strokeMarks[n.Stroke] }},
+		{"degree", func(n exercise.Note) string { return n.Degree.Symbol() }},
+		{"", func(n exercise.Note) string { return functionMarks[n.Function] }},
+	}
+}
+
+var strokeMarks = map[finger.Stroke]string{
+	finger.Down: "↓", finger.Up: "↑", finger.HammerOn: "h", finger.PullOff: "p", finger.Slide: "s",
+}
+
+// cells writes one text for each column, filled up to the column's width.
+func cells(columns []tabColumn, fill rune, text func(tabColumn) string) string {
+	var b strings.Builder
+	over := 0 // how far a text ran into the columns after it
+	for _, c := range columns {
+		t := text(c)
+		if over > 0 && t == "" {
+			use := min(over, c.width)
+			over -= use
+			b.WriteString(strings.Repeat(string(fill), c.width-use))
+			continue
+		}
+		b.WriteString(t)
+		used := utf8.RuneCountInString(t)
+		over = max(0, used-c.width)
+		b.WriteString(strings.Repeat(string(fill), max(0, c.width-used)))
+	}
+	return strings.TrimRight(b.String(), " ") + "\n"
+}
+
+// scaleCells brackets each group with its scale's root.
+func scaleCells(ex *exercise.Exercise, columns []tabColumn) string {
+	notes := slices.DeleteFunc(slices.Clone(columns), func(c tabColumn) bool { return c.note == nil })
+	last := make(map[*exercise.Note]bool)
+	first := make(map[*exercise.Note]bool)
+	for i, c := range notes {
+		if i == 0 || notes[i-1].note.Group != c.note.Group || notes[i-1].note.Role != c.note.Role {
+			first[c.note] = true
+		}
+		if i == len(notes)-1 || notes[i+1].note.Group != c.note.Group || notes[i+1].note.Role != c.note.Role {
+			last[c.note] = true
+		}
+	}
+	var b strings.Builder
+	inside := false
+	for _, c := range columns {
+		switch {
+		case c.note == nil:
+			b.WriteString(strings.Repeat(bracket(inside), c.width))
+		default:
+			head := ""
+			if first[c.note] {
+				head = groupLabel(ex, *c.note)
+			}
+			inside = !last[c.note]
+			room := c.width - utf8.RuneCountInString(head)
+			b.WriteString(head)
+			if inside {
+				b.WriteString(strings.Repeat("─", max(0, room)))
+			} else {
+				b.WriteString(strings.Repeat("─", max(0, room-2)) + "┘" + " ")
+			}
+		}
+	}
+	return strings.TrimRight(b.String(), " ") + "\n"
+}
+
+func bracket(inside bool) string {
+	if inside {
+		return "─"
+	}
+	return " "
+}
+
+// groupLabel heads a group: its scale's root, or an arrow for the landing.
+func groupLabel(ex *exercise.Exercise, n exercise.Note) string {
+	if n.Role == line.LandingRole || n.Scale == line.Chromatic {
+		return "→"
+	}
+	return ex.Naming.Name(ex.Scales[n.Scale].Root)
+}

@@ -1,0 +1,221 @@
+package exercise
+
+import (
+	"slices"
+
+	"heddle/finger"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// Build turns a spec into everything known of its notes. It is pure: the same
+// spec gives the same exercise. Every error is a *pitch.InputError that names
+// the field.
+func Build(s Spec) (*Exercise, error) {
+	p, err := read(s)
+	if err != nil {
+		return nil, err
+	}
+	scales, err := p.place()
+	if err != nil {
+		return nil, err
+	}
+	pattern, err := p.pattern()
+	if err != nil {
+		return nil, err
+	}
+	ex := p.exercise(scales)
+	if err := ex.setChords(p, pattern); err != nil {
+		return nil, err
+	}
+	ending, endings, err := p.land(ex, pattern)
+	if err != nil {
+		return nil, err
+	}
+	if err := ex.setNotes(p, pattern, ending); err != nil {
+		return nil, err
+	}
+	return ex, ex.setEndings(p, pattern, endings)
+}
+
+// exercise sets up all that does not depend on the notes.
+func (p *plan) exercise(scales []Scale) *Exercise {
+	ex := &Exercise{
+		Instrument: p.instrument, Naming: p.naming, Rhythm: p.rhythm, Tempo: p.spec.Tempo, Scales: scales,
+		Cycle: line.CycleOf(p.spec.Groups, p.rhythm), heard: make(map[heardKey]float64),
+	}
+	plain := make([]pitch.Scale, len(scales))
+	for i, s := range scales {
+		plain[i] = s.Scale
+	}
+	ex.Collection = pitch.Collect(plain[0], plain[1:]...)
+	return ex
+}
+
+// pattern builds the line and fills in its start.
+func (p *plan) pattern() ([]line.Note, error) {
+	request := line.Request{Sections: p.placed, Direction: p.direction, Follow: p.follow, Rhythm: p.rhythm, Bars: p.spec.Bars}
+	if p.spec.Start != "" {
+		start, err := pitch.Parse(p.spec.Start)
+		if err != nil {
+			return nil, named("start", err)
+		}
+		request.Start = &start
+	}
+	notes, err := line.Build(request)
+	if err != nil {
+		return nil, err
+	}
+	for i := range notes {
+		notes[i].Scale = p.scaleOf[notes[i].Scale]
+	}
+	p.spec.Start = p.startOf(notes[0], p.placed[0].Sources[0].Placement).String()
+	return notes, nil
+}
+
+// startOf returns the note on which group 0 starts: its step 1, which an
+// order may play later or leave out.
+func (p *plan) startOf(first line.Note, home neck.Placement) pitch.Pitch {
+	at := slices.IndexFunc(home.Places, func(place neck.Place) bool { return place.Pitch == first.Pitch })
+	if p.direction == line.Down || p.direction == line.DownUp {
+		return home.Places[at+first.Step-1].Pitch
+	}
+	return home.Places[at-first.Step+1].Pitch
+}
+
+// setChords lays the chords over the pattern and its landing, in whole bars.
+func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
+	bar := p.rhythm.Meter.Bar()
+	last := pattern[len(pattern)-1]
+	end := (last.Start + last.Duration + bar - 1) / bar * bar
+	if p.spec.Bars > 0 {
+		end = line.Beat(p.spec.Bars) * bar
+	}
+	if len(p.targets) > 0 {
+		at, err := p.landingBeat(pattern)
+		if err != nil {
+			return err
+		}
+		end = (at/bar + 1) * bar
+	}
+	ex.Length = end
+	for start := line.Beat(0); start < end; start += bar {
+		chord := p.bars[int(start/bar)%len(p.bars)].chord
+		if n := len(ex.Chords); n > 0 && ex.Chords[n-1].Symbol == chord.Symbol {
+			ex.Chords[n-1].End = start + bar
+			continue
+		}
+		ex.Chords = append(ex.Chords, ex.voiced(chord, start, start+bar))
+	}
+	return nil
+}
+
+// voiced gives a chord its voicing, the same each time it comes.
+func (ex *Exercise) voiced(chord pitch.Chord, start, end line.Beat) Chord {
+	for _, before := range ex.Chords {
+		if before.Symbol == chord.Symbol {
+			before.Start, before.End = start, end
+			return before
+		}
+	}
+	voicing := chord.Voicing()
+	return Chord{Chord: chord, Start: start, End: end, Voicing: voicing, hearing: pitch.Hear(voicing)}
+}
+
+// ChordAt returns the chord in force at a time; the first one also holds
+// before it and the last one after.
+func (ex *Exercise) ChordAt(at line.Beat) Chord {
+	i := len(ex.Chords) - 1
+	for i > 0 && ex.Chords[i].Start > at {
+		i--
+	}
+	return ex.Chords[i]
+}
+
+// setNotes puts pattern and ending together, fingers them and says what each
+// is to its chord.
+func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *line.Ending) error {
+	notes := pattern
+	ex.Pattern = len(pattern)
+	if ending != nil {
+		ex.Pattern -= ending.Replaced
+		notes = slices.Concat(pattern[:ex.Pattern], ending.Notes)
+	}
+	fingerings, hand, err := finger.Assign(ex.Instrument, ex.candidates(notes), p.technique())
+	if err != nil {
+		return err
+	}
+	ex.Hand = hand
+	ex.Notes = ex.analyse(notes, fingerings, 0)
+	ex.Spec, ex.Phrases = p.spec, p.phrases()
+	ex.Sentence = Sentence(ex.Phrases)
+	return nil
+}
+
+func (p *plan) technique() finger.Technique {
+	return finger.Technique{Picking: p.picking, ReachMM: p.spec.Reach}
+}
+
+// candidates lists where each note may be played: in the position, which is
+// the window that holds all the placements, or a fret beside it for a
+// chromatic note that lies nowhere in it.
+func (ex *Exercise) candidates(notes []line.Note) []finger.Note {
+	list := make([]finger.Note, len(notes))
+	window := ex.Window()
+	beside := neck.Window{Low: max(0, window.Low-1), High: min(ex.Instrument.LastFret(), window.High+1)}
+	for i, n := range notes {
+		key := n.Pitch.MIDI()
+		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: key, Group: n.Group, Spots: ex.Instrument.SpotsIn(key, window)}
+		if len(list[i].Spots) == 0 {
+			list[i].Spots = ex.Instrument.SpotsIn(key, beside)
+		}
+		if n.Scale != line.Chromatic {
+			if at, ok := ex.Scales[n.Scale].Placement.At(key); ok {
+				list[i].Preferred = at.Spot
+			}
+		}
+	}
+	return list
+}
+
+// Window is the span of frets that holds every placement.
+func (ex *Exercise) Window() neck.Window {
+	w := ex.Scales[0].Placement.Window
+	for _, s := range ex.Scales[1:] {
+		w.Low, w.High = min(w.Low, s.Placement.Window.Low), max(w.High, s.Placement.Window.High)
+	}
+	return w
+}
+
+// analyse says what each note is to the chord that sounds with it.
+func (ex *Exercise) analyse(notes []line.Note, fingerings []finger.Fingering, first int) []Note {
+	list := make([]Note, len(notes))
+	for i, n := range notes {
+		chord := ex.ChordAt(n.Start)
+		list[i] = Note{
+			Note: n, Fingering: fingerings[i], Index: first + i,
+			Degree:    chord.Degree(n.Pitch.Name),
+			Function:  chord.Function(n.Pitch.Name),
+			Roughness: ex.roughness(chord, n.Pitch.MIDI()),
+		}
+	}
+	return list
+}
+
+// A heard key is a MIDI key over a chord. Lines come back to few keys, and the
+// model costs more than looking one up.
+type heardKey struct {
+	symbol string
+	key    int
+}
+
+func (ex *Exercise) roughness(chord Chord, key int) float64 {
+	at := heardKey{chord.Symbol, key}
+	r, known := ex.heard[at]
+	if !known {
+		r = chord.hearing.Roughness(key)
+		ex.heard[at] = r
+	}
+	return r
+}

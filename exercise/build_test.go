@@ -1,0 +1,160 @@
+package exercise_test
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"heddle/exercise"
+	"heddle/line"
+	"heddle/pitch"
+)
+
+func asInput(err error, target **pitch.InputError) bool { return errors.As(err, target) }
+
+func build(t testing.TB, text string) *exercise.Exercise {
+	t.Helper()
+	spec, err := exercise.ParseText(text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex, err := exercise.Build(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ex
+}
+
+const workshop = `home: G minor pentatonic
+superimpose: semitone up
+groups: 3,3
+fret: 10
+`
+
+// groupsOf writes a line's pattern notes group by group.
+func groupsOf(ex *exercise.Exercise) string {
+	var b strings.Builder
+	for i, n := range ex.Notes {
+		switch {
+		case i == 0:
+		case n.Group != ex.Notes[i-1].Group:
+			b.WriteString(" | ")
+		default:
+			b.WriteString(" ")
+		}
+		b.WriteString(n.Pitch.String())
+	}
+	return b.String()
+}
+
+// The worked example of the rules of the line.
+func TestTheWorkedLineOfThrees(t *testing.T) {
+	first := groupsOf(build(t, workshop))
+	want := "F5 D5 C5 | Eb5 Db5 Cb5 | D5 C5 Bb4 | Db5 Cb5 Ab4 | C5 Bb4 G4 | Cb5 Ab4 Gb4 | Bb4 G4 F4 | Ab4 Gb4 Eb4 | G4 F4 D4 | "
+	if !strings.HasPrefix(first, want) || !strings.HasSuffix(first, " | G3 F3 D3") || strings.Count(first, "|")+1 != 19 {
+		t.Errorf("follow first: %s", first)
+	}
+	last := groupsOf(build(t, workshop+"follow: last\n"))
+	if want := "F5 D5 C5 | Cb5 Ab4 Gb4 | F4 D4 C4 | Cb4 Ab3 Gb3"; last != want {
+		t.Errorf("follow last: %s, want %s", last, want)
+	}
+}
+
+func TestTheSentence(t *testing.T) {
+	ex := build(t, workshop+"land: third\ntempo: 84\n")
+	want := "Over Gm7, weave G minor pentatonic with the same scale a semitone up, three notes and three notes, falling, each group starting beside the first note of the one before, near fret 10, in eighths at 84, landing on the third."
+	if ex.Sentence != want {
+		t.Errorf("got  %s\nwant %s", ex.Sentence, want)
+	}
+}
+
+// Threes in eighths last one and a half beats: common practice arithmetic,
+// lcm(3, 8) = 24 eighths = 3 bars.
+func TestThreesInEighthsMeetTheBarLineAfterThreeBars(t *testing.T) {
+	if got := build(t, workshop).Cycle; got != (line.Cycle{Notes: 24, Bars: 3}) {
+		t.Errorf("cycle %+v", got)
+	}
+}
+
+func TestTheWindowsOfTheWorkshopLine(t *testing.T) {
+	ex := build(t, workshop)
+	home, over := ex.Scales[0].Placement, ex.Scales[1].Placement
+	got := fmt.Sprintf("%v string %d shape %s, %v", home.Window, home.RootString, home.Shape, over.Window)
+	if want := "{10 13} string 5 shape A, {11 14}"; got != want {
+		t.Errorf("got %s, want %s", got, want)
+	}
+	if ex.Collection.Forte != "10-5" || ex.Collection.Messiaen != 0 {
+		t.Errorf("collection %+v", ex.Collection)
+	}
+}
+
+// Computed from the interval structure; a note is outside where the chord has
+// no place for it: the major seventh of a dominant chord.
+func TestEFlatMinorPentatonicOverA7(t *testing.T) {
+	ex := build(t, "home: A mixolydian\nchord: A7\nsuperimpose: Eb minor pentatonic\n")
+	want := map[string]string{"Eb": "#11", "Gb": "13", "Ab": "7", "Bb": "b9", "Db": "3"}
+	for _, n := range ex.Notes {
+		if n.Scale != 1 {
+			continue
+		}
+		name := n.Pitch.Name.String()
+		if got := n.Degree.String(); got != want[name] {
+			t.Errorf("%s is %s of A7, want %s", name, got, want[name])
+		}
+		if name == "Ab" && n.Function != pitch.Outside {
+			t.Errorf("Ab over A7 is %s, want outside", n.Function)
+		}
+	}
+}
+
+func TestEveryNoteOfALineIsPlayable(t *testing.T) {
+	for _, text := range []string{
+		workshop + "land: third\n",
+		"home: A minor blues\nsuperimpose: tritone\nland: root\ndirection: up-down\nvalue: sixteenth\n",
+		"home: E phrygian dominant\ninstrument: bass\ngroups: 4\n",
+		"home: F# dorian\nsuperimpose: minor third up\ncapo: 2\nleft: true\n",
+		"home: C major\nchanges: Dm7 | G7 | Cmaj7 | %\nsuperimpose: whole tone up\nland: third,root\nbars: 4\n",
+		"home: D dorian | G mixolydian | C major\nchanges: Dm7 | G7 | Cmaj7\ngroups: 4\nbars: 6\n",
+		"home: G minor pentatonic\ninstrument: ukulele\n",
+		"home: G minor pentatonic\ninstrument: mandolin\nsuperimpose: semitone up\n",
+	} {
+		ex := build(t, text)
+		before := line.Beat(math.MinInt32)
+		for _, n := range ex.Notes {
+			if got := ex.Instrument.MIDI(n.Spot); got != n.Pitch.MIDI() {
+				t.Errorf("%s: string %d fret %d sounds %d, the note is %s (%d)", text, n.String, n.Fret, got, n.Pitch, n.Pitch.MIDI())
+			}
+			if (n.Finger == 0) != (n.Fret == 0) || n.Finger < 0 || n.Finger > 4 || n.Stroke == "" {
+				t.Errorf("%s: %v has finger %d and stroke %q", text, n.Pitch, n.Finger, n.Stroke)
+			}
+			if n.Start < before {
+				t.Errorf("%s: %v starts before the note before it ends", text, n.Pitch)
+			}
+			before = n.Start + n.Duration
+			if n.Scale != line.Chromatic {
+				if name, ok := ex.Scales[n.Scale].Named(n.Pitch.Name.Class()); !ok || name != n.Pitch.Name {
+					t.Errorf("%s: %v is not a note of %s", text, n.Pitch, ex.Scales[n.Scale].Name())
+				}
+			}
+		}
+	}
+}
+
+func TestALandingIsOnTheBeatAndOnTheTarget(t *testing.T) {
+	ex := build(t, workshop+"land: third\n")
+	last := ex.Notes[len(ex.Notes)-1]
+	if last.Role != line.LandingRole || last.Start%ex.Rhythm.Meter.Bar() != 0 || last.Pitch.Name.String() != "Bb" {
+		t.Errorf("the line ends with %+v", last)
+	}
+	for i := 1; i < len(ex.Endings); i++ {
+		if ex.Endings[i].Cost < ex.Endings[i-1].Cost {
+			t.Errorf("ending %d costs %g, the one before %g", i, ex.Endings[i].Cost, ex.Endings[i-1].Cost)
+		}
+	}
+	second := build(t, workshop+"land: third\nending: 2\n")
+	if groupsOf(second) == groupsOf(ex) {
+		t.Error("the second ending is the first")
+	}
+}

@@ -1,0 +1,185 @@
+package exercise
+
+import (
+	"strconv"
+	"strings"
+
+	"heddle/pitch"
+)
+
+// readHarmony reads chord or changes, home and superimpose into one bar for
+// the whole line or one for each bar of the changes.
+func (p *plan) readHarmony() error {
+	s := &p.spec
+	if s.Home == "" {
+		return &pitch.InputError{What: "home", Value: "", Want: "the home scale, such as G minor pentatonic"}
+	}
+	if len(s.Superimpose) >= maxScales {
+		return &pitch.InputError{What: "superimpose", Value: strconv.Itoa(len(s.Superimpose)) + " scales", Want: "at most " + strconv.Itoa(maxScales-1)}
+	}
+	symbols, err := p.readChanges()
+	if err != nil {
+		return err
+	}
+	if len(symbols) > 0 && s.Chord != "" && s.Chord != symbols[0] {
+		return &pitch.InputError{What: "chord", Value: clip(s.Chord), Want: "no chord beside changes, or their first one, " + symbols[0]}
+	}
+	count := max(1, len(symbols))
+	homes, err := perBar("home", s.Home, count)
+	if err != nil {
+		return err
+	}
+	p.bars = make([]bar, count)
+	for i := range p.bars {
+		if err := p.readBar(i, homes[i], symbols); err != nil {
+			return err
+		}
+	}
+	p.writeHarmony(len(symbols) > 0)
+	return nil
+}
+
+// readChanges splits the changes into chord symbols, one for each bar.
+func (p *plan) readChanges() ([]string, error) {
+	s := &p.spec
+	if s.Changes == "" {
+		return nil, nil
+	}
+	symbols := splitBars(s.Changes)
+	if len(symbols) > maxBars {
+		return nil, &pitch.InputError{What: "changes", Value: strconv.Itoa(len(symbols)) + " bars", Want: "at most " + strconv.Itoa(maxBars) + " bars"}
+	}
+	for i, symbol := range symbols {
+		if symbol == "" || i == 0 && symbol == "%" {
+			return nil, &pitch.InputError{What: "changes", Value: clip(s.Changes), Want: "a chord or % (the same again) in each bar, such as Gm7 | C7 | Fmaj7 | %"}
+		}
+		if symbol == "%" {
+			symbols[i] = symbols[i-1]
+		}
+	}
+	return symbols, nil
+}
+
+// splitBars splits at bar lines; a bar line at either end closes the list.
+func splitBars(s string) []string {
+	s = strings.TrimSpace(s)
+	s = strings.TrimSuffix(strings.TrimPrefix(s, "|"), "|")
+	parts := strings.Split(s, "|")
+	for i := range parts {
+		parts[i] = strings.TrimSpace(parts[i])
+	}
+	return parts
+}
+
+// perBar spreads a field over the bars: one value for all, or one for each,
+// where % repeats.
+func perBar(field, value string, count int) ([]string, error) {
+	parts := splitBars(value)
+	if len(parts) == 1 {
+		return spread(parts[0], count), nil
+	}
+	if len(parts) != count {
+		return nil, &pitch.InputError{What: field, Value: clip(value), Want: "one scale, or one for each of the " + strconv.Itoa(count) + " bars of changes"}
+	}
+	for i := range parts {
+		if parts[i] == "%" && i > 0 {
+			parts[i] = parts[i-1]
+		}
+	}
+	return parts, nil
+}
+
+func spread(value string, count int) []string {
+	list := make([]string, count)
+	for i := range list {
+		list[i] = value
+	}
+	return list
+}
+
+func (p *plan) readBar(i int, home string, symbols []string) (err error) {
+	b := &p.bars[i]
+	if i > 0 && home == p.spec.Home {
+		b.scales = p.bars[0].scales
+	} else if b.scales, err = p.readScales(i, home); err != nil {
+		return err
+	}
+	switch {
+	case len(symbols) > 0:
+		if b.chord, err = pitch.ParseChord(symbols[i]); err != nil {
+			return named("changes", err)
+		}
+	case p.spec.Chord != "":
+		if b.chord, err = pitch.ParseChord(p.spec.Chord); err != nil {
+			return named("chord", err)
+		}
+	default:
+		b.chord = b.scales[0].Chord()
+	}
+	return nil
+}
+
+// readScales reads the scales of bar i, home first.
+func (p *plan) readScales(i int, home string) ([]pitch.Scale, error) {
+	first, err := pitch.ParseScale(home)
+	if err != nil {
+		return nil, named("home", err)
+	}
+	scales := []pitch.Scale{first}
+	for _, text := range p.spec.Superimpose {
+		parts, err := perBar("superimpose", text, len(p.bars))
+		if err != nil {
+			return nil, err
+		}
+		scale, err := pitch.Relative(first, parts[i])
+		if err != nil {
+			return nil, named("superimpose", err)
+		}
+		scales = append(scales, scale)
+	}
+	return scales, nil
+}
+
+// writeHarmony writes chord, changes, home and superimpose back as read.
+func (p *plan) writeHarmony(changes bool) {
+	s := &p.spec
+	var symbols []string
+	columns := make([][]string, len(p.bars[0].scales))
+	for _, b := range p.bars {
+		symbols = append(symbols, b.chord.Symbol)
+		for i, scale := range b.scales {
+			columns[i] = append(columns[i], scale.Name())
+		}
+	}
+	if changes {
+		s.Changes = joinBars(symbols)
+	}
+	s.Chord = symbols[0]
+	s.Home = joinScales(columns[0])
+	s.Superimpose = nil
+	for _, column := range columns[1:] {
+		s.Superimpose = append(s.Superimpose, joinScales(column))
+	}
+}
+
+// joinBars writes one value for each bar, % where it stays.
+func joinBars(values []string) string {
+	parts := make([]string, len(values))
+	for i, v := range values {
+		parts[i] = v
+		if i > 0 && v == values[i-1] {
+			parts[i] = "%"
+		}
+	}
+	return strings.Join(parts, " | ")
+}
+
+// joinScales writes one scale where it holds for every bar.
+func joinScales(names []string) string {
+	for _, n := range names[1:] {
+		if n != names[0] {
+			return joinBars(names)
+		}
+	}
+	return names[0]
+}

@@ -1,0 +1,218 @@
+package exercise
+
+import (
+	"encoding/json"
+	"math"
+
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// MarshalJSON writes the exercise in the stable form that `heddle line
+// --json` prints: fields are only ever added. Beats and durations are in
+// quarter notes from the first bar line, lengths in mm rounded to 0.1.
+func (ex *Exercise) MarshalJSON() ([]byte, error) {
+	return json.Marshal(ex.document())
+}
+
+type document struct {
+	Spec       Spec               `json:"spec"`
+	Sentence   string             `json:"sentence"`
+	Scales     []scaleDocument    `json:"scales"`
+	Chords     []chordDocument    `json:"chords"`
+	Collection CollectionDocument `json:"collection"`
+	Notes      []noteDocument     `json:"notes"`
+	Cycle      cycleDocument      `json:"cycle"`
+	Endings    []endingDocument   `json:"endings"`
+	Hand       handDocument       `json:"hand"`
+}
+
+type scaleDocument struct {
+	Name      string            `json:"name"`
+	Notes     []pitch.Name      `json:"notes"`
+	Placement PlacementDocument `json:"placement"`
+}
+
+// A PlacementDocument is a placement as JSON gives it.
+type PlacementDocument struct {
+	Window     [2]int         `json:"window"`
+	RootString int            `json:"root_string"`
+	RootFinger int            `json:"root_finger"`
+	Shape      string         `json:"shape"`
+	System     string         `json:"system"`
+	Spots      []spotDocument `json:"spots"`
+}
+
+type spotDocument struct {
+	String int        `json:"string"`
+	Fret   int        `json:"fret"`
+	Name   pitch.Name `json:"name"`
+	Octave int        `json:"octave"`
+	MIDI   int        `json:"midi"`
+}
+
+type chordDocument struct {
+	Symbol string  `json:"symbol"`
+	Beat   float64 `json:"beat"`
+	Until  float64 `json:"until"`
+}
+
+// A CollectionDocument is a collection as JSON gives it.
+type CollectionDocument struct {
+	Notes          []pitch.Name   `json:"notes"`
+	Cardinality    int            `json:"cardinality"`
+	Forte          string         `json:"forte"`
+	PrimeForm      []int          `json:"prime_form"`
+	PrimeFormRahn  []int          `json:"prime_form_rahn"`
+	IntervalVector [6]int         `json:"interval_vector"`
+	Transpositions int            `json:"transpositions"`
+	MessiaenMode   *int           `json:"messiaen_mode"`
+	Names          []nameDocument `json:"names"`
+	Missing        []pitch.Name   `json:"missing"`
+}
+
+type nameDocument struct {
+	Root pitch.Name `json:"root"`
+	Name string     `json:"name"`
+}
+
+type noteDocument struct {
+	Index     int            `json:"index"`
+	Group     int            `json:"group"`
+	Scale     int            `json:"scale"`
+	Step      int            `json:"step"`
+	Name      pitch.Name     `json:"name"`
+	Octave    int            `json:"octave"`
+	MIDI      int            `json:"midi"`
+	Beat      float64        `json:"beat"`
+	Duration  float64        `json:"duration"`
+	String    int            `json:"string"`
+	Fret      int            `json:"fret"`
+	Finger    int            `json:"finger"`
+	Stroke    string         `json:"stroke"`
+	Degree    pitch.Degree   `json:"degree"`
+	Function  pitch.Function `json:"function"`
+	Roughness float64        `json:"roughness"`
+	Role      string         `json:"role"`
+}
+
+type cycleDocument struct {
+	Notes int `json:"notes"`
+	Bars  int `json:"bars"`
+}
+
+type endingDocument struct {
+	Notes    []noteDocument `json:"notes"`
+	Replaced int            `json:"replaced"`
+	Target   string         `json:"target"`
+	Cost     float64        `json:"cost"`
+}
+
+type handDocument struct {
+	TravelMM  float64 `json:"travel_mm"`
+	WidestMM  float64 `json:"widest_mm"`
+	Crossings int     `json:"crossings"`
+}
+
+func (ex *Exercise) document() document {
+	d := document{
+		Spec:       ex.Spec,
+		Sentence:   ex.Sentence,
+		Scales:     make([]scaleDocument, len(ex.Scales)),
+		Chords:     make([]chordDocument, len(ex.Chords)),
+		Collection: DocumentCollection(ex.Collection),
+		Notes:      noteDocuments(ex.Notes),
+		Cycle:      cycleDocument(ex.Cycle),
+		Endings:    make([]endingDocument, len(ex.Endings)),
+		Hand:       handDocument{Tenth(ex.Hand.TravelMM), Tenth(ex.Hand.WidestMM), ex.Hand.Crossings},
+	}
+	for i, s := range ex.Scales {
+		d.Scales[i] = scaleDocument{s.Name(), s.Notes, DocumentPlacement(s.Placement)}
+	}
+	for i, c := range ex.Chords {
+		d.Chords[i] = chordDocument{c.Symbol, c.Start.Quarters(), c.End.Quarters()}
+	}
+	for i, e := range ex.Endings {
+		d.Endings[i] = endingDocument{noteDocuments(e.Notes), e.Replaced, e.Target, round(e.Cost, 1000)}
+	}
+	return d
+}
+
+func noteDocuments(notes []Note) []noteDocument {
+	docs := make([]noteDocument, len(notes))
+	for i, n := range notes {
+		docs[i] = noteDocument{
+			Index: n.Index, Group: n.Group, Scale: n.Scale, Step: n.Step,
+			Name: n.Pitch.Name, Octave: n.Pitch.Octave, MIDI: n.Pitch.MIDI(),
+			Beat: n.Start.Quarters(), Duration: n.Duration.Quarters(),
+			String: n.String, Fret: n.Fret, Finger: n.Finger, Stroke: string(n.Stroke),
+			Degree: n.Degree, Function: n.Function, Roughness: round(n.Roughness, 1000), Role: string(n.Role),
+		}
+	}
+	return docs
+}
+
+// DocumentPlacement gives a placement its JSON form.
+func DocumentPlacement(p neck.Placement) PlacementDocument {
+	d := PlacementDocument{
+		Window:     [2]int{p.Window.Low, p.Window.High},
+		RootString: p.RootString, RootFinger: p.RootFinger, Shape: p.Shape, System: p.System,
+		Spots: make([]spotDocument, len(p.Places)),
+	}
+	for i, at := range p.Places {
+		d.Spots[i] = spotDocument{at.String, at.Fret, at.Pitch.Name, at.Pitch.Octave, at.Pitch.MIDI()}
+	}
+	return d
+}
+
+// DocumentCollection gives a collection its JSON form.
+func DocumentCollection(c pitch.Collection) CollectionDocument {
+	d := CollectionDocument{
+		Notes: c.Notes, Cardinality: len(c.Notes), Forte: c.Forte,
+		PrimeForm: c.PrimeForm, PrimeFormRahn: c.PrimeFormRahn, IntervalVector: c.IntervalVector,
+		Transpositions: c.Transpositions, Names: []nameDocument{}, Missing: append([]pitch.Name{}, c.Missing...),
+	}
+	if c.Messiaen > 0 {
+		d.MessiaenMode = &c.Messiaen
+	}
+	for _, n := range c.Names {
+		d.Names = append(d.Names, nameDocument(n))
+	}
+	return d
+}
+
+// Tenth rounds a length in mm to a tenth, as JSON gives lengths.
+func Tenth(mm float64) float64 { return round(mm, 10) }
+
+func round(x, per float64) float64 { return math.Round(x*per) / per }
+
+// MarshalJSON writes the pairs as `heddle near --json` prints them, best
+// first.
+func (p *Places) MarshalJSON() ([]byte, error) {
+	doc := struct {
+		Pairs []pairDocument `json:"pairs"`
+	}{make([]pairDocument, len(p.Pairs))}
+	for i, pair := range p.Pairs {
+		d := pairDocument{
+			Home: DocumentPlacement(pair.Home), Superimposed: make([]PlacementDocument, len(pair.Superimposed)),
+			ShiftFrets: pair.ShiftFrets, ShiftMM: Tenth(pair.ShiftMM), WidthMM: Tenth(pair.WidthMM),
+			SharedSpots: pair.SharedSpots, Joined: pair.Joined, Why: pair.Why,
+		}
+		for j, s := range pair.Superimposed {
+			d.Superimposed[j] = DocumentPlacement(s)
+		}
+		doc.Pairs[i] = d
+	}
+	return json.Marshal(doc)
+}
+
+type pairDocument struct {
+	Home         PlacementDocument   `json:"home"`
+	Superimposed []PlacementDocument `json:"superimposed"`
+	ShiftFrets   int                 `json:"shift_frets"`
+	ShiftMM      float64             `json:"shift_mm"`
+	WidthMM      float64             `json:"width_mm"`
+	SharedSpots  int                 `json:"shared_spots"`
+	Joined       bool                `json:"joined"`
+	Why          string              `json:"why"`
+}

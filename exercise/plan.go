@@ -1,0 +1,234 @@
+package exercise
+
+import (
+	"errors"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"heddle/finger"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// A plan is a spec with every word of it read: what Build works from.
+type plan struct {
+	spec       Spec // becomes canonical as the plan grows
+	instrument neck.Instrument
+	naming     pitch.Naming
+	rhythm     line.Rhythm
+	direction  line.Direction
+	follow     line.Follow
+	orders     [][]int // one for each scale of a bar
+	picking    finger.Picking
+	bars       []bar // one, or one for each bar of the changes
+	targets    []target
+	placed     []line.Section
+	scaleOf    []int // the exercise's scale of each source, counted over all sections
+}
+
+// A bar is the harmony of one bar of the changes, or of the whole line.
+type bar struct {
+	chord  pitch.Chord
+	scales []pitch.Scale // home first
+}
+
+// read parses every field of the spec and fills in all defaults but those
+// that depend on where the scales lie.
+func read(s Spec) (*plan, error) {
+	p := &plan{spec: s}
+	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readHarmony, p.readPattern, p.readRhythm, p.readLanding, p.readHands} {
+		if err := step(); err != nil {
+			return nil, err
+		}
+	}
+	return p, nil
+}
+
+// checkNumbers holds values that came in by the Go API to the same bounds as
+// those that came in as text.
+func (p *plan) checkNumbers() error {
+	for _, f := range Fields() {
+		for _, v := range f.get(p.spec) {
+			scratch := Spec{}
+			if err := f.Set(&scratch, v); err != nil {
+				return err
+			}
+		}
+	}
+	return nil
+}
+
+// named gives an input error from a lower package the name of the field it
+// came in by.
+func named(field string, err error) error {
+	var input *pitch.InputError
+	if errors.As(err, &input) {
+		named := *input
+		named.What = field
+		return &named
+	}
+	return err
+}
+
+func (p *plan) readInstrument() error {
+	s := &p.spec
+	in, err := neck.Named(cmpOr(s.Instrument, "guitar"))
+	if err != nil {
+		return named("instrument", err)
+	}
+	s.Instrument = in.Name
+	if s.Tuning != "" {
+		if in.Open, err = neck.ParseTuning(s.Tuning); err != nil {
+			return named("tuning", err)
+		}
+	}
+	s.Tuning = neck.FormatTuning(in.Open)
+	in.Frets = orWhole(&s.Frets, in.Frets)
+	in.ScaleMM = orReal(&s.Scale, in.ScaleMM)
+	in.Capo, in.Left = s.Capo, s.Left
+	orReal(&s.Reach, 100)
+	if in.Capo >= in.Frets {
+		return &pitch.InputError{What: "capo", Value: strconv.Itoa(in.Capo), Want: "a fret below the neck's " + strconv.Itoa(in.Frets)}
+	}
+	if s.Fret > in.LastFret() {
+		return &pitch.InputError{What: "fret", Value: strconv.Itoa(s.Fret), Want: "a fret on this neck, 1 to " + strconv.Itoa(in.LastFret())}
+	}
+	p.instrument = in
+	return named("tuning", in.Check())
+}
+
+// orWhole fills in an unset field and returns its value.
+func orWhole(field *int, otherwise int) int {
+	if *field == 0 {
+		*field = otherwise
+	}
+	return *field
+}
+
+func orReal(field *float64, otherwise float64) float64 {
+	if *field == 0 {
+		*field = otherwise
+	}
+	return *field
+}
+
+func (p *plan) readPattern() (err error) {
+	s := &p.spec
+	scales := len(p.bars[0].scales)
+	switch {
+	case len(s.Groups) == 0:
+		s.Groups = defaultGroups(s.Order, scales)
+	case len(s.Groups) == 1:
+		s.Groups = slices.Repeat(s.Groups, scales)
+	case len(s.Groups) != scales:
+		return &pitch.InputError{What: "groups", Value: line.FormatGroups(s.Groups), Want: "one number for each of the " + strconv.Itoa(scales) + " scales, or one for all"}
+	}
+	if p.direction, err = line.ParseDirection(cmpOr(s.Direction, string(line.Down))); err != nil {
+		return named("direction", err)
+	}
+	if p.follow, err = line.ParseFollow(cmpOr(s.Follow, string(line.FollowFirst))); err != nil {
+		return named("follow", err)
+	}
+	s.Direction, s.Follow = string(p.direction), string(p.follow)
+	s.Order = cmpOr(s.Order, "straight")
+	if p.orders, err = line.ParseOrder(s.Order, s.Groups); err != nil {
+		return named("order", err)
+	}
+	s.Order = line.FormatOrder(p.orders)
+	return nil
+}
+
+// defaultGroups gives each scale as many notes as its order plays, or two.
+func defaultGroups(order string, scales int) []int {
+	groups := slices.Repeat([]int{2}, scales)
+	orders := strings.Split(order, "/")
+	for i := range groups {
+		steps := strings.FieldsFunc(orders[min(i, len(orders)-1)], func(r rune) bool { return r == ',' || r == ' ' })
+		if len(steps) > 1 && len(steps) <= line.MostInGroup {
+			groups[i] = len(steps)
+		}
+	}
+	return groups
+}
+
+func (p *plan) readRhythm() (err error) {
+	s, r := &p.spec, &p.rhythm
+	if r.Value, err = line.ParseValue(cmpOr(s.Value, string(line.Eighth))); err != nil {
+		return named("value", err)
+	}
+	if r.Meter, err = line.ParseMeter(cmpOr(s.Meter, "4/4")); err != nil {
+		return named("meter", err)
+	}
+	if r.Swing, err = line.ParseSwing(cmpOr(s.Feel, "straight")); err != nil {
+		return named("feel", err)
+	}
+	s.Value, s.Meter, s.Feel = string(r.Value), r.Meter.String(), r.Swing.String()
+	r.Pickup, r.Gap = ticks(&s.Pickup), ticks(&s.Gap)
+	if r.Pickup >= r.Meter.Bar() {
+		return &pitch.InputError{What: "pickup", Value: number(s.Pickup), Want: "less than a bar of " + s.Meter}
+	}
+	orReal(&s.Tempo, 80)
+	return nil
+}
+
+// ticks rounds a time in quarter notes to 1/960 and returns it as a Beat.
+func ticks(quarters *float64) line.Beat {
+	b := line.Beat(math.Round(*quarters * float64(line.Quarter)))
+	*quarters = b.Quarters()
+	return b
+}
+
+func (p *plan) readHands() (err error) {
+	s := &p.spec
+	if p.picking, err = finger.ParsePicking(cmpOr(s.Picking, string(finger.Alternate))); err != nil {
+		return named("picking", err)
+	}
+	if p.naming, err = pitch.ParseNaming(cmpOr(s.Names, "english")); err != nil {
+		return named("names", err)
+	}
+	s.Picking, s.Names = string(p.picking), p.naming.String()
+	return nil
+}
+
+// none is the value of land when the line is not to be landed.
+const none = "none"
+
+// readLanding reads the degrees to land on and the beat.
+func (p *plan) readLanding() error {
+	s := &p.spec
+	s.Land = cmpOr(s.Land, none)
+	orWhole(&s.Ending, 1)
+	beats := p.rhythm.Meter.Beats
+	if beat := orReal(&s.LandBeat, 1); beat >= float64(beats)+1 {
+		return &pitch.InputError{What: "land-beat", Value: number(beat), Want: "a beat of the bar, from 1 to under " + strconv.Itoa(beats+1)}
+	}
+	if s.Land == none {
+		return nil
+	}
+	for _, word := range strings.Split(s.Land, ",") {
+		degree, err := pitch.ParseDegree(word)
+		if err != nil {
+			return named("land", err)
+		}
+		p.targets = append(p.targets, target{word: strings.TrimSpace(word), degree: degree})
+	}
+	s.Land = strings.Join(p.landWords(), ",")
+	return nil
+}
+
+// A target is a degree to land on, as it was asked for.
+type target struct {
+	word   string
+	degree pitch.Degree
+}
+
+func (p *plan) landWords() []string {
+	words := make([]string, len(p.targets))
+	for i, t := range p.targets {
+		words[i] = t.word
+	}
+	return words
+}

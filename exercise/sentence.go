@@ -1,0 +1,240 @@
+package exercise
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"heddle/line"
+	"heddle/pitch"
+)
+
+// A Phrase is a piece of the sentence that states an exercise: plain text, or
+// the words of one field, which a page can make a control.
+type Phrase struct {
+	Text  string
+	Field string // empty for plain text
+	Index int    // which value of a field that has several
+}
+
+// Sentence joins the phrases.
+func Sentence(phrases []Phrase) string {
+	var b strings.Builder
+	for _, p := range phrases {
+		b.WriteString(p.Text)
+	}
+	return b.String()
+}
+
+// A sentence grows phrase by phrase.
+type sentence struct {
+	plan    *plan
+	phrases []Phrase
+}
+
+func (w *sentence) say(text string)         { w.phrases = append(w.phrases, Phrase{Text: text}) }
+func (w *sentence) field(name, text string) { w.nth(name, text, 0) }
+func (w *sentence) nth(name, text string, at int) {
+	w.phrases = append(w.phrases, Phrase{text, name, at})
+}
+
+// phrases says the canonical spec in a sentence. Rare fields are said only
+// where they differ from their default.
+func (p *plan) phrases() []Phrase {
+	w := &sentence{plan: p}
+	w.harmony()
+	w.pattern()
+	w.place()
+	w.time()
+	w.landing()
+	w.say(".")
+	return w.phrases
+}
+
+func (w *sentence) harmony() {
+	p := w.plan
+	w.say("Over ")
+	if len(p.bars) > 1 {
+		w.field("changes", p.chordNames())
+	} else {
+		w.field("chord", p.bars[0].chord.Display(p.naming))
+	}
+	scales := p.bars[0].scales
+	if len(scales) == 1 {
+		w.say(", play ")
+		w.field("home", p.scaleNames(0))
+		return
+	}
+	w.say(", weave ")
+	w.field("home", p.scaleNames(0))
+	for i, scale := range scales[1:] {
+		w.say(joint(i, len(scales)-1, " with ", " and with "))
+		if away, same := w.away(scale); same {
+			w.say("the same scale ")
+			w.nth("superimpose", away, i)
+		} else {
+			w.nth("superimpose", p.scaleNames(i+1), i)
+		}
+	}
+}
+
+// away says how far a superimposed scale of the home scale's own type lies
+// from it, where the player would say so.
+func (w *sentence) away(scale pitch.Scale) (words string, same bool) {
+	home := w.plan.bars[0].scales[0]
+	if scale.Type.Name != home.Type.Name {
+		return "", false
+	}
+	between := pitch.Between(home.Root, scale.Root)
+	if between.Semitones == 6 || between.Semitones == -6 {
+		return "a tritone away", true
+	}
+	return between.Words(), true
+}
+
+func (w *sentence) pattern() {
+	s := &w.plan.spec
+	w.say(", ")
+	for i, n := range s.Groups {
+		w.say(joint(i, len(s.Groups), "", " and "))
+		w.nth("groups", countWord(n), i)
+		w.say(plural(n, " note"))
+	}
+	if len(s.Groups) == 1 {
+		w.say(" at a time")
+	}
+	if s.Order != "straight" {
+		w.say(" in the order ")
+		w.field("order", s.Order)
+	}
+	w.say(", ")
+	w.field("direction", directionWords[w.plan.direction])
+	if slices.Max(s.Groups) > 1 {
+		w.say(", each group starting beside the ")
+		w.field("follow", s.Follow)
+		w.say(" note of the one before")
+	}
+}
+
+var directionWords = map[line.Direction]string{
+	line.Down: "falling", line.Up: "rising", line.DownUp: "falling, then rising", line.UpDown: "rising, then falling",
+}
+
+func (w *sentence) place() {
+	s := &w.plan.spec
+	w.say(", near fret ")
+	w.field("fret", strconv.Itoa(s.Fret))
+	if s.Instrument != "guitar" {
+		w.say(" on the ")
+		w.field("instrument", s.Instrument)
+	}
+	if s.Capo > 0 {
+		w.say(" with a capo at ")
+		w.field("capo", strconv.Itoa(s.Capo))
+	}
+}
+
+func (w *sentence) time() {
+	s, r := &w.plan.spec, w.plan.rhythm
+	w.say(", in ")
+	if s.Feel != "straight" {
+		w.field("feel", strings.Replace(s.Feel, "swing", "swung", 1))
+		w.say(" ")
+	}
+	w.field("value", valueWords[r.Value])
+	w.say(" at ")
+	w.field("tempo", number(s.Tempo))
+	if s.Meter != "4/4" {
+		w.say(" in ")
+		w.field("meter", s.Meter)
+	}
+	if r.Pickup > 0 {
+		w.say(", from ")
+		w.field("pickup", number(s.Pickup))
+		w.say(" before the bar")
+	}
+	if r.Gap > 0 {
+		w.say(", resting ")
+		w.field("gap", number(s.Gap))
+		w.say(" between groups")
+	}
+	if s.Bars > 0 {
+		w.say(", for ")
+		w.field("bars", countWord(s.Bars))
+		w.say(plural(s.Bars, " bar"))
+	}
+}
+
+var valueWords = map[line.Value]string{
+	line.QuarterNote: "quarters", line.Eighth: "eighths", line.EighthTriplet: "eighth triplets",
+	line.Sixteenth: "sixteenths", line.SixteenthTriplet: "sixteenth triplets", line.Quintuplet: "quintuplets",
+}
+
+func (w *sentence) landing() {
+	s := &w.plan.spec
+	words := w.plan.landWords()
+	if len(words) == 0 {
+		return
+	}
+	w.say(", landing on ")
+	for i, word := range words {
+		words[i] = "the " + degreeSigns(word)
+	}
+	w.field("land", strings.Join(words, " or "))
+	if s.LandBeat != 1 {
+		w.say(" on beat ")
+		w.field("land-beat", number(s.LandBeat))
+	}
+}
+
+// degreeSigns writes a degree such as b7 with music signs and leaves words
+// such as third alone.
+func degreeSigns(word string) string {
+	if word[0] == 'b' || word[0] == '#' {
+		return strings.NewReplacer("b", "♭", "#", "♯").Replace(word)
+	}
+	return word
+}
+
+// joint puts first before the first of count items, last before the last and
+// a comma between the others.
+func joint(i, count int, first, last string) string {
+	switch {
+	case i == 0:
+		return first
+	case i == count-1:
+		return last
+	}
+	return ", "
+}
+
+func (p *plan) chordNames() string {
+	names := make([]string, len(p.bars))
+	for i, b := range p.bars {
+		names[i] = b.chord.Display(p.naming)
+	}
+	return joinBars(names)
+}
+
+func (p *plan) scaleNames(at int) string {
+	names := make([]string, len(p.bars))
+	for i, b := range p.bars {
+		names[i] = p.naming.Name(b.scales[at].Root) + " " + b.scales[at].Type.Name
+	}
+	return joinScales(names)
+}
+
+func countWord(n int) string {
+	words := [...]string{"no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "eleven", "twelve"}
+	if n < len(words) {
+		return words[n]
+	}
+	return strconv.Itoa(n)
+}
+
+func plural(n int, noun string) string {
+	if n == 1 {
+		return noun
+	}
+	return noun + "s"
+}

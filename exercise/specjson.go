@@ -1,0 +1,147 @@
+package exercise
+
+import (
+	"bytes"
+	"encoding/json"
+	"maps"
+	"slices"
+	"strings"
+
+	"heddle/pitch"
+)
+
+// maxSpecJSON bounds a spec's JSON in bytes.
+const maxSpecJSON = 64 << 10
+
+// MarshalJSON writes the fields in canonical order: numbers as numbers,
+// superimpose and groups as arrays, all else as strings. An unset field is
+// written as its zero where that means unset, and left out where it does not;
+// a canonical spec has every field.
+func (s Spec) MarshalJSON() ([]byte, error) {
+	var b bytes.Buffer
+	b.WriteByte('{')
+	for _, f := range Fields() {
+		if len(f.get(s)) == 0 && f.kind == numberKind && !f.unsetAtZero() {
+			continue
+		}
+		if b.Len() > 1 {
+			b.WriteByte(',')
+		}
+		value, err := f.json(s)
+		if err != nil {
+			return nil, err
+		}
+		b.WriteString(`"` + f.Name + `":`)
+		b.Write(value)
+	}
+	b.WriteByte('}')
+	return b.Bytes(), nil
+}
+
+func (f Field) json(s Spec) ([]byte, error) {
+	values := f.get(s)
+	first := strings.Join(values, "")
+	switch f.kind {
+	case numberKind:
+		return []byte(cmpOr(first, "0")), nil
+	case boolKind:
+		return []byte(cmpOr(first, "false")), nil
+	case stringsKind:
+		return json.Marshal(append([]string{}, values...))
+	case numbersKind:
+		return []byte("[" + first + "]"), nil
+	}
+	return json.Marshal(first)
+}
+
+// UnmarshalJSON reads an object of fields. A number may stand as a string and
+// a list as one string, as in the other forms; 0, "" and [] leave a field
+// unset where that is its default. Unknown fields are an error.
+func (s *Spec) UnmarshalJSON(data []byte) error {
+	if len(data) > maxSpecJSON {
+		return &pitch.InputError{What: "spec", Value: clip(string(data)), Want: "JSON of at most 64 KiB"}
+	}
+	var object map[string]json.RawMessage
+	if err := json.Unmarshal(data, &object); err != nil || object == nil {
+		return &pitch.InputError{What: "spec", Value: clip(string(data)), Want: "a JSON object of fields"}
+	}
+	var r reader
+	for _, f := range Fields() {
+		raw, ok := object[f.Name]
+		if !ok {
+			continue
+		}
+		values, ok := f.fromJSON(raw)
+		if !ok {
+			return &pitch.InputError{What: f.Name, Value: clip(string(raw)), Want: f.want()}
+		}
+		for _, v := range values {
+			if err := r.set(f.Name, v); err != nil {
+				return err
+			}
+		}
+	}
+	for _, name := range sortedKeys(object) {
+		if !r.knows(name) {
+			return unknownField(name)
+		}
+	}
+	*s = r.spec
+	return nil
+}
+
+// fromJSON turns a JSON value into the texts that Set takes.
+func (f Field) fromJSON(raw json.RawMessage) (values []string, ok bool) {
+	var list []json.RawMessage
+	if json.Unmarshal(raw, &list) == nil && list != nil {
+		if f.kind != stringsKind && f.kind != numbersKind {
+			return nil, false
+		}
+		for _, item := range list {
+			v, ok := scalar(item)
+			if !ok {
+				return nil, false
+			}
+			values = append(values, v)
+		}
+		if f.kind == numbersKind && len(values) > 0 {
+			values = []string{strings.Join(values, ",")}
+		}
+		return values, true
+	}
+	v, ok := scalar(raw)
+	if !ok {
+		return nil, false
+	}
+	if v == "" || v == "0" && f.unsetAtZero() {
+		return nil, true
+	}
+	return []string{v}, true
+}
+
+// unsetAtZero reports whether 0 is how JSON writes the field's default.
+func (f Field) unsetAtZero() bool {
+	var s Spec
+	return f.kind == numberKind && f.set(&s, "0") == nil
+}
+
+func scalar(raw json.RawMessage) (string, bool) {
+	var s string
+	if json.Unmarshal(raw, &s) == nil && len(raw) > 0 && raw[0] == '"' {
+		return s, true
+	}
+	text := string(bytes.TrimSpace(raw))
+	if text == "" || text == "null" || text[0] == '{' || text[0] == '[' {
+		return "", false
+	}
+	return text, true
+}
+
+func cmpOr(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

@@ -1,0 +1,108 @@
+package finger
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// A Note is one note to be played and where it may be.
+type Note struct {
+	Start    line.Beat
+	Duration line.Beat
+	MIDI     int
+
+	// Group tells which notes the player thinks of together: the hand moves
+	// between two groups sooner than inside one.
+	Group int
+
+	// Spots holds the places where the note may be played; each must sound
+	// MIDI on the instrument. Order matters only between equally good ways.
+	Spots []neck.Spot
+
+	// Preferred is the spot to keep unless leaving it saves a real movement;
+	// its zero value (String 0) prefers none.
+	Preferred neck.Spot
+
+	// Given is the finger that must play the note where it is stopped, 1 to
+	// 4; 0 leaves the finger free.
+	Given int
+}
+
+// A Technique is how the player plays. It has no tempo: the fingering learned
+// slowly must be the one that is played fast.
+type Technique struct {
+	Picking Picking // Alternate when empty
+	ReachMM float64 // between first and fourth finger; neck.DefaultReachMM when zero
+}
+
+// completed returns the technique with its defaults, or what is wrong with it.
+func (t Technique) completed() (Technique, error) {
+	if t.Picking == "" {
+		t.Picking = Alternate
+	}
+	if _, err := ParsePicking(string(t.Picking)); err != nil {
+		return t, err
+	}
+	if t.ReachMM == 0 {
+		t.ReachMM = neck.DefaultReachMM
+	}
+	if !(t.ReachMM > 0) || math.IsInf(t.ReachMM, 0) {
+		return t, &pitch.InputError{What: "reach", Value: number(t.ReachMM), Want: "mm between first and fourth finger, more than 0"}
+	}
+	return t, nil
+}
+
+// number writes a figure as a player would type it.
+func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
+
+// mostFrets and mostStrings are more than any fretted instrument has.
+const (
+	mostFrets   = 60
+	mostStrings = 60
+)
+
+// check says what keeps the notes from being one line on the instrument.
+func check(in neck.Instrument, notes []Note) error {
+	switch {
+	case in.LastFret() < 0 || in.LastFret() > mostFrets:
+		return &pitch.InputError{What: "frets", Value: strconv.Itoa(in.LastFret()), Want: fmt.Sprintf("0 to %d frets above the capo", mostFrets)}
+	case in.Strings() > mostStrings:
+		return &pitch.InputError{What: "strings", Value: strconv.Itoa(in.Strings()), Want: fmt.Sprintf("at most %d", mostStrings)}
+	case !(in.ScaleMM > 0) || in.ScaleMM > 1e5:
+		return &pitch.InputError{What: "scale length", Value: number(in.ScaleMM), Want: "mm, more than 0"}
+	}
+	for i := range notes {
+		if err := checkNote(in, notes, i); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// checkNote says what is wrong with note i.
+func checkNote(in neck.Instrument, notes []Note, i int) error {
+	n := &notes[i]
+	if i > 0 && n.Start <= notes[i-1].Start {
+		return &pitch.InputError{What: fmt.Sprintf("note %d start", i+1), Value: number(n.Start.Quarters()),
+			Want: fmt.Sprintf("later than %s quarter notes, where the note before it starts", number(notes[i-1].Start.Quarters()))}
+	}
+	if n.Given < 0 || n.Given > 4 {
+		return &pitch.InputError{What: fmt.Sprintf("note %d finger", i+1), Value: strconv.Itoa(n.Given), Want: "1 to 4, or 0 for any"}
+	}
+	if len(n.Spots) == 0 {
+		return &pitch.InputError{What: fmt.Sprintf("note %d", i+1), Value: "MIDI " + strconv.Itoa(n.MIDI), Want: "a place on the neck to play it"}
+	}
+	for _, s := range n.Spots {
+		onNeck := s.String >= 1 && s.String <= in.Strings() && s.Fret >= 0 && s.Fret <= in.LastFret()
+		if !onNeck || in.MIDI(s) != n.MIDI {
+			return &pitch.InputError{What: fmt.Sprintf("note %d spot", i+1), Value: fmt.Sprintf("string %d fret %d", s.String, s.Fret),
+				Want: fmt.Sprintf("a place on the neck that sounds MIDI %d", n.MIDI)}
+		}
+	}
+	return nil
+}

@@ -1,0 +1,137 @@
+package finger
+
+import "heddle/neck"
+
+// A pick is what the picking hand does for a note.
+type pick int8
+
+const (
+	pickDown pick = iota
+	pickUp
+	slur // hammer-on, pull-off or slide: the pick rests
+)
+
+// A way is one way to play one note, and the best path that ends in it.
+type way struct {
+	total    effort // of the best path from the first note to here
+	back     int32  // the way before it on that path
+	string   int8
+	fret     int8
+	finger   int8 // 0 for an open string
+	position position
+	pick     pick
+}
+
+// A grasp is how one fret can be stopped: a finger, the hand's position, and
+// what holding them costs for a note.
+type grasp struct {
+	finger   int8
+	position position
+	cost     effort
+}
+
+// grasps lists every grasp of a fret: lower positions last, narrower hands
+// first, then fingers in order, so that among equals the hand that lies under
+// the note wins over the one that reaches up to it.
+func (b *fingerboard) grasps(fret int) []grasp {
+	var list []grasp
+	for first := fret; first >= max(1, fret-widestHand); first-- {
+		for span := b.narrowest[first]; span <= b.widest[first]; span++ {
+			p := position{first: int8(first), span: span}
+			for finger := int8(1); finger <= 4; finger++ {
+				low, high := p.stops(finger)
+				if int8(fret) >= low && int8(fret) <= high {
+					list = append(list, grasp{finger, p, weakness[finger] + b.hold(p)})
+				}
+			}
+		}
+	}
+	return list
+}
+
+// weakness is what each finger costs for being itself.
+var weakness = [5]effort{0, 0, weakSecond, weakThird, weakFourth}
+
+// fretting returns what the fretting hand's change from one way to the next
+// costs at the usual pace.
+func (b *fingerboard) fretting(from, to *way, c *change) effort {
+	if to.finger == 0 {
+		if from.position != to.position {
+			return never // an open string leaves the hand where it was
+		}
+		return 0
+	}
+	if from.position.first == 0 {
+		return 0 // the hand comes down for the first time
+	}
+	var cost effort
+	shifted := false
+	if from.position != to.position {
+		travel, opening := b.move(from.position, to.position)
+		cost = opening * openingPercent / 100
+		if shifted = travel > 0; shifted {
+			cost += travel + c.shift
+			if to.finger != leading(from.position, to.position) {
+				cost += shiftUnled
+			}
+		}
+	}
+	if from.finger == 0 {
+		return cost * fromOpenPercent / 100
+	}
+	return cost + fingers(from, to, shifted)
+}
+
+// leading returns the finger that leads a shift.
+func leading(from, to position) int8 {
+	if to.first > from.first {
+		return 1
+	}
+	return 4
+}
+
+// fingers returns what two fingers in turn on stopped notes cost, beside the
+// hand's own movement.
+func fingers(from, to *way, shifted bool) effort {
+	if from.finger == to.finger {
+		switch {
+		case from.fret == to.fret && from.string == to.string:
+			return 0
+		case from.fret == to.fret:
+			return fingerRoll
+		case !shifted:
+			return never
+		case from.string == to.string:
+			return fingerGuide
+		}
+		return fingerJump
+	}
+	if shifted {
+		return 0
+	}
+	low, high := from, to
+	if low.finger > high.finger {
+		low, high = high, low
+	}
+	frets := int(high.fret - low.fret)
+	if frets < 0 || frets == 0 && low.string == high.string {
+		return never
+	}
+	return stretch(low.finger, high.finger, frets)
+}
+
+// stretch returns what it costs to have the frets between two fingers, the
+// lower one first, beyond what their numbers say.
+func stretch(low, high int8, frets int) effort {
+	beyond := effort(max(0, frets-int(high-low)))
+	switch {
+	case low == 1:
+		return beyond * stretchFirstSecond
+	case high == 4:
+		return beyond * stretchThirdFourth
+	}
+	return beyond * stretchSecondThird
+}
+
+// spot returns where the way is.
+func (w *way) spot() neck.Spot { return neck.Spot{String: int(w.string), Fret: int(w.fret)} }

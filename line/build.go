@@ -1,0 +1,206 @@
+package line
+
+import (
+	"math"
+	"strconv"
+
+	"heddle/pitch"
+)
+
+// Build returns the line of a request.
+//
+//  1. Groups go round the scales in turn: group g is from scale g mod n of the
+//     section in which it starts, and has that scale's size.
+//  2. Group 0 starts on Start, by default the highest home note when falling,
+//     the lowest when rising.
+//  3. Each later group starts on the nearest note of its scale strictly beyond
+//     the reference note of the group before: its step 1 (FollowFirst) or its
+//     step farthest in the direction (FollowLast).
+//  4. A group's notes are the steps of its order, counted along its scale in
+//     the direction.
+//  5. A group that does not fit whole in its placement ends the pass. DownUp
+//     then turns: the next group starts on the lowest note of the next scale
+//     in turn and the same rules run upward. UpDown mirrors it.
+//  6. Groups of one note each are the plain run through the union of the
+//     scales, see [weaver.next].
+//
+// Only whole groups whose notes end by the end of bar Bars are kept; no pass
+// is made twice.
+func Build(r Request) ([]Note, error) {
+	if err := r.check(); err != nil {
+		return nil, err
+	}
+	w := newWeaver(r)
+	rises := r.Direction.rises()
+	home := w.sections[w.at()].ladders[0]
+	start, err := startRung(r.Start, home, rises)
+	if err != nil {
+		return nil, err
+	}
+	w.pass(home, start, rises)
+	if len(w.notes) == 0 {
+		return nil, barsError(r, home)
+	}
+	if r.Direction.turns() && !w.full {
+		next := w.inTurn()
+		w.pass(next, next.outermost(!rises), !rises)
+	}
+	return w.notes, nil
+}
+
+// startRung finds where the first group starts.
+func startRung(start *pitch.Pitch, home ladder, rises bool) (int, error) {
+	if start == nil {
+		return home.outermost(rises), nil
+	}
+	for i, place := range home.places {
+		if place.Pitch == *start && home.fits(i, rises) {
+			return i, nil
+		}
+	}
+	return 0, startError(*start, home, rises)
+}
+
+// barsError says that not even one group ends in time.
+func barsError(r Request, home ladder) error {
+	need := Beat(home.size)*r.Rhythm.Value.Length() - r.Rhythm.Pickup
+	bars := -floorDiv(-need, r.Rhythm.Meter.Bar())
+	return &pitch.InputError{What: "bars", Value: strconv.Itoa(r.Bars),
+		Want: "at least " + strconv.Itoa(int(bars)) + ", where the first group of " + strconv.Itoa(home.size) + " notes ends"}
+}
+
+// A weaver is a line in the making.
+type weaver struct {
+	sections []stretch
+	follow   Follow
+	value    Beat
+	gap      Beat
+	limit    Beat // when the last note must have ended
+	full     bool // a group did not fit in before the limit
+
+	notes []Note
+	group int
+	time  Beat // when the next group starts
+	last  int  // the scale last taken, counted in its section
+}
+
+// A stretch is a section ready to take groups from.
+type stretch struct {
+	start   Beat
+	ladders []ladder
+	single  bool // every group is one note: rule 6
+}
+
+func newWeaver(r Request) *weaver {
+	w := &weaver{
+		sections: make([]stretch, len(r.Sections)),
+		follow:   r.Follow,
+		value:    r.Rhythm.Value.Length(),
+		gap:      r.Rhythm.Gap,
+		limit:    Beat(r.Bars) * r.Rhythm.Meter.Bar(),
+		time:     -r.Rhythm.Pickup,
+		notes:    make([]Note, 0, usualNotes),
+	}
+	if r.Bars == 0 {
+		w.limit = math.MaxInt32
+	}
+	scale := 0
+	for i, section := range r.Sections {
+		s := stretch{start: section.Start, ladders: make([]ladder, len(section.Sources)), single: true}
+		for j, source := range section.Sources {
+			s.ladders[j] = newLadder(source, scale)
+			s.single = s.single && s.ladders[j].single()
+			scale++
+		}
+		w.sections[i] = s
+	}
+	return w
+}
+
+// usualNotes is room for the notes of one pass in threes across six strings.
+const usualNotes = 72
+
+// at returns the section in which a group that starts now lies.
+func (w *weaver) at() int {
+	i := len(w.sections) - 1
+	for i > 0 && w.sections[i].start > w.time {
+		i--
+	}
+	return i
+}
+
+// inTurn returns the scale whose turn it is.
+func (w *weaver) inTurn() ladder {
+	s := w.sections[w.at()]
+	if s.single {
+		return s.ladders[(w.last+1)%len(s.ladders)]
+	}
+	return s.ladders[w.group%len(s.ladders)]
+}
+
+// pass adds group after group until one does not fit.
+func (w *weaver) pass(l ladder, rung int, rises bool) {
+	for l.fits(rung, rises) {
+		if w.time+Beat(l.size)*w.value > w.limit {
+			w.full = true
+			return
+		}
+		w.add(l, rung, rises)
+		reference := rung
+		if w.follow == FollowLast {
+			reference = l.step(rung, l.reach, rises)
+		}
+		l, rung = w.next(l.keys[reference], rises)
+	}
+}
+
+// add plays one group.
+func (w *weaver) add(l ladder, rung int, rises bool) {
+	w.last = l.scale - w.sections[w.at()].ladders[0].scale
+	for i := range l.size {
+		step := l.stepAt(i)
+		w.notes = append(w.notes, Note{
+			Pitch:    l.places[l.step(rung, step, rises)].Pitch,
+			Group:    w.group,
+			Scale:    l.scale,
+			Step:     step,
+			Start:    w.time,
+			Duration: w.value,
+			Role:     PatternRole,
+		})
+		w.time += w.value
+	}
+	w.time += w.gap
+	w.group++
+}
+
+// next returns where the group beyond a key starts.
+//
+// Where every group is one note, the line is the plain run through the union
+// of the scales (rule 6): the nearest note of any of them comes next. Scales
+// whose notes alternate take turns by that alone; a note that only the scale
+// out of turn has is not skipped, and one that several share is played by the
+// first of them in turn.
+func (w *weaver) next(key int, rises bool) (ladder, int) {
+	s := w.sections[w.at()]
+	l := w.inTurn()
+	rung := l.beyond(key, rises)
+	if !s.single {
+		return l, rung
+	}
+	for i := range len(s.ladders) - 1 {
+		other := s.ladders[(w.last+2+i)%len(s.ladders)]
+		if o := other.beyond(key, rises); other.fits(o, rises) && (!l.fits(rung, rises) || nearer(other.keys[o], l.keys[rung], rises)) {
+			l, rung = other, o
+		}
+	}
+	return l, rung
+}
+
+// nearer reports whether key a comes before key b in the direction.
+func nearer(a, b int, rises bool) bool {
+	if rises {
+		return a < b
+	}
+	return a > b
+}

@@ -1,0 +1,49 @@
+package line
+
+// A Direction is which way a line goes.
+type Direction string
+
+// The directions. The last two make two passes.
+const (
+	Down   Direction = "down"
+	Up     Direction = "up"
+	DownUp Direction = "down-up"
+	UpDown Direction = "up-down"
+)
+
+// rises reports whether the first pass goes up.
+func (d Direction) rises() bool { return d == Up || d == UpDown }
+
+// turns reports whether a second pass goes back.
+func (d Direction) turns() bool { return d == DownUp || d == UpDown }
+
+// ParseDirection reads a direction.
+func ParseDirection(s string) (Direction, error) {
+	switch word := foldWord(s); word {
+	case "down", "up", "down-up", "up-down":
+		return Direction(word), nil
+	case "falling":
+		return Down, nil
+	case "rising":
+		return Up, nil
+	}
+	return "", wordError("direction", s, []string{"down", "up", "down-up", "up-down"})
+}
+
+// A Follow says which note of a group the next one starts beside.
+type Follow string
+
+// The follows.
+const (
+	FollowFirst Follow = "first"
+	FollowLast  Follow = "last"
+)
+
+// ParseFollow reads a follow.
+func ParseFollow(s string) (Follow, error) {
+	switch word := foldWord(s); word {
+	case "first", "last":
+		return Follow(word), nil
+	}
+	return "", wordError("follow", s, []string{"first", "last"})
+}

@@ -1,0 +1,56 @@
+package line
+
+import (
+	"strconv"
+	"strings"
+
+	"heddle/pitch"
+)
+
+// MostInGroup is the most notes a group may have: past an octave of any scale
+// a group is a run.
+const MostInGroup = 12
+
+// MostScales is how many scales may take turns: one on each of the twelve
+// notes.
+const MostScales = 12
+
+// CheckGroup refuses a group size outside 1 to 12.
+func CheckGroup(size int) error {
+	if size < 1 || size > MostInGroup {
+		return groupsError(strconv.Itoa(size))
+	}
+	return nil
+}
+
+// ParseGroups reads the notes taken from each scale in turn: "3,3" or "3 2".
+func ParseGroups(s string) ([]int, error) {
+	fields := strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' })
+	if len(fields) == 0 || len(fields) > MostScales {
+		return nil, groupsError(s)
+	}
+	sizes := make([]int, len(fields))
+	for i, field := range fields {
+		n, ok := parseCount(field)
+		if !ok || CheckGroup(n) != nil {
+			return nil, groupsError(s)
+		}
+		sizes[i] = n
+	}
+	return sizes, nil
+}
+
+// FormatGroups writes what ParseGroups reads: "3,3".
+func FormatGroups(sizes []int) string { return joinInts(sizes, ",") }
+
+func groupsError(typed string) error {
+	return &pitch.InputError{What: "groups", Value: typed, Want: "1 to 12 notes for each scale, such as 3,3"}
+}
+
+func joinInts(ns []int, between string) string {
+	words := make([]string, len(ns))
+	for i, n := range ns {
+		words[i] = strconv.Itoa(n)
+	}
+	return strings.Join(words, between)
+}

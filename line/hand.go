@@ -1,0 +1,110 @@
+package line
+
+import (
+	"math"
+
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// lowestKey and highestKey bound the MIDI keys of any neck.
+const (
+	lowestKey  = 0
+	highestKey = 127
+)
+
+// beside is how many frets beyond its window a hand stretches for a chromatic
+// note.
+const beside = 1
+
+// A hand is what lies under the fingers while a section lasts: for each MIDI
+// key the scale that names it, and what it costs to approach by.
+type hand struct {
+	sources   []Source
+	base      int // the first source's index over all sections
+	low, high int // the lowest and highest key in reach
+	prices    [highestKey + 1]float64
+	scales    [highestKey + 1]int // the source's index, or Chromatic
+	names     [highestKey + 1]pitch.Name
+}
+
+// outOfReach is the price of a key that the hand has not under it.
+var outOfReach = math.Inf(1)
+
+// newHand lays the hand over a section's placements.
+func newHand(s Section, base int, in neck.Instrument) *hand {
+	h := &hand{sources: s.Sources, base: base, low: highestKey, high: lowestKey - 1}
+	for key := range h.prices {
+		h.prices[key], h.scales[key] = outOfReach, Chromatic
+	}
+	low, high := window(s)
+	for i := range in.Open {
+		for fret := max(0, low-beside); fret <= min(in.LastFret(), high+beside); fret++ {
+			key := in.MIDI(neck.Spot{String: i + 1, Fret: fret})
+			if key >= lowestKey && key <= highestKey {
+				h.reach(key, fret >= low && fret <= high)
+			}
+		}
+	}
+	return h
+}
+
+// reach puts a key under the hand; within says whether it lies in the window.
+// A note of a scale must.
+func (h *hand) reach(key int, within bool) {
+	price := costApproaching
+	i, name := h.scaleWith(key % 12)
+	switch {
+	case i == Chromatic:
+		price += costChromatic
+	case !within:
+		return
+	default:
+		h.scales[key], h.names[key] = h.base+i, name
+		if i > 0 {
+			price += costAway
+		}
+	}
+	h.prices[key] = price
+	h.low, h.high = min(h.low, key), max(h.high, key)
+}
+
+// scaleWith returns the first scale that has a pitch class, and its name
+// there, or Chromatic.
+func (h *hand) scaleWith(class int) (int, pitch.Name) {
+	for i, source := range h.sources {
+		if name, found := source.Scale.Named(class); found {
+			return i, name
+		}
+	}
+	return Chromatic, pitch.Name{}
+}
+
+// scaleCalling returns the index of the first scale that calls a note by the
+// name, or Chromatic.
+func (h *hand) scaleCalling(name pitch.Name) int {
+	for i, source := range h.sources {
+		if own, found := source.Scale.Named(name.Class()); found && own == name {
+			return h.base + i
+		}
+	}
+	return Chromatic
+}
+
+// inReach reports whether the key is under the hand.
+func (h *hand) inReach(key int) bool {
+	return key >= lowestKey && key <= highestKey && h.prices[key] < outOfReach
+}
+
+// chromatic reports whether the key is under the hand and in no scale.
+func (h *hand) chromatic(key int) bool { return h.inReach(key) && h.scales[key] == Chromatic }
+
+// window returns the frets of all placements of a section together.
+func window(s Section) (low, high int) {
+	low, high = math.MaxInt32, -1
+	for _, source := range s.Sources {
+		low = min(low, source.Placement.Window.Low)
+		high = max(high, source.Placement.Window.High)
+	}
+	return low, high
+}

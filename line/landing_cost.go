@@ -1,0 +1,122 @@
+package line
+
+import "math"
+
+// What an ending costs, in points. One point is the price of a step that a
+// listener would notice as a flaw. All are whole eighths of a point, so that
+// sums are exact and equal costs are equal.
+const (
+	// costReplaced is the price of each pattern note given up: the pattern is
+	// what the player set out to play.
+	costReplaced = 0.5
+
+	// costResting is the price of a quarter note of silence before the approach:
+	// a line that stops and starts again has lost its way. longestRest caps
+	// it, for after a bar of silence the ear takes the ending for a new
+	// phrase.
+	costResting = 1.0
+	longestRest = 4.0
+
+	// costApproaching is the price of each approach note: of two ways home that
+	// are equally smooth, the shorter.
+	costApproaching = 0.125
+
+	// costAway is the price of an approach note from a superimposed scale, and
+	// costChromatic that of one from no scale: the line is coming home.
+	costAway      = 0.25
+	costChromatic = 0.5
+
+	// costUnresolved is the price of a chromatic note left by more than the
+	// semitone it exists for (common practice).
+	costUnresolved = 1.0
+
+	// costTurning is the price of a change of direction, but after a leap of a
+	// third or more, which a turn rightly fills (common practice in melody).
+	costTurning = 0.25
+	leapTurns   = 3
+
+	// costTrilling is the price of going back to the note just left: it marks
+	// time.
+	costTrilling = 1.0
+
+	// costLastTone is the price of a last step of a tone; a semitone pulls
+	// harder.
+	costLastTone = 0.5
+
+	// costBare is the price of a target that is not enclosed: whose upper and
+	// lower neighbours, in either order, have not come just before. The turn
+	// of an enclosure is free.
+	costBare = 1.0
+)
+
+const (
+	widest    = 5          // semitones in the widest step: a fourth
+	lastWidth = 2          // semitones in the widest last step: a tone
+	wider     = widest + 1 // stands for any step of the pattern wider than a fourth
+)
+
+// leaps is the price of a step by its semitones: steps are free, a third can
+// be heard, a fourth stands out.
+var leaps = [widest + 1]float64{0, 0, 0, 0.5, 1, 1.5}
+
+// moves is the price of a step by the step before it, and homes that of the
+// last step. Indices are the semitones up plus wider; 0 before is no step
+// before.
+var moves, homes = priceSteps()
+
+type stepPrices [2*wider + 1][2*wider + 1]float64
+
+func priceSteps() (moves, homes stepPrices) {
+	for before := -wider; before <= wider; before++ {
+		for step := -wider; step <= wider; step++ {
+			moves[before+wider][step+wider] = priceMove(before, step)
+			homes[before+wider][step+wider] = priceHome(before, step)
+		}
+	}
+	return moves, homes
+}
+
+// priceMove is the price of a step, infinite where there must be none.
+func priceMove(before, step int) float64 {
+	width := max(step, -step)
+	if width == 0 || width > widest {
+		return math.Inf(1)
+	}
+	price := leaps[width]
+	if turns := before*step < 0; turns && max(before, -before) < leapTurns {
+		price += costTurning
+	}
+	if step == -before {
+		price += costTrilling
+	}
+	return price
+}
+
+// priceHome is the price of the step onto the target.
+func priceHome(before, step int) float64 {
+	width := max(step, -step)
+	if width == 0 || width > lastWidth {
+		return math.Inf(1)
+	}
+	price := 0.0
+	if width == lastWidth {
+		price += costLastTone
+	}
+	if encloses(before, step) {
+		return price
+	}
+	return price + costBare + priceMove(before, step)
+}
+
+// encloses reports whether the note before the step before lay on the other
+// side of the target, a tone away or less.
+func encloses(before, step int) bool {
+	first := -before - step // where that note lies from the target
+	return first*step > 0 && max(first, -first) <= lastWidth
+}
+
+// priceRest is the price of a silence.
+func priceRest(rest Beat) float64 {
+	// Whole eighths of a point keep the sum exact.
+	return min(longestRest, math.Round(8*costResting*rest.Quarters())/8)
+}

@@ -1,0 +1,133 @@
+package neck
+
+import (
+	"slices"
+
+	"heddle/pitch"
+)
+
+// twoOrThree is the share of each string of a seven-note scale in position.
+var twoOrThree = share{2, 3}
+
+// Placements returns all placements of the scale on the instrument, from the nut
+// up (by the low end of the window, then by the lowest note). There is one
+// for each scale tone on the lowest-pitched string from which the neck has
+// room for a run up to the top string. How the notes are laid out depends on
+// the scale's size:
+//
+//   - A five-note scale has two notes on each string.
+//   - A seven-note scale has both layouts of the trade: in position (two or
+//     three on each string, in the narrowest window) and three on each
+//     string. Where the two are one, it is listed once, in position.
+//   - Any other scale, and any scale where neighbouring strings are not a
+//     major third or a fourth apart (fifths, dropped and re-entrant tunings)
+//     or where the rules above find nothing at all, lies in the narrowest
+//     window that holds a run with a note or more on each string.
+//
+// A narrowest window has the run's first tone as its lowest on that string.
+// Of equally narrow windows the one with the fewest notes outside four
+// neighbouring frets is taken, then the one with the longer run, then with
+// more open strings, then the lower one. The run goes on to the
+// highest tone that the top string has in the window.
+func Placements(in Instrument, s pitch.Scale) []Placement {
+	l, ok := newLadder(in, s)
+	if !ok {
+		return nil
+	}
+	var runs []run
+	switch {
+	case l.inFourths && l.size == 5:
+		runs = l.pentatonicRuns()
+	case l.inFourths && l.size == 7:
+		runs = l.heptatonicRuns()
+	}
+	if len(runs) == 0 {
+		runs = l.narrowestRuns()
+	}
+	placements := l.placements(in, runs)
+	slices.SortStableFunc(placements, func(a, b Placement) int { return a.Window.Low - b.Window.Low })
+	return placements
+}
+
+// bottomTones returns how many tones the lowest-pitched string has.
+func (l *ladder) bottomTones() int { return l.above[l.open[0]+l.last+1] }
+
+func (l *ladder) pentatonicRuns() (runs []run) {
+	for tone := range l.bottomTones() {
+		if r, ok := l.evenRun(tone, 2); ok {
+			r.system = TwoPerString
+			runs = append(runs, r)
+		}
+	}
+	return runs
+}
+
+func (l *ladder) heptatonicRuns() (runs []run) {
+	for tone := range l.bottomTones() {
+		narrow, inPosition := l.narrowest(tone, twoOrThree)
+		if inPosition {
+			narrow.system = InPosition
+			runs = append(runs, narrow)
+		}
+		even, threes := l.evenRun(tone, 3)
+		if threes && !(inPosition && even.ends == narrow.ends) {
+			even.system = ThreePerString
+			runs = append(runs, even)
+		}
+	}
+	return runs
+}
+
+func (l *ladder) narrowestRuns() (runs []run) {
+	for tone := range l.bottomTones() {
+		if r, ok := l.narrowest(tone, anyShare); ok {
+			r.system = InPosition
+			runs = append(runs, r)
+		}
+	}
+	return runs
+}
+
+// placements names the notes of the runs and says where their roots lie.
+func (l *ladder) placements(in Instrument, runs []run) []Placement {
+	total := 0
+	for _, r := range runs {
+		total += r.ends[l.strings-1] - r.start
+	}
+	all := make([]Place, 0, total) // one block for the places of all
+	placements := make([]Placement, len(runs))
+	for i, r := range runs {
+		from := len(all)
+		all = l.appendPlaces(all, r)
+		p := Placement{Scale: l.scale, Places: all[from:len(all):len(all)], System: r.system}
+		p.Window = span(p.Places)
+		p.findRoot()
+		p.Shape = openShape(in, p, l.size)
+		placements[i] = p
+	}
+	return placements
+}
+
+// appendPlaces appends the run's notes, lowest first.
+func (l *ladder) appendPlaces(places []Place, r run) []Place {
+	tone := r.start
+	for i := range l.strings {
+		for ; tone < r.ends[i]; tone++ {
+			key := l.tones[tone]
+			places = append(places, Place{
+				Spot:  Spot{String: l.number[i], Fret: l.fret(i, tone)},
+				Pitch: pitch.Named(l.names[key%12], key),
+			})
+		}
+	}
+	return places
+}
+
+// span returns the frets that the places take up.
+func span(places []Place) Window {
+	w := Window{places[0].Fret, places[0].Fret}
+	for _, p := range places {
+		w.Low, w.High = min(w.Low, p.Fret), max(w.High, p.Fret)
+	}
+	return w
+}

@@ -1,0 +1,73 @@
+package neck
+
+// findRoot says where the lowest root lies, and which finger stops it when
+// the first finger keeps its fret and each finger has one of its own.
+func (p *Placement) findRoot() {
+	root := p.Scale.Root.Class()
+	for _, place := range p.Places {
+		if place.Pitch.Name.Class() != root {
+			continue
+		}
+		p.RootString = place.String
+		if place.Fret > 0 {
+			p.RootFinger = min(place.Fret-p.FirstFinger()+1, handFrets)
+		}
+		return
+	}
+}
+
+// guitarSteps are the distances in semitones between neighbouring strings
+// from string 1 to string 6 on which the open shapes have their names.
+var guitarSteps = [5]int{5, 4, 5, 5, 5}
+
+// A rootHome is where in the hand a shape has its lowest root on strings 6 to
+// 1: the string, and whether it lies under the first two fingers or beyond.
+type rootHome struct {
+	string int
+	beyond bool
+}
+
+// openShapes names the open chord that has its root there (common practice:
+// open E and A have it on their lowest string at the bottom of the hand, G
+// and C there at the top of it, D on string 4).
+var openShapes = map[rootHome]string{
+	{6, false}: "E",
+	{6, true}:  "G",
+	{5, false}: "A",
+	{5, true}:  "C",
+	{4, false}: "D",
+	{4, true}:  "D",
+}
+
+// openShape returns the open chord shape that a placement grows from. The
+// chord is the one on the scale's own root, minor for a minor scale: A minor
+// pentatonic with its root on string 6 under the first finger grows from the
+// shape of open E minor. The trade has such names for pentatonics and for
+// seven-note scales in position, on strings tuned as a guitar's.
+func openShape(in Instrument, p Placement, size int) string {
+	named := size == 5 && p.System == TwoPerString || size == 7 && p.System == InPosition
+	if !named || !hasGuitarStrings(in) {
+		return ""
+	}
+	root := p.Scale.Root.Class()
+	for _, place := range p.Places {
+		if place.String <= len(guitarSteps)+1 && place.Pitch.Name.Class() == root {
+			return openShapes[rootHome{place.String, place.Fret > p.Window.Low+1}]
+		}
+	}
+	return ""
+}
+
+// hasGuitarStrings reports whether strings 1 to 6 stand a guitar's distances
+// apart.
+func hasGuitarStrings(in Instrument) bool {
+	if in.Strings() <= len(guitarSteps) {
+		return false
+	}
+	for i, step := range guitarSteps {
+		if in.Open[i].MIDI()-in.Open[i+1].MIDI() != step {
+			return false
+		}
+	}
+	return true
+}

@@ -1,0 +1,316 @@
+package notefile
+
+import (
+	"strconv"
+
+	"heddle/finger"
+)
+
+// measure writes one bar: the notation staff with its chord symbols and group
+// brackets, then, backed up to the bar line, the tablature.
+func (p *page) measure(i int) {
+	b := p.bars[i]
+	if b.Implicit {
+		p.start("measure", "number", b.Number, "implicit", "yes")
+	} else {
+		p.start("measure", "number", b.Number)
+	}
+	if i == 0 {
+		p.attributes()
+		p.tempo()
+	}
+	for len(p.spans) > 0 && p.spans[0].End <= b.Start {
+		p.spans = p.spans[1:]
+	}
+	symbols := writeBar(b, p.spans)
+	p.accidentals.barLine()
+	for _, s := range symbols {
+		p.chordSymbols(s)
+		p.openBracket(s)
+		p.staffNote(s)
+		p.closeBracket(s)
+	}
+	if p.ex.Instrument.Strings() > 0 {
+		p.start("backup")
+		p.number("duration", int(b.End-b.Start))
+		p.end()
+		for _, s := range symbols {
+			p.tabNote(s)
+		}
+	}
+	if i == len(p.bars)-1 {
+		p.start("barline", "location", "right")
+		p.text("bar-style", "light-heavy")
+		p.end()
+	}
+	p.end()
+}
+
+// chordSymbols writes the chords that begin while the symbol lasts. One that
+// begins before the page does stands at its beginning.
+func (p *page) chordSymbols(s symbol) {
+	for ; p.chords < len(p.ex.Chords); p.chords++ {
+		c := p.ex.Chords[p.chords]
+		if c.Start >= s.End {
+			return
+		}
+		p.harmony(c.Chord, int(max(0, c.Start-s.Start)))
+	}
+}
+
+// openBracket writes the scale's name and the bracket's beginning before the
+// first symbol of a group.
+func (p *page) openBracket(s symbol) {
+	if p.nextRun >= len(p.runs) || s.Note != p.runs[p.nextRun].First || s.TieFrom {
+		return
+	}
+	r := p.runs[p.nextRun]
+	p.start("direction", "placement", "above")
+	p.start("direction-type")
+	p.text("words", p.labels[p.nextRun])
+	p.end()
+	p.start("direction-type")
+	p.empty("bracket", "type", "start", "number", "1", "line-end", "down", "line-type", bracketLine(p.ex, r))
+	p.end()
+	p.number("staff", staffNotes)
+	p.end()
+}
+
+// closeBracket writes the bracket's end after the last symbol of a group.
+func (p *page) closeBracket(s symbol) {
+	if p.nextRun >= len(p.runs) || s.Note != p.runs[p.nextRun].Last || s.TieTo {
+		return
+	}
+	p.nextRun++
+	p.start("direction", "placement", "above")
+	p.start("direction-type")
+	p.empty("bracket", "type", "stop", "number", "1", "line-end", "down")
+	p.end()
+	p.number("staff", staffNotes)
+	p.end()
+}
+
+// staffNote writes a symbol on the notation staff.
+func (p *page) staffNote(s symbol) {
+	p.startNote(s, "note")
+	p.text("voice", voiceNotes)
+	p.valueOf(s)
+	if s.Note != rest && !s.TieFrom {
+		if word, courtesy := p.accidentals.next(p.ex.Notes[s.Note].Pitch); courtesy {
+			p.text("accidental", word, "cautionary", "yes")
+		} else if word != "" {
+			p.text("accidental", word)
+		}
+	}
+	p.timeModification(s)
+	p.number("staff", staffNotes)
+	for level, b := range s.Beams {
+		p.text("beam", b, "number", strconv.Itoa(level+1))
+	}
+	p.staffNotations(s)
+	p.end()
+}
+
+// tabNote writes a symbol on the tablature staff, which shows no rests.
+func (p *page) tabNote(s symbol) {
+	p.startNote(s, "tab")
+	p.text("voice", voiceTab)
+	p.valueOf(s)
+	p.timeModification(s)
+	if s.Note != rest {
+		p.text("stem", "none")
+	}
+	p.number("staff", staffTab)
+	p.tabNotations(s)
+	p.end()
+}
+
+// startNote opens a note or rest and writes its pitch, duration and ties.
+func (p *page) startNote(s symbol, staff string) {
+	switch {
+	case s.Note == rest && staff == "tab":
+		p.start("note", "print-object", "no")
+	case s.Note == rest:
+		p.start("note")
+	default:
+		p.start("note", "id", p.noteID(s, staff))
+	}
+	switch {
+	case s.WholeBar:
+		p.empty("rest", "measure", "yes")
+	case s.Note == rest:
+		p.empty("rest")
+	default:
+		sounding := p.ex.Notes[s.Note].Pitch
+		p.start("pitch")
+		p.text("step", sounding.Name.Letter.String())
+		if sounding.Name.Accidental != 0 {
+			p.number("alter", sounding.Name.Accidental)
+		}
+		p.number("octave", sounding.Octave)
+		p.end()
+	}
+	p.number("duration", int(s.End-s.Start))
+	if s.TieFrom {
+		p.empty("tie", "type", "stop")
+	}
+	if s.TieTo {
+		p.empty("tie", "type", "start")
+	}
+}
+
+// noteID names a symbol: its note's index, and from the second piece on the
+// piece.
+func (p *page) noteID(s symbol, staff string) string {
+	id := staff + "-" + strconv.Itoa(s.Note)
+	if s.TieFrom {
+		id += "-" + strconv.Itoa(int((s.Start - p.ex.Notes[s.Note].Start)))
+	}
+	return id
+}
+
+// valueOf writes the drawn value. A rest for a whole bar has none.
+func (p *page) valueOf(s symbol) {
+	if s.WholeBar {
+		return
+	}
+	p.text("type", s.Type)
+	for range s.Dots {
+		p.empty("dot")
+	}
+}
+
+func (p *page) timeModification(s symbol) {
+	if s.Actual == 0 {
+		return
+	}
+	p.start("time-modification")
+	p.number("actual-notes", s.Actual)
+	p.number("normal-notes", s.Normal)
+	p.end()
+}
+
+// staffNotations writes ties, tuplets, slurs, fingering and strokes.
+func (p *page) staffNotations(s symbol) {
+	from, to, fingering := p.ends(s)
+	if !s.TieFrom && !s.TieTo && !s.TupletOpens && !s.TupletCloses && from == nil && to == nil && fingering == nil {
+		return
+	}
+	p.start("notations")
+	p.ties(s)
+	p.tuplets(s, "bracket", "no")
+	p.slurs(from, to, "1")
+	p.slides(from, to)
+	p.hands(fingering, from, to)
+	p.end()
+}
+
+// strokeElements are MusicXML's signs for the strokes of the picking hand.
+var strokeElements = map[finger.Stroke]string{finger.Down: "down-bow", finger.Up: "up-bow"}
+
+// hands writes what both hands do at a note: the stroke or how the fretting
+// hand sets it going, and the finger.
+func (p *page) hands(f *finger.Fingering, from, to *joint) {
+	stroke, fingered := "", false
+	if f != nil {
+		stroke, fingered = strokeElements[f.Stroke], f.Finger > 0 || f.Fret == 0
+	}
+	hammered := from != nil && hammerLetters[from.From] != ""
+	hammers := to != nil && hammerLetters[to.To] != ""
+	if stroke == "" && !fingered && !hammered && !hammers {
+		return
+	}
+	p.start("technical")
+	if stroke != "" {
+		p.empty(stroke)
+	}
+	if fingered {
+		p.number("fingering", f.Finger)
+	}
+	if hammered {
+		p.text(string(from.From), "", "type", "stop", "number", from.FromNo)
+	}
+	if hammers {
+		p.text(string(to.To), hammerLetters[to.To], "type", "start", "number", to.ToNo)
+	}
+	p.end()
+}
+
+// hammerLetters are the trade's letters for what the fretting hand does.
+var hammerLetters = map[finger.Stroke]string{finger.HammerOn: "H", finger.PullOff: "P"}
+
+// tabNotations writes ties, slurs and slides, string and fret.
+func (p *page) tabNotations(s symbol) {
+	from, to, _ := p.ends(s)
+	if s.Note == rest && !s.TupletOpens && !s.TupletCloses {
+		return
+	}
+	p.start("notations")
+	p.ties(s)
+	p.tuplets(s, "bracket", "no", "show-number", "none")
+	p.slurs(from, to, "2")
+	p.slides(from, to)
+	if s.Note != rest && p.ex.Notes[s.Note].String > 0 {
+		p.start("technical")
+		p.number("string", p.ex.Notes[s.Note].String)
+		p.number("fret", p.ex.Notes[s.Note].Fret)
+		p.end()
+	}
+	p.end()
+}
+
+// ends returns the joint at the beginning of a symbol's note, if the symbol is
+// the note's first piece, the joint at its end, if it is the last, and the
+// fingering, which stands at the first.
+func (p *page) ends(s symbol) (from, to *joint, fingering *finger.Fingering) {
+	if s.Note == rest {
+		return nil, nil, nil
+	}
+	if j := &p.joints[s.Note]; j.From != "" && !s.TieFrom {
+		from = j
+	}
+	if j := &p.joints[s.Note]; j.To != "" && !s.TieTo {
+		to = j
+	}
+	if f := &p.ex.Notes[s.Note].Fingering; f.String > 0 && !s.TieFrom {
+		fingering = f
+	}
+	return from, to, fingering
+}
+
+func (p *page) ties(s symbol) {
+	if s.TieFrom {
+		p.empty("tied", "type", "stop")
+	}
+	if s.TieTo {
+		p.empty("tied", "type", "start")
+	}
+}
+
+func (p *page) tuplets(s symbol, attributes ...string) {
+	if s.TupletOpens {
+		p.empty("tuplet", append([]string{"type", "start", "number", "1"}, attributes...)...)
+	}
+	if s.TupletCloses {
+		p.empty("tuplet", "type", "stop", "number", "1")
+	}
+}
+
+// slurs writes the ends of a slur; the staves have slurs of their own numbers.
+func (p *page) slurs(from, to *joint, number string) {
+	if from != nil && from.Closes {
+		p.empty("slur", "type", "stop", "number", number)
+	}
+	if to != nil && to.Opens {
+		p.empty("slur", "type", "start", "number", number)
+	}
+}
+
+func (p *page) slides(from, to *joint) {
+	if from != nil && from.From == finger.Slide {
+		p.empty("slide", "type", "stop", "number", from.FromNo, "line-type", "solid")
+	}
+	if to != nil && to.To == finger.Slide {
+		p.empty("slide", "type", "start", "number", to.ToNo, "line-type", "solid")
+	}
+}

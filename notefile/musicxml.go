@@ -1,0 +1,219 @@
+package notefile
+
+import (
+	"io"
+	"strconv"
+	"unicode"
+	"unicode/utf8"
+
+	"heddle/exercise"
+	"heddle/pitch"
+)
+
+// WriteMusicXML writes an exercise as an uncompressed MusicXML 4.0 file: one
+// part, notation above tablature, with string, fret, fingering and strokes,
+// chord symbols, tempo and swing, and a bracket with the scale's name over
+// each group. Notes have the ids note-0, note-1 …, tablature numbers tab-0,
+// tab-1 …; further pieces of a tied note add the beats from its beginning.
+//
+// It returns an error for an exercise that can't be written down (notes that
+// overlap, a metre without a meaning) and for a failing writer.
+func WriteMusicXML(w io.Writer, ex *exercise.Exercise) error {
+	bars, err := barsOf(ex)
+	if err != nil {
+		return err
+	}
+	if err := checkTempo(ex.Tempo); err != nil {
+		return err
+	}
+	p := newPage(ex, bars)
+	p.out.WriteString(xmlHead)
+	p.start("score-partwise", "version", "4.0")
+	p.header()
+	p.start("part", "id", partID)
+	for i := range bars {
+		p.measure(i)
+	}
+	p.end()
+	p.end()
+	_, err = w.Write(p.out.Bytes())
+	return err
+}
+
+const (
+	xmlHead = `<?xml version="1.0" encoding="UTF-8"?>
+<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">
+`
+	partID = "P1"
+
+	staffNotes, staffTab = 1, 2
+	voiceNotes, voiceTab = "1", "2"
+)
+
+// A page is a MusicXML file being written.
+type page struct {
+	markup
+	ex          *exercise.Exercise
+	bars        []bar
+	spans       []span // from left on
+	joints      []joint
+	runs        []run
+	labels      []string
+	chords      int // how many chord symbols are written
+	nextRun     int // the first run whose bracket is not closed
+	accidentals accidentals
+}
+
+func newPage(ex *exercise.Exercise, bars []bar) *page {
+	runs := runsOf(ex.Notes)
+	return &page{ex: ex, bars: bars, spans: spansOf(ex, bars), joints: jointsOf(ex.Notes), runs: runs, labels: labels(ex, runs)}
+}
+
+// header writes what stands before the music.
+func (p *page) header() {
+	p.start("work")
+	p.text("work-title", titleOf(p.ex))
+	p.end()
+	p.start("identification")
+	p.start("encoding")
+	p.text("software", "heddle")
+	p.empty("supports", "element", "accidental", "type", "yes")
+	p.empty("supports", "element", "beam", "type", "yes")
+	p.empty("supports", "element", "stem", "type", "no")
+	p.end()
+	if p.ex.Sentence != "" {
+		p.start("miscellaneous")
+		p.text("miscellaneous-field", p.ex.Sentence, "name", "sentence")
+		p.end()
+	}
+	p.end()
+	name := capital(p.ex.Instrument.Name)
+	p.start("part-list")
+	p.start("score-part", "id", partID)
+	p.text("part-name", name)
+	p.start("score-instrument", "id", partID+"-I1")
+	p.text("instrument-name", name)
+	p.end()
+	p.start("midi-instrument", "id", partID+"-I1")
+	p.number("midi-channel", lineChannel+1)
+	p.number("midi-program", programOf(p.ex.Instrument)+1)
+	p.end()
+	p.end()
+	p.end()
+}
+
+// attributes writes what the first bar declares: divisions, metre, clefs and
+// tuning.
+func (p *page) attributes() {
+	in := p.ex.Instrument
+	p.start("attributes")
+	p.number("divisions", int(quarter))
+	p.start("key")
+	p.number("fifths", 0)
+	p.end()
+	p.start("time")
+	p.number("beats", p.ex.Rhythm.Meter.Beats)
+	p.number("beat-type", p.ex.Rhythm.Meter.Unit)
+	p.end()
+	if in.Strings() > 0 {
+		p.number("staves", 2)
+	}
+	c := clefOf(in)
+	p.start("clef", "number", strconv.Itoa(staffNotes))
+	p.text("sign", c.Sign)
+	p.number("line", c.Line)
+	if c.Octave != 0 {
+		p.number("clef-octave-change", c.Octave)
+	}
+	p.end()
+	if in.Strings() > 0 {
+		p.tablature()
+	}
+	p.end()
+}
+
+// tablature writes the tablature staff's clef, lines, tuning and capo. Lines
+// are counted from the lowest, which is the lowest string; the tuning is that
+// of the strings without the capo.
+func (p *page) tablature() {
+	in := p.ex.Instrument
+	p.start("clef", "number", strconv.Itoa(staffTab))
+	p.text("sign", "TAB")
+	p.number("line", max(1, in.Strings()-1))
+	p.end()
+	p.start("staff-details", "number", strconv.Itoa(staffTab))
+	p.number("staff-lines", in.Strings())
+	for i := range in.Open {
+		open := in.Open[len(in.Open)-1-i]
+		p.start("staff-tuning", "line", strconv.Itoa(i+1))
+		p.text("tuning-step", open.Name.Letter.String())
+		if open.Name.Accidental != 0 {
+			p.number("tuning-alter", open.Name.Accidental)
+		}
+		p.number("tuning-octave", open.Octave)
+		p.end()
+	}
+	if in.Capo > 0 {
+		p.number("capo", in.Capo)
+	}
+	p.end()
+}
+
+// tempo writes the metronome mark and the swing, for readers and for playback.
+func (p *page) tempo() {
+	p.start("direction", "placement", "above")
+	p.start("direction-type")
+	p.start("metronome")
+	p.text("beat-unit", "quarter")
+	p.text("per-minute", decimal(p.ex.Tempo))
+	p.end()
+	p.end()
+	p.number("staff", staffNotes)
+	p.empty("sound", "tempo", decimal(p.ex.Tempo))
+	p.end()
+	swing := p.ex.Rhythm.Swing
+	if swing.Straight() {
+		return
+	}
+	p.start("direction", "placement", "above")
+	p.start("direction-type")
+	p.text("words", capital(swing.String()))
+	p.end()
+	p.number("staff", staffNotes)
+	p.start("sound")
+	p.start("swing")
+	p.number("first", swing.Long)
+	p.number("second", swing.Short)
+	p.text("swing-type", "eighth")
+	p.end()
+	p.end()
+	p.end()
+}
+
+// capital writes a word with a capital letter, as part names are.
+func capital(word string) string {
+	first, size := utf8.DecodeRuneInString(word)
+	if size == 0 {
+		return word
+	}
+	return string(unicode.ToUpper(first)) + word[size:]
+}
+
+// decimal writes a number without an exponent, as short as it is exact.
+func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
+
+// Tempos are quarter notes a minute. The bounds are wider than the spec's, so
+// that any tempo a file may bring can go out again; the lower one is what a
+// MIDI file's three bytes of microseconds hold.
+const (
+	slowestTempo = 4
+	fastestTempo = 1000
+)
+
+// checkTempo refuses a tempo that can't be written.
+func checkTempo(tempo float64) error {
+	if tempo >= slowestTempo && tempo <= fastestTempo {
+		return nil
+	}
+	return &pitch.InputError{What: "tempo", Value: decimal(tempo), Want: "4 to 1000 quarter notes a minute"}
+}

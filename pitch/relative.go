@@ -1,0 +1,109 @@
+package pitch
+
+import (
+	"strings"
+	"unicode"
+)
+
+// Relative reads a scale that is superimposed on home: a scale of its own
+// ("Ab minor pentatonic"), an interval ("semitone up", the same type as home)
+// or an interval and a type ("minor third up major pentatonic").
+//
+// A root given by interval takes the interval's own letter, unless the scale
+// would then need double accidentals and another common name of the root
+// writes it without. A tritone takes whichever of augmented fourth and
+// diminished fifth writes the scale with fewer accidentals, the fourth if
+// they are equal. A root that is home's own stays as the player typed it.
+//
+// A text that opens with a capital note letter and reads as a scale is one:
+// "A whole tone" is a scale on A, "a whole tone" an interval.
+func Relative(home Scale, text string) (Scale, error) {
+	trimmed := strings.TrimSpace(text)
+	if trimmed != "" && unicode.IsUpper(rune(trimmed[0])) {
+		if s, err := ParseScale(trimmed); err == nil {
+			return s, nil
+		}
+	}
+	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
+		t, err := home.Type, error(nil)
+		if len(rest) > 0 {
+			t, err = parseType(strings.Join(rest, " "))
+		}
+		if err == nil {
+			return NewScale(rootByInterval(home, interval, t), t), nil
+		}
+	}
+	if s, err := ParseScale(trimmed); err == nil {
+		return s, nil
+	}
+	return Scale{}, relativeError(home, text)
+}
+
+// relativeError says what a superimposed scale may be, and the nearest one.
+func relativeError(home Scale, text string) error {
+	e := &InputError{
+		What: "superimposed scale", Value: text,
+		Want: "an interval such as semitone up or tritone, an interval and a scale type, or a scale such as Ab minor pentatonic",
+	}
+	trimmed := strings.TrimSpace(text)
+	if t, ok := findType(trimmed); ok {
+		e.Nearest = NewScale(home.Root, t).Name()
+		return e
+	}
+	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
+		if t := nearestType(strings.Join(rest, " ")); t != "" {
+			_, said, _ := strings.Cut(interval.Words(), " ")
+			e.Nearest = said + " " + t
+		}
+		return e
+	}
+	e.Nearest = nearestInterval(trimmed)
+	if e.Nearest == "" {
+		e.Nearest = nearestScale(trimmed)
+	}
+	return e
+}
+
+// rootByInterval spells the root that lies an interval from home's, for a
+// scale of type t.
+func rootByInterval(home Scale, i Interval, t Type) Name {
+	root := i.From(home.Root)
+	if i.AnyLetter {
+		other := i
+		other.Steps++ // a rising fourth becomes a fifth
+		if i.Steps < 0 {
+			other.Steps = i.Steps - 1
+		}
+		fifth := other.From(home.Root)
+		if NewScale(fifth, t).accidentalCount() < NewScale(root, t).accidentalCount() {
+			root = fifth
+		}
+	}
+	if root == home.Root {
+		return root
+	}
+	best, fewest := root, NewScale(root, t).doubles()
+	for _, other := range commonNames(root.Class()) {
+		if doubles := NewScale(other, t).doubles(); doubles < fewest {
+			best, fewest = other, doubles
+		}
+	}
+	return best
+}
+
+// commonNames returns the names a player gives a pitch class as a root: the
+// natural, or the sharp and the flat of a black key.
+func commonNames(class int) []Name {
+	var names []Name
+	for letter := C; letter <= B; letter++ {
+		switch letter.Class() {
+		case class:
+			return []Name{{Letter: letter}}
+		case mod12(class - 1):
+			names = append(names, Name{Letter: letter, Accidental: 1})
+		case mod12(class + 1):
+			names = append(names, Name{Letter: letter, Accidental: -1})
+		}
+	}
+	return names
+}

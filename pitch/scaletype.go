@@ -1,0 +1,176 @@
+package pitch
+
+import (
+	"slices"
+	"strings"
+	"sync"
+)
+
+// A Type is a kind of scale: its name in the trade and its degrees, one for
+// each note, rising from the root within an octave.
+type Type struct {
+	Name    string
+	Aliases []string
+	Degrees []Degree
+}
+
+// The fewest and most notes of a scale given by degrees: with fewer than three
+// there is nothing to run through, and there are no more than twelve.
+const (
+	fewestDegrees = 3
+	mostDegrees   = 12
+)
+
+// A typeIndex finds scale types by name, by degrees and by the notes they
+// hold.
+type typeIndex struct {
+	types     []Type
+	byName    map[string]int // name or alias in its plain spelling
+	byDegrees map[string]int // "1 b3 4 5 b7"
+	byMask    map[mask][]int // pitch classes above the root
+	spellings []string       // names, then aliases
+}
+
+// scaleTypes reads the table once; nothing writes to it afterwards.
+var scaleTypes = sync.OnceValue(func() typeIndex {
+	x := typeIndex{byName: map[string]int{}, byDegrees: map[string]int{}, byMask: map[mask][]int{}}
+	var aliases []string
+	for i, row := range typeRows {
+		t := Type{Name: row.name, Aliases: row.aliases}
+		for _, word := range strings.Fields(row.degrees) {
+			d, ok := scaleDegree(word)
+			if !ok {
+				panic("scale type " + row.name + ": bad degree " + word)
+			}
+			t.Degrees = append(t.Degrees, d)
+		}
+		x.types = append(x.types, t)
+		x.byDegrees[row.degrees] = i
+		m := maskOfDegrees(t.Degrees)
+		x.byMask[m] = append(x.byMask[m], i)
+		x.byName[plainWords(row.name)] = i
+		for _, alias := range row.aliases {
+			x.byName[plainWords(alias)] = i
+		}
+		x.spellings = append(x.spellings, row.name)
+		aliases = append(aliases, row.aliases...)
+	}
+	x.spellings = append(x.spellings, aliases...)
+	return x
+})
+
+// clone returns a type that shares nothing with the table.
+func (t Type) clone() Type {
+	t.Aliases, t.Degrees = slices.Clone(t.Aliases), slices.Clone(t.Degrees)
+	return t
+}
+
+// Types returns every scale type that has a name, by number of notes, in a
+// fresh slice.
+func Types() []Type {
+	var types []Type
+	for _, t := range scaleTypes().types {
+		types = append(types, t.clone())
+	}
+	return types
+}
+
+// FindType finds a scale type by its name or one of its aliases; case,
+// hyphens and a closing "scale" do not matter.
+func FindType(name string) (Type, error) {
+	if t, ok := findType(name); ok {
+		return t, nil
+	}
+	return Type{}, &InputError{
+		What: "scale type", Value: name,
+		Want:    "a name such as minor pentatonic, dorian or whole tone, or degrees such as 1 b3 4 #5 b7",
+		Nearest: nearestType(name),
+	}
+}
+
+func findType(name string) (Type, bool) {
+	x := scaleTypes()
+	plain := plainWords(name)
+	i, ok := x.byName[plain]
+	if !ok {
+		i, ok = x.byName[strings.TrimSuffix(plain, " scale")]
+	}
+	if !ok {
+		return Type{}, false
+	}
+	return x.types[i].clone(), true
+}
+
+// nearestType returns the name or alias closest to what was typed.
+func nearestType(typed string) string {
+	return Nearest(strings.TrimSuffix(plainWords(typed), " scale"), scaleTypes().spellings)
+}
+
+// parseType reads a type's name or its degrees.
+func parseType(s string) (Type, error) {
+	if words := degreeWords(s); len(words) > 0 && words[0] == "1" {
+		return parseFormula(s, words)
+	}
+	return FindType(s)
+}
+
+// parseFormula reads the degrees of a scale, which must rise from 1 within an
+// octave. Degrees that have a name in the trade take it.
+func parseFormula(s string, words []string) (Type, error) {
+	bad := &InputError{What: "scale degrees", Value: s, Want: "3 to 12 degrees rising from 1, each 1 to 7 with # or b, such as 1 b3 4 5 b7"}
+	if len(words) < fewestDegrees || len(words) > mostDegrees {
+		return Type{}, bad
+	}
+	t := Type{}
+	for i, word := range words {
+		d, ok := scaleDegree(word)
+		if !ok || d.Semitones() > 11 {
+			return Type{}, bad
+		}
+		if i > 0 {
+			last := t.Degrees[i-1]
+			if d.Semitones() <= last.Semitones() || d.Number < last.Number {
+				return Type{}, bad
+			}
+		}
+		t.Degrees = append(t.Degrees, d)
+	}
+	t.Name = formula(t.Degrees)
+	x := scaleTypes()
+	if i, ok := x.byDegrees[t.Name]; ok {
+		return x.types[i].clone(), nil
+	}
+	return t, nil
+}
+
+// degreeWords splits "1 b3, 4 ♯5 ♭7" into plain degrees.
+func degreeWords(s string) []string {
+	return strings.FieldsFunc(plainSigns(s), func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
+}
+
+// scaleDegree reads a degree of a scale: up to two # or b, then 1 to 7.
+func scaleDegree(word string) (Degree, bool) {
+	d, ok := plainDegree(word)
+	return d, ok && d.Number <= 7
+}
+
+// formula writes degrees in one line: "1 b3 4 5 b7".
+func formula(degrees []Degree) string {
+	words := make([]string, len(degrees))
+	for i, d := range degrees {
+		words[i] = d.String()
+	}
+	return strings.Join(words, " ")
+}
+
+// plainWords brings a name into the one spelling that names are looked up in.
+func plainWords(s string) string {
+	s = strings.ReplaceAll(strings.ToLower(plainSigns(s)), "-", " ")
+	return strings.Join(strings.Fields(s), " ")
+}
+
+// signLetters turns music signs into plain letters.
+var signLetters = strings.NewReplacer("♭", "b", "♯", "#", "𝄫", "bb", "𝄪", "##", "♮", "")
+
+// plainSigns turns music signs into plain letters.
+func plainSigns(s string) string { return signLetters.Replace(s) }

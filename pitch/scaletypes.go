@@ -1,0 +1,141 @@
+package pitch
+
+// A typeRow is one line of the table of scale types: the trade's name, other
+// names for it, and its degrees, one letter for each where seven or fewer
+// notes leave that open.
+type typeRow struct {
+	name    string
+	aliases []string
+	degrees string
+}
+
+// typeRows lists every scale type that has a name here, by number of notes.
+// Names and degrees are common practice; names from more than one tradition
+// follow the general-purpose dictionary kept in testdata, which also checks
+// the notes of every row.
+var typeRows = []typeRow{
+	{"major triad", []string{"major arpeggio", "maj triad"}, "1 3 5"},
+	{"minor triad", []string{"minor arpeggio", "min triad"}, "1 b3 5"},
+	{"diminished triad", []string{"dim triad"}, "1 b3 b5"},
+	{"augmented triad", []string{"augmented arpeggio", "aug triad"}, "1 3 #5"},
+	{"suspended fourth triad", []string{"sus4", "sus4 triad", "sus4 arpeggio"}, "1 4 5"},
+	{"suspended second triad", []string{"sus2", "sus2 triad", "sus2 arpeggio"}, "1 2 5"},
+
+	{"major seventh arpeggio", []string{"maj7", "maj7 arpeggio", "major seventh"}, "1 3 5 7"},
+	{"dominant seventh arpeggio", []string{"7 arpeggio", "dominant seventh", "dominant arpeggio"}, "1 3 5 b7"},
+	{"minor seventh arpeggio", []string{"m7", "m7 arpeggio", "min7 arpeggio", "minor seventh"}, "1 b3 5 b7"},
+	{"half-diminished arpeggio", []string{"m7b5", "m7b5 arpeggio", "half-diminished", "half-diminished seventh arpeggio", "minor seventh flat five arpeggio"}, "1 b3 b5 b7"},
+	{"diminished seventh arpeggio", []string{"dim7", "dim7 arpeggio", "diminished seventh", "diminished arpeggio"}, "1 b3 b5 bb7"},
+	{"minor major seventh arpeggio", []string{"m(maj7)", "m(maj7) arpeggio", "minor major seventh"}, "1 b3 5 7"},
+	{"augmented major seventh arpeggio", []string{"maj7#5", "maj7#5 arpeggio", "augmented major seventh"}, "1 3 #5 7"},
+	{"augmented seventh arpeggio", []string{"7#5", "7#5 arpeggio", "augmented seventh"}, "1 3 #5 b7"},
+	{"dominant seventh flat five arpeggio", []string{"7b5", "7b5 arpeggio"}, "1 3 b5 b7"},
+	{"suspended seventh arpeggio", []string{"7sus4", "7sus4 arpeggio"}, "1 4 5 b7"},
+	{"sixth arpeggio", []string{"6 arpeggio", "major sixth arpeggio"}, "1 3 5 6"},
+	{"minor sixth arpeggio", []string{"m6", "m6 arpeggio"}, "1 b3 5 6"},
+
+	// The five modes of 5-35.
+	{"major pentatonic", []string{"pentatonic", "maj pentatonic", "major pent"}, "1 2 3 5 6"},
+	{"suspended pentatonic", []string{"egyptian", "egyptian pentatonic"}, "1 2 4 5 b7"},
+	{"man gong", []string{"malkos raga", "blues minor pentatonic"}, "1 b3 4 b6 b7"},
+	{"ritusen", []string{"scottish pentatonic", "blues major pentatonic"}, "1 2 4 5 6"},
+	{"minor pentatonic", []string{"m pentatonic", "min pentatonic", "minor pent"}, "1 b3 4 5 b7"},
+
+	// Altered pentatonics.
+	{"dominant pentatonic", []string{"major flat seven pentatonic"}, "1 2 3 5 b7"},
+	{"mixolydian pentatonic", nil, "1 3 4 5 b7"},
+	{"ionian pentatonic", nil, "1 3 4 5 7"},
+	{"lydian pentatonic", nil, "1 3 #4 5 7"},
+	{"lydian dominant pentatonic", nil, "1 3 #4 5 b7"},
+	{"major flat six pentatonic", []string{"flat six pentatonic"}, "1 2 3 5 b6"},
+	{"major flat two pentatonic", []string{"scriabin"}, "1 b2 3 5 6"},
+	{"minor six pentatonic", []string{"minor sixth pentatonic"}, "1 b3 4 5 6"},
+	{"minor flat six pentatonic", nil, "1 b3 4 5 b6"},
+	{"minor major seven pentatonic", []string{"minor major pentatonic"}, "1 b3 4 5 7"},
+	{"minor pentatonic flat five", []string{"minor flat five pentatonic", "locrian pentatonic", "half-diminished pentatonic"}, "1 b3 4 b5 b7"},
+	{"altered pentatonic", []string{"super locrian pentatonic"}, "1 b3 b4 b5 b7"},
+	{"whole tone pentatonic", nil, "1 3 b5 b6 b7"},
+	{"kumoi", []string{"flat three pentatonic", "dorian pentatonic"}, "1 2 b3 5 6"},
+	{"hirajoshi", nil, "1 2 b3 5 b6"},
+	{"in-sen", []string{"insen"}, "1 b2 4 5 b7"},
+	{"in", []string{"kumoijoshi", "in scale"}, "1 b2 4 5 b6"},
+	{"iwato", nil, "1 b2 4 b5 b7"},
+	{"pelog", nil, "1 b2 b3 5 b6"},
+
+	{"minor blues", []string{"blues", "blues hexatonic", "m blues"}, "1 b3 4 b5 5 b7"},
+	{"major blues", nil, "1 2 b3 3 5 6"},
+	{"minor hexatonic", nil, "1 2 b3 4 5 b7"},
+	{"major hexatonic", []string{"major and minor triad pair a whole tone apart"}, "1 2 3 4 5 6"},
+	{"whole tone", []string{"augmented triad pair a whole tone apart"}, "1 2 3 #4 #5 b7"},
+	{"augmented", []string{"augmented hexatonic", "augmented triad pair a minor third apart"}, "1 #2 3 5 #5 7"},
+	{"inverted augmented", []string{"augmented triad pair a semitone apart"}, "1 b2 3 4 #5 6"},
+	{"prometheus", nil, "1 2 3 #4 6 b7"},
+	{"major triad pair a semitone apart", nil, "1 b2 3 4 5 b6"},
+	{"major triad pair a whole tone apart", nil, "1 2 3 #4 5 6"},
+	{"major triad pair a tritone apart", nil, "1 b2 3 #4 5 b7"},
+	{"minor triad pair a semitone apart", nil, "1 b2 b3 b4 5 b6"},
+	{"minor triad pair a whole tone apart", nil, "1 2 b3 4 5 6"},
+	{"minor triad pair a tritone apart", nil, "1 b2 b3 #4 5 6"},
+
+	// The modes of major.
+	{"major", []string{"ionian"}, "1 2 3 4 5 6 7"},
+	{"dorian", nil, "1 2 b3 4 5 6 b7"},
+	{"phrygian", nil, "1 b2 b3 4 5 b6 b7"},
+	{"lydian", nil, "1 2 3 #4 5 6 7"},
+	{"mixolydian", []string{"dominant"}, "1 2 3 4 5 6 b7"},
+	{"natural minor", []string{"minor", "aeolian"}, "1 2 b3 4 5 b6 b7"},
+	{"locrian", nil, "1 b2 b3 4 b5 b6 b7"},
+
+	// The modes of melodic minor (rising).
+	{"melodic minor", []string{"jazz minor"}, "1 2 b3 4 5 6 7"},
+	{"dorian b2", []string{"phrygian #6", "phrygian natural 6"}, "1 b2 b3 4 5 6 b7"},
+	{"lydian augmented", []string{"lydian #5"}, "1 2 3 #4 #5 6 7"},
+	{"lydian dominant", []string{"lydian b7", "overtone", "acoustic"}, "1 2 3 #4 5 6 b7"},
+	{"mixolydian b6", []string{"melodic major", "aeolian dominant"}, "1 2 3 4 5 b6 b7"},
+	{"locrian #2", []string{"locrian natural 2", "aeolian b5", "half-diminished scale"}, "1 2 b3 4 b5 b6 b7"},
+	{"altered", []string{"super locrian", "altered dominant"}, "1 b2 b3 b4 b5 b6 b7"},
+
+	// The modes of harmonic minor.
+	{"harmonic minor", nil, "1 2 b3 4 5 b6 7"},
+	{"locrian #6", []string{"locrian 6", "locrian natural 6"}, "1 b2 b3 4 b5 6 b7"},
+	{"ionian #5", []string{"ionian augmented", "major augmented"}, "1 2 3 4 #5 6 7"},
+	{"dorian #4", []string{"romanian minor", "ukrainian dorian"}, "1 2 b3 #4 5 6 b7"},
+	{"phrygian dominant", []string{"phrygian major", "spanish"}, "1 b2 3 4 5 b6 b7"},
+	{"lydian #2", []string{"lydian #9"}, "1 #2 3 #4 5 6 7"},
+	{"ultralocrian", []string{"super locrian bb7", "altered bb7"}, "1 b2 b3 b4 b5 b6 bb7"},
+
+	// The modes of harmonic major.
+	{"harmonic major", nil, "1 2 3 4 5 b6 7"},
+	{"dorian b5", []string{"locrian #2 #6"}, "1 2 b3 4 b5 6 b7"},
+	{"phrygian b4", []string{"altered natural 5"}, "1 b2 b3 b4 5 b6 b7"},
+	{"lydian b3", []string{"melodic minor #4", "lydian diminished"}, "1 2 b3 #4 5 6 7"},
+	{"mixolydian b2", []string{"dominant b2"}, "1 b2 3 4 5 6 b7"},
+	{"lydian augmented #2", nil, "1 #2 3 #4 #5 6 7"},
+	{"locrian bb7", nil, "1 b2 b3 4 b5 b6 bb7"},
+
+	// Other scales of seven.
+	{"double harmonic", []string{"double harmonic major", "byzantine"}, "1 b2 3 4 5 b6 7"},
+	{"hungarian minor", []string{"double harmonic minor"}, "1 2 b3 #4 5 b6 7"},
+	{"hungarian major", nil, "1 #2 3 #4 5 6 b7"},
+	{"neapolitan minor", nil, "1 b2 b3 4 5 b6 7"},
+	{"neapolitan major", nil, "1 b2 b3 4 5 6 7"},
+	{"persian", nil, "1 b2 3 4 b5 b6 7"},
+
+	{"octatonic half-whole", []string{"half-whole", "half-whole diminished", "dominant diminished", "octatonic"}, "1 b2 b3 3 #4 5 6 b7"},
+	{"octatonic whole-half", []string{"whole-half", "whole-half diminished", "diminished"}, "1 2 b3 4 b5 b6 6 7"},
+	{"bebop dominant", []string{"bebop", "dominant bebop", "bebop mixolydian"}, "1 2 3 4 5 6 b7 7"},
+	{"bebop major", []string{"major bebop"}, "1 2 3 4 5 #5 6 7"},
+	{"bebop dorian", []string{"bebop minor"}, "1 2 b3 3 4 5 6 b7"},
+	{"bebop melodic minor", nil, "1 2 b3 4 5 b6 6 7"},
+	{"bebop harmonic minor", []string{"bebop natural minor"}, "1 2 b3 4 5 b6 b7 7"},
+	{"bebop locrian", []string{"bebop half-diminished"}, "1 b2 b3 4 b5 5 b6 b7"},
+	{"composite blues", []string{"combined blues", "mixed blues"}, "1 2 b3 3 4 b5 5 6 b7"},
+
+	// Messiaen 1944; modes 1 and 2 are the whole tone and octatonic scales.
+	{"messiaen mode 3", nil, "1 2 b3 3 #4 5 b6 b7 7"},
+	{"messiaen mode 4", nil, "1 b2 2 4 #4 5 b6 7"},
+	{"messiaen mode 5", nil, "1 b2 4 #4 5 7"},
+	{"messiaen mode 6", nil, "1 2 3 4 #4 #5 #6 7"},
+	{"messiaen mode 7", nil, "1 b2 2 b3 4 #4 5 b6 6 7"},
+	{"chromatic", nil, "1 b2 2 b3 3 4 #4 5 b6 6 b7 7"},
+}

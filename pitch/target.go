@@ -1,0 +1,128 @@
+package pitch
+
+import (
+	"fmt"
+	"strconv"
+	"strings"
+)
+
+// degreeOrdinals names the degrees over a chord; the index is the number
+// less 1.
+var degreeOrdinals = []string{
+	"root", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave",
+	"ninth", "tenth", "eleventh", "twelfth", "thirteenth",
+}
+
+// ParseDegree reads a degree over a chord: "root", "third", "b7", "#11",
+// "ninth", "9th", "flat ninth", "minor third". The widest alteration is two
+// sharps or flats.
+//
+// A bare number, as in "third" or "7", stands for whichever third or seventh
+// the chord has (see [Chord.Target]); "b7" is that degree and no other.
+func ParseDegree(s string) (Degree, error) {
+	if d, ok := degreeByWord(s); ok {
+		return d, nil
+	}
+	valid := append([]string{"tonic", "flat ninth", "sharp ninth", "sharp eleventh", "flat thirteenth"}, degreeOrdinals...)
+	return Degree{}, &InputError{
+		What: "degree", Value: s,
+		Want:    "a degree of the chord such as root, third, fifth, seventh, ninth, b7 or #11",
+		Nearest: Nearest(strings.TrimPrefix(plainWords(s), "the "), valid),
+	}
+}
+
+func degreeByWord(s string) (Degree, bool) {
+	words := strings.Fields(strings.TrimPrefix(plainWords(s), "the "))
+	if len(words) == 0 {
+		return Degree{}, false
+	}
+	d, ok := plainDegree(strings.Join(words, ""))
+	if ok {
+		return d, true
+	}
+	last := words[len(words)-1]
+	d, ok = numbered(last)
+	if !ok {
+		return Degree{}, false
+	}
+	switch strings.Join(words[:len(words)-1], " ") {
+	case "":
+	case "flat":
+		d.Alter = -1
+	case "sharp":
+		d.Alter = 1
+	case "double flat":
+		d.Alter = -2
+	case "double sharp":
+		d.Alter = 2
+	case "minor":
+		d.Alter = -1
+		ok = !perfect(d.Number - 1)
+	case "augmented":
+		d.Alter = 1
+	case "diminished":
+		d.Alter = -1
+		if !perfect(d.Number - 1) {
+			d.Alter = -2
+		}
+	default:
+		return Degree{}, false
+	}
+	return d, ok
+}
+
+// numbered reads "root", "third", "3rd" or "3" as a bare degree.
+func numbered(word string) (Degree, bool) {
+	if word == "tonic" || word == "root" {
+		return Degree{Number: 1}, true
+	}
+	steps, ok := ordinalSteps(word)
+	return Degree{Number: steps + 1}, ok && steps > 0 && steps < highestDegree
+}
+
+// Words returns the degree as a player says it: "root", "third", "flat
+// seventh", "sharp eleventh". [ParseDegree] reads it back.
+func (d Degree) Words() string {
+	ordinal := strconv.Itoa(d.Number) + "th"
+	if d.Number >= 1 && d.Number <= len(degreeOrdinals) {
+		ordinal = degreeOrdinals[d.Number-1]
+	}
+	switch d.Alter {
+	case 0:
+		return ordinal
+	case -1:
+		return "flat " + ordinal
+	case 1:
+		return "sharp " + ordinal
+	case -2:
+		return "double flat " + ordinal
+	case 2:
+		return "double sharp " + ordinal
+	}
+	return fmt.Sprintf("%s altered by %d", ordinal, d.Alter)
+}
+
+// Resolve returns the degree that a player means by d over the chord. An
+// altered degree is itself. A bare number is the chord's own degree of that
+// number or an octave away (over Gm7 "third" is ♭3, "tenth" too); where the
+// chord has none it is the major scale's, except that the seventh over a
+// minor or diminished triad is ♭7.
+func (c Chord) Resolve(d Degree) Degree {
+	if d.Alter != 0 {
+		return d
+	}
+	for _, number := range []int{d.Number, d.Number - 7, d.Number + 7} {
+		if own, ok := c.own(number); ok {
+			own.Number = d.Number
+			return own
+		}
+	}
+	if d.Number == 7 && c.has(3, -1) && c.openSeventh() {
+		d.Alter = -1
+	}
+	return d
+}
+
+// Target returns the note that a landing on the degree means over the chord,
+// spelled from its root: over Gm7 the third is B♭ and the seventh F.
+func (c Chord) Target(d Degree) Name { return c.Resolve(d).Above(c.Root) }
