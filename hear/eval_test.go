@@ -1,13 +1,17 @@
-package hear_test
+package hear
 
 import (
+	"bytes"
+	"context"
 	"flag"
 	"fmt"
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"sort"
 	"testing"
 )
+
 var (
 	evalTakes = flag.Int("eval", 0, "takes in each set of the evaluation")
 	evalKeep  = flag.String("eval.keep", "", "folder that keeps the rendered takes")
@@ -49,4 +53,68 @@ func drawTake(seed uint64) (take, *rand.Rand) {
 	tk.name = fmt.Sprintf("take-%d", seed)
 	return tk, r
 }
-
+func TestEval(t *testing.T) {
+	if *evalTakes == 0 {
+		t.Skip("the evaluation runs with -eval TAKES")
+	}
+	for si, setting := range []string{"clean", "room", "noise", "bleed"} {
+		if !bytes.Contains([]byte(*evalSets), []byte(setting)) {
+			continue
+		}
+		paired, truth, heardN := 0, 0, 0
+		var late []float64
+		for k := range *evalTakes {
+			seed := *evalSeed*100000 + uint64(si)*10000 + uint64(k)
+			tk, r := drawTake(seed)
+			file := takeFile(t, tk, setting, r)
+			src, err := Decode(bytes.NewReader(file))
+			if err != nil {
+				t.Fatal(err)
+			}
+			heard, _, err := Hear(context.Background(), src, Options{Lowest: 40})
+			if err != nil {
+				t.Error(err)
+				continue
+			}
+			pairs := matchNotes(tk.played, tk.cents, heard)
+			got := 0
+			used := map[int]bool{}
+			for i, j := range pairs {
+				if j >= 0 {
+					got++
+					used[j] = true
+					late = append(late, 1000*(heard[j].OnsetS-tk.played[i].onS))
+				}
+			}
+			paired += got
+			truth += len(tk.played)
+			heardN += len(heard)
+			f := fMeasure(got, len(tk.played), len(heard))
+			if *evalShow > 0 && f < 0.99 {
+				p := tk.played[0]
+				fmt.Printf("%s %s F=%.3f prog %d tempo %.0f %s cents %.0f  %v\n", tk.name, setting, f, tk.program, tk.tempo, tk.exercise.Rhythm.Value, tk.cents, p.legato)
+				if *evalShow > 1 {
+					for i, j := range pairs {
+						if j < 0 {
+							n := tk.played[i]
+							fmt.Printf("   lost  %.3f-%.3f key %d vel %d legato %v; near:", n.onS, n.offS, n.key, n.velocity, n.legato)
+							for _, h := range heard {
+								if h.OnsetS > n.onS-0.1 && h.OnsetS < n.onS+0.1 {
+									fmt.Printf(" %.3f:%.2f", h.OnsetS, h.MIDI-tk.cents/100)
+								}
+							}
+							fmt.Println()
+						}
+					}
+					for j, h := range heard {
+						if !used[j] {
+							fmt.Printf("   extra %.3f-%.3f %.2f conf %.2f level %.0f\n", h.OnsetS, h.OffsetS, h.MIDI-tk.cents/100, h.Confidence, h.Level)
+						}
+					}
+				}
+			}
+		}
+		sort.Float64s(late)
+		fmt.Printf("%-6s F %.4f  P %.4f R %.4f  truth %d  onset ms 5%%/50%%/95%% %.1f %.1f %.1f\n", setting, fMeasure(paired, truth, heardN), float64(paired)/float64(heardN), float64(paired)/float64(truth), truth, late[len(late)/20], late[len(late)/2], late[len(late)*19/20])
+	}
+}

@@ -1,4 +1,4 @@
-package hear_test
+package hear
 
 import (
 	"bytes"

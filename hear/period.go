@@ -1,9 +1,8 @@
 package hear
 
 import (
-	"math"
-
 	"gonum.org/v1/gonum/dsp/fourier"
+	"heddle/pitch"
 )
 
 // correlateN is how many samples each lag is compared over: two periods of
@@ -77,35 +76,8 @@ func (c *correlator) correlate(x []float32) []float64 {
 // energy is the mean square of the head of the last correlation.
 func (c *correlator) energy() float64 { return c.squares[correlateN] / correlateN }
 
-// A candidate is one period a frame may have.
-type candidate struct {
-	midi     float64
-	lag      float64
-	likeness float64 // at the lag
-	salience float64
-}
-
-// candidates finds the peaks of the likeness.
-func candidates(dst []candidate, likeness []float64, shortest int) []candidate {
-	for lag := max(shortest, 2); lag < len(likeness)-1; lag++ {
-		a, b, c := likeness[lag-1], likeness[lag], likeness[lag+1]
-		if b < 0.3 || b < a || b <= c {
-			continue
-		}
-		shift := 0.5 * (a - c) / (a - 2*b + c)
-		at := float64(lag) + shift
-		top := b - 0.25*(a-c)*shift
-		dst = append(dst, candidate{midi: 69 + 12*math.Log2(rate/at/440), lag: at, likeness: min(top, 1)})
-	}
-	for i := range dst {
-		dst[i].salience = dst[i].likeness - subharmonicWeight*shorterPeriod(likeness, dst[i].lag)
-	}
-	return dst
-}
-
-const subharmonicWeight = 0.5
-
-// shorterPeriod is how well a whole fraction of the lag would do.
+// shorterPeriod is the best likeness at a whole fraction of the lag. Where it
+// is high, the lag holds several periods and not one.
 func shorterPeriod(likeness []float64, lag float64) float64 {
 	best := 0.0
 	for part := 2.0; part <= 6; part++ {
@@ -113,13 +85,13 @@ func shorterPeriod(likeness []float64, lag float64) float64 {
 		if at < 3 {
 			break
 		}
-		best = max(best, around(likeness, at))
+		best = max(best, nearby(likeness, at))
 	}
 	return best
 }
 
-// around is the highest likeness within a sample of the lag.
-func around(likeness []float64, at float64) float64 {
+// nearby is the highest likeness within a sample of the lag.
+func nearby(likeness []float64, at float64) float64 {
 	i := int(at + 0.5)
 	if i < 1 || i+1 >= len(likeness) {
 		return 0
@@ -130,3 +102,6 @@ func around(likeness []float64, at float64) float64 {
 	}
 	return max(a, b, c)
 }
+
+// lagOf is the period of a key, which need not be whole, in samples.
+func lagOf(midi float64) float64 { return rate / pitch.Frequency(midi) }

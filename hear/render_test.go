@@ -1,4 +1,4 @@
-package hear_test
+package hear
 
 import (
 	"bytes"
@@ -12,7 +12,6 @@ import (
 	"testing"
 
 	"gonum.org/v1/gonum/dsp/fourier"
-	"heddle/hear"
 )
 
 // fluidFont is where Debian's fluid-soundfont-gm puts recorded guitars.
@@ -42,7 +41,7 @@ func fluidsynth(t testing.TB, font string, events []midiEvent) []float32 {
 
 func samples(t testing.TB, file []byte) []float32 {
 	t.Helper()
-	source, err := hear.Decode(bytes.NewReader(file))
+	source, err := Decode(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -95,7 +94,7 @@ func room(x []float32, r *rand.Rand, decayS, directDB float64) []float32 {
 	n := int(decayS * renderRate)
 	impulse := make([]float64, n)
 	energy := 0.0
-	for i := renderRate*4/1000; i < n; i++ {
+	for i := renderRate * 4 / 1000; i < n; i++ {
 		impulse[i] = r.NormFloat64() * math.Pow(10, -3*float64(i)/float64(n))
 		energy += impulse[i] * impulse[i]
 	}

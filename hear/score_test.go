@@ -1,9 +1,7 @@
-package hear_test
+package hear
 
 import (
 	"math"
-
-	"heddle/hear"
 )
 
 // The published rule for onsets and pitches of transcribed notes (Raffel et
@@ -16,7 +14,7 @@ const (
 
 // matchNotes returns for each true note the heard note it is paired with, or
 // −1, by augmenting paths.
-func matchNotes(truth []played, cents float64, heard []hear.Heard) []int {
+func matchNotes(truth []played, cents float64, heard []Heard) []int {
 	close := make([][]int, len(truth))
 	for i, n := range truth {
 		for j, h := range heard {

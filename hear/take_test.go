@@ -1,4 +1,4 @@
-package hear_test
+package hear
 
 import (
 	"math"
@@ -31,6 +31,7 @@ type take struct {
 	cents    float64 // how far the whole guitar is out of tune
 	program  int
 	tempo    float64
+	touch    string
 }
 
 // A player is how a take is played; all of it is drawn from a seed.
@@ -72,7 +73,7 @@ var valueLength = map[line.Value]line.Beat{
 
 // perform plays an exercise as the player would, mistakes and all.
 func perform(r *rand.Rand, ex *exercise.Exercise, p player) take {
-	t := take{exercise: ex, cents: p.cents, program: p.program, tempo: p.tempo}
+	t := take{exercise: ex, cents: p.cents, program: p.program, tempo: p.tempo, touch: p.touch}
 	n := len(ex.Notes)
 	t.verdicts, t.mistake = make([]string, n), make([]string, n)
 	quarterS := 60 / p.tempo

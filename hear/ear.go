@@ -1,0 +1,275 @@
+package hear
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// How the ear looks at the time around an attack.
+const (
+	attackLeadS     = 0.010 // an attack begins so long before the peak of its flux
+	skipS           = 0.010 // of the stroke's own noise, left out after an onset
+	longestLookS    = 0.110
+	shortestLookS   = 0.050
+	rivalFlux       = 0.3   // a later attack ends the look when it has this share of the flux,
+	rivalLeast      = 0.1   // and at least so much,
+	rivalAfterS     = 0.030 // and isn't part of the same stroke
+	stillS          = 0.15  // before an attack, over which stillness is taken
+	likenessHops    = 2     // hops between two correlations
+	likenessSettleS = 0.025 // after an onset, before its period is measured
+	keptS           = 1.0   // of sound and measurements
+	fluxFloor       = 0.03  // weaker peaks are no attacks
+	fadeDB          = 0.4   // a second, by which the loudest is forgotten
+)
+
+// What a pitch gains for being periodic, and loses for being far from the
+// note before, in units of the best score.
+const (
+	likenessWeight    = 0.2
+	subharmonicWeight = 0.5
+	octaveLeapWeight  = 0.05
+	widestLeap        = 2.0 // octaves; beyond, all leaps count the same
+	offTuneWeight     = 0.15
+)
+
+// An attack is a peak of the flux.
+type attack struct {
+	frame  int
+	flux   float64
+	onsetS float64
+}
+
+// An ear follows a stream of samples at the listening rate and reports each
+// moment at which a note may begin, in order.
+type ear struct {
+	flux     *fluxMeter
+	corr     *correlator
+	newcomer *newcomer
+	report   func(moment)
+	lookS    float64 // how long it may look
+
+	sound  []float32
+	first  int // number of the first sample kept
+	frames int // hops heard
+	fluxes ring[float64]
+	likes  ring[[]float64]
+	waits  []attack
+
+	loudestDB       float64
+	loudestAt       int
+	prevMIDI, prevS float64
+	tuning          tuner
+
+	after, before []float64 // likeness, averaged
+	total         []float64
+	order         []float64
+}
+
+func newEar(opts Options, report func(moment)) *ear {
+	lowest, highest := opts.span()
+	e := &ear{
+		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
+		report: report, lookS: longestLookS, loudestDB: -200,
+		fluxes: newRing[float64](int(keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
+	}
+	// Before the recording was silence.
+	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
+	e.sound = make([]float32, -e.first)
+	e.after, e.before = make([]float64, e.corr.longest+1), make([]float64, e.corr.longest+1)
+	e.total, e.order = make([]float64, len(e.newcomer.score)), make([]float64, len(e.newcomer.score))
+	return e
+}
+
+// hear takes the next samples.
+func (e *ear) hear(x []float32) {
+	for len(x) > 0 {
+		n := min(len(x), rate/4)
+		e.sound = append(e.sound, x[:n]...)
+		x = x[n:]
+		for e.end() >= (e.frames+1)*hop {
+			e.hop()
+		}
+		if keep := int(keptS * rate); len(e.sound) > 2*keep {
+			cut := len(e.sound) - keep
+			e.sound = e.sound[:copy(e.sound, e.sound[cut:])]
+			e.first += cut
+		}
+	}
+}
+
+func (e *ear) end() int { return e.first + len(e.sound) }
+
+// between returns samples by number; it is nil when they aren't all kept.
+func (e *ear) between(from, to int) []float32 {
+	if from < e.first || to > e.end() {
+		return nil
+	}
+	return e.sound[from-e.first : to-e.first]
+}
+
+func (e *ear) hop() {
+	end := (e.frames + 1) * hop
+	e.fluxes.push(e.flux.measure(e.between(end-fluxN, end)))
+	if e.frames%likenessHops == 0 {
+		slot := e.likes.next()
+		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
+	}
+	e.frames++
+	if i := e.frames - 1 - peakReach; i > 2*peakReach && e.peakAt(i) {
+		e.waits = append(e.waits, e.attackAt(i))
+	}
+	for len(e.waits) > 0 && e.seen(e.waits[0]) {
+		e.judge()
+	}
+}
+
+func (e *ear) peakAt(i int) bool {
+	f := e.fluxes.at(i)
+	if f < fluxFloor {
+		return false
+	}
+	for k := i - peakReach; k <= i+peakReach; k++ {
+		if other := e.fluxes.at(k); other > f || other == f && k < i {
+			return false
+		}
+	}
+	return true
+}
+
+func (e *ear) attackAt(i int) attack {
+	peak := float64(i)
+	before, top, after := e.fluxes.at(i-1), e.fluxes.at(i), e.fluxes.at(i+1)
+	if bow := before - 2*top + after; bow < 0 {
+		peak += 0.5 * (before - after) / bow
+	}
+	return attack{frame: i, flux: top, onsetS: (peak+1)*hopS - fluxN/2.0/rate - attackLeadS}
+}
+
+// seen reports whether all that an attack is judged by has been heard.
+func (e *ear) seen(a attack) bool {
+	return float64(e.frames-peakReach)*hopS >= a.onsetS+e.lookS
+}
+
+// look returns how long after an attack there is sound to look at.
+func (e *ear) look(a attack) float64 {
+	for _, b := range e.waits {
+		later := b.onsetS - a.onsetS
+		if b.flux > rivalLeast && b.flux > rivalFlux*a.flux && later > rivalAfterS && later < e.lookS {
+			return max(later, shortestLookS)
+		}
+	}
+	return e.lookS
+}
+
+// judge takes the first waiting attack and reports it as a moment.
+func (e *ear) judge() {
+	a := e.waits[0]
+	e.waits = e.waits[:copy(e.waits, e.waits[1:])]
+	look := e.look(a)
+	at, skip := int(a.onsetS*rate), int(skipS*rate)
+	n := (int(look*rate) - skip) / hop * hop
+	before, after := e.between(at-n, at), e.between(at+skip, at+skip+n)
+	if before == nil || after == nil {
+		return
+	}
+	e.newcomer.compare(before, after)
+	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+look)
+	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
+	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: look, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	e.levels(&m, before, after, a.frame)
+	e.guess(&m)
+	e.report(m)
+}
+
+func (e *ear) averageLikeness(dst []float64, fromS, toS float64) {
+	clear(dst)
+	count := 0.0
+	first := max(int(math.Ceil((fromS/hopS-1)/likenessHops)), e.likes.pushed-len(e.likes.kept), 0)
+	for k := first; k < e.likes.pushed && float64(k*likenessHops+1)*hopS <= toS; k++ {
+		for i, v := range e.likes.at(k) {
+			dst[i] += v
+		}
+		count++
+	}
+	for i := range dst {
+		dst[i] /= max(count, 1)
+	}
+}
+
+func (e *ear) stillness(a attack) float64 {
+	sum, count := 0.0, 0.0
+	for k := max(0, a.frame-int(stillS/hopS)); k < a.frame-peakReach; k++ {
+		sum += e.fluxes.at(k)
+		count++
+	}
+	return sum / max(count, 1)
+}
+
+func (e *ear) levels(m *moment, before, after []float32, frame int) {
+	m.levelDB = decibels(after)
+	m.riseDB = m.levelDB - decibels(before)
+	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)
+	e.loudestAt = frame
+	m.underDB = m.levelDB - e.loudestDB
+}
+
+// guess finds the pitch of a moment.
+func (e *ear) guess(m *moment) {
+	n := e.newcomer
+	whole := 1e-9
+	for _, teeth := range n.combs {
+		whole = max(whole, scoreComb(teeth, n.whole))
+	}
+	best := 0
+	for k := range e.total {
+		e.total[k] = n.score[k]/whole + e.plausibility(n.midi(k))
+		if e.total[k] > e.total[best] {
+			best = k
+		}
+	}
+	next := math.Inf(-1)
+	for k, s := range e.total {
+		if math.Abs(float64(k-best)) > samePitch*stepsPerKey {
+			next = max(next, s)
+		}
+	}
+	copy(e.order, n.score)
+	slices.SortFunc(e.order, cmp.Compare[float64])
+	m.margin = e.total[best] - next
+	m.freshness = n.score[best] / whole
+	m.contrast = m.freshness - e.order[len(e.order)/2]/whole
+	m.midi = n.refine(n.midi(best))
+	if math.Abs(m.midi-n.midi(best)) > samePitch {
+		m.midi = n.midi(best)
+	}
+	m.likeness = nearby(e.after, lagOf(m.midi))
+	m.likenessBefore = nearby(e.before, lagOf(m.midi))
+	if e.prevMIDI > 0 {
+		m.likenessPrev = nearby(e.after, lagOf(e.prevMIDI))
+	}
+	m.offTune = e.tuning.off(m.midi)
+}
+
+func (e *ear) plausibility(midi float64) float64 {
+	lag := lagOf(midi)
+	p := likenessWeight*(nearby(e.after, lag)-subharmonicWeight*shorterPeriod(e.after, lag)) - offTuneWeight*e.tuning.off(midi)
+	if e.prevMIDI > 0 {
+		p -= octaveLeapWeight * min(widestLeap, math.Abs(midi-e.prevMIDI)/12)
+	}
+	return p
+}
+
+// took tells the ear which note was taken last.
+func (e *ear) took(m moment) {
+	e.prevMIDI, e.prevS = m.midi, m.onsetS
+	e.tuning.add(m.midi, m.confidence())
+}
+
+func decibels(x []float32) float64 {
+	sum := 0.0
+	for _, s := range x {
+		sum += float64(s) * float64(s)
+	}
+	return 10 * math.Log10(sum/float64(max(len(x), 1))+1e-12)
+}
