@@ -70,11 +70,11 @@ func TestFit(t *testing.T) {
 
 func momentSamples(tk take, setting string, x []float32) (out []sample, lost, wrong int) {
 	var moments []moment
-	tr := &transcript{}
-	tr.ear = newEar(Options{Lowest: 40}, func(m moment) {
+	tr := newTranscript(Options{Lowest: 40})
+	tr.ear.report = func(m moment) {
 		moments = append(moments, m)
 		tr.take(m)
-	})
+	}
 	tr.ear.hear(newResampler(renderRate).feed(nil, x))
 	tr.ear.hear(make([]float32, rate/4))
 	label := make([]int, len(moments)) // 1 for a note's own moment, −1 for another of the same note

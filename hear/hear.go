@@ -8,8 +8,7 @@ import (
 
 // Hear listens to a recording.
 func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, error) {
-	t := &transcript{}
-	t.ear = newEar(opts, t.take)
+	t := newTranscript(opts)
 	re := newResampler(src.Rate)
 	block := make([]float32, 4096)
 	var x []float32
@@ -29,5 +28,5 @@ func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, erro
 	}
 	t.ear.hear(re.flush(x[:0]))
 	t.ear.hear(make([]float32, rate/4))
-	return t.notes, t.ear.tuning.tuning(), nil
+	return t.heard(), t.ear.tuning.tuning(), nil
 }

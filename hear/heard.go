@@ -16,6 +16,10 @@ type Options struct {
 	Lowest int
 	// Highest is the highest MIDI key. Zero means E6.
 	Highest int
+	// Doubts asks for moments too that are less likely notes than not, with
+	// a Confidence below one half. Mark takes one for a written note that
+	// would else be missed, and drops the others.
+	Doubts bool
 }
 
 // The span of hearing without options: E1 to E6.
