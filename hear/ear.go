@@ -8,7 +8,9 @@ import (
 
 // How the ear looks at the time around an attack.
 const (
-	attackLeadS     = 0.010 // an attack begins so long before the peak of its flux
+	riseShare       = 0.25  // of an attack's flux: where it begins,
+	riseReach       = 10    // at most so many hops before the peak,
+	attackLagS      = 0.0   // of the window, by which an attack seems late
 	skipS           = 0.010 // of the stroke's own noise, left out after an onset
 	longestLookS    = 0.110
 	shortestLookS   = 0.050
@@ -31,6 +33,9 @@ const (
 	octaveLeapWeight  = 0.05
 	widestLeap        = 2.0 // octaves; beyond, all leaps count the same
 	offTuneWeight     = 0.15
+	// A stroke that brings little new strikes what sounds already.
+	repeatWeight = 0.5
+	repeatBelow  = 0.35
 )
 
 // An attack is a peak of the flux.
@@ -63,6 +68,7 @@ type ear struct {
 
 	after, before []float64 // likeness, averaged
 	total         []float64
+	sounding      []float64
 	order         []float64
 }
 
@@ -77,6 +83,7 @@ func newEar(opts Options, report func(moment)) *ear {
 	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
 	e.sound = make([]float32, -e.first)
 	e.after, e.before = make([]float64, e.corr.longest+1), make([]float64, e.corr.longest+1)
+	e.sounding = make([]float64, len(e.newcomer.score))
 	e.total, e.order = make([]float64, len(e.newcomer.score)), make([]float64, len(e.newcomer.score))
 	return e
 }
@@ -116,7 +123,7 @@ func (e *ear) hop() {
 		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
 	}
 	e.frames++
-	if i := e.frames - 1 - peakReach; i > 2*peakReach && e.peakAt(i) {
+	if i := e.frames - 1 - peakReach; i > riseReach+1 && e.peakAt(i) {
 		e.waits = append(e.waits, e.attackAt(i))
 	}
 	for len(e.waits) > 0 && e.seen(e.waits[0]) {
@@ -137,13 +144,23 @@ func (e *ear) peakAt(i int) bool {
 	return true
 }
 
+// attackAt places an attack where its flux rose through a part of its peak:
+// a slow attack begins long before it is strongest.
 func (e *ear) attackAt(i int) attack {
-	peak := float64(i)
-	before, top, after := e.fluxes.at(i-1), e.fluxes.at(i), e.fluxes.at(i+1)
-	if bow := before - 2*top + after; bow < 0 {
-		peak += 0.5 * (before - after) / bow
+	top, low := e.fluxes.at(i), e.fluxes.at(i)
+	for k := i - riseReach; k < i; k++ {
+		low = min(low, e.fluxes.at(k))
 	}
-	return attack{frame: i, flux: top, onsetS: (peak+1)*hopS - fluxN/2.0/rate - attackLeadS}
+	start := low + riseShare*(top-low)
+	k := i
+	for k > i-riseReach && e.fluxes.at(k-1) > start {
+		k--
+	}
+	rise := float64(k)
+	if below := e.fluxes.at(k - 1); below < start {
+		rise -= (e.fluxes.at(k) - start) / (e.fluxes.at(k) - below)
+	}
+	return attack{frame: i, flux: top, onsetS: (rise+1)*hopS - fluxN/2.0/rate + attackLagS}
 }
 
 // seen reports whether all that an attack is judged by has been heard.
@@ -217,13 +234,15 @@ func (e *ear) levels(m *moment, before, after []float32, frame int) {
 // guess finds the pitch of a moment.
 func (e *ear) guess(m *moment) {
 	n := e.newcomer
-	whole := 1e-9
-	for _, teeth := range n.combs {
-		whole = max(whole, scoreComb(teeth, n.whole))
+	whole, fresh := 1e-9, 0.0
+	for k, teeth := range n.combs {
+		e.sounding[k] = scoreComb(teeth, n.whole)
+		whole, fresh = max(whole, e.sounding[k]), max(fresh, n.score[k])
 	}
+	again := repeatWeight * max(0, 1-fresh/whole/repeatBelow)
 	best := 0
 	for k := range e.total {
-		e.total[k] = n.score[k]/whole + e.plausibility(n.midi(k))
+		e.total[k] = (n.score[k]+again*e.sounding[k])/whole + e.plausibility(n.midi(k))
 		if e.total[k] > e.total[best] {
 			best = k
 		}

@@ -4,8 +4,8 @@ package hear
 // takes of the evaluation's open part, in the order of moment.evidence.
 // TestFit fits them anew.
 var evidenceWeights = [evidenceCount]float64{
-	-5.21, -0.01, 0.60, -1.52, 10.16, 7.80,
-	2.49, -0.95, 1.67, -1.35, 2.29, -2.04,
-	1.89, -1.67, 0.57, -1.21, 1.01, -4.49,
-	-9.29,
+	-4.96, 0.17, 0.56, 1.41, 9.81, 4.40,
+	2.64, -0.62, 2.22, -1.48, 2.27, -2.06,
+	1.95, -3.30, 1.00, -1.86, 1.34, -0.38,
+	-9.64,
 }
