@@ -12,8 +12,8 @@ const (
 	jumpCost      = 2.5 // for going back, or for losing the thread
 	skippedCost   = 0.3 // for each note left out by losing the thread
 	unstartedCost = 0.5 // for each note before the first one played
-	lateCost      = 0.8 // for being off by one tolerance
-	latestCost    = 2.2 // for being off by any time
+	lateCost      = 0.4 // for being off by one tolerance
+	latestCost    = 1.8 // for being off by any time
 )
 
 // How far matches reach over notes that are missed or extra without losing

@@ -13,6 +13,8 @@ const (
 	attackLagS      = 0.0   // of the window, by which an attack seems late
 	skipS           = 0.010 // of the stroke's own noise, left out after an onset
 	longestLookS    = 0.110
+	liveWaitS       = 0.042 // after the second period, until a live verdict
+	livePeakReach   = 2     // hops
 	shortestLookS   = 0.050
 	rivalFlux       = 0.3   // a later attack ends the look when it has this share of the flux,
 	rivalLeast      = 0.1   // and at least so much,
@@ -48,11 +50,12 @@ type attack struct {
 // An ear follows a stream of samples at the listening rate and reports each
 // moment at which a note may begin, in order.
 type ear struct {
-	flux     *fluxMeter
-	corr     *correlator
-	newcomer *newcomer
-	report   func(moment)
-	lookS    float64 // how long it may look
+	flux       *fluxMeter
+	corr       *correlator
+	newcomer   *newcomer
+	report     func(moment)
+	live       bool // judges as soon as it can
+	reachAhead int  // hops after an attack that it must outdo
 
 	sound  []float32
 	first  int // number of the first sample kept
@@ -76,7 +79,7 @@ func newEar(opts Options, report func(moment)) *ear {
 	lowest, highest := opts.span()
 	e := &ear{
 		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
-		report: report, lookS: longestLookS, loudestDB: -200,
+		report: report, reachAhead: peakReach, loudestDB: -200,
 		fluxes: newRing[float64](int(keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
 	}
 	// Before the recording was silence.
@@ -123,11 +126,18 @@ func (e *ear) hop() {
 		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
 	}
 	e.frames++
-	if i := e.frames - 1 - peakReach; i > riseReach+1 && e.peakAt(i) {
+	if i := e.frames - 1 - e.reachAhead; i > riseReach+1 && e.peakAt(i) {
 		e.waits = append(e.waits, e.attackAt(i))
 	}
-	for len(e.waits) > 0 && e.seen(e.waits[0]) {
-		e.judge()
+	for len(e.waits) > 0 {
+		m, ok := e.judge(e.waits[0])
+		if !ok {
+			return
+		}
+		e.waits = e.waits[:copy(e.waits, e.waits[1:])]
+		if m.lookS > 0 {
+			e.report(m)
+		}
 	}
 }
 
@@ -136,7 +146,7 @@ func (e *ear) peakAt(i int) bool {
 	if f < fluxFloor {
 		return false
 	}
-	for k := i - peakReach; k <= i+peakReach; k++ {
+	for k := i - peakReach; k <= i+e.reachAhead; k++ {
 		if other := e.fluxes.at(k); other > f || other == f && k < i {
 			return false
 		}
@@ -163,40 +173,52 @@ func (e *ear) attackAt(i int) attack {
 	return attack{frame: i, flux: top, onsetS: (rise+1)*hopS - fluxN/2.0/rate + attackLagS}
 }
 
-// seen reports whether all that an attack is judged by has been heard.
-func (e *ear) seen(a attack) bool {
-	return float64(e.frames-peakReach)*hopS >= a.onsetS+e.lookS
-}
-
 // look returns how long after an attack there is sound to look at.
-func (e *ear) look(a attack) float64 {
-	for _, b := range e.waits {
+func (e *ear) look(a attack, longestS float64) float64 {
+	for _, b := range e.waits[1:] {
 		later := b.onsetS - a.onsetS
-		if b.flux > rivalLeast && b.flux > rivalFlux*a.flux && later > rivalAfterS && later < e.lookS {
+		if b.flux > rivalLeast && b.flux > rivalFlux*a.flux && later > rivalAfterS && later < longestS {
 			return max(later, shortestLookS)
 		}
 	}
-	return e.lookS
+	return longestS
 }
 
-// judge takes the first waiting attack and reports it as a moment.
-func (e *ear) judge() {
-	a := e.waits[0]
-	e.waits = e.waits[:copy(e.waits, e.waits[1:])]
-	look := e.look(a)
+// judge weighs the first waiting attack, once enough is heard after it. A
+// recording is always looked at for as long as may be; live, a low note longer
+// than a high one.
+func (e *ear) judge(a attack) (m moment, ok bool) {
+	heardS := float64(e.frames)*hopS - a.onsetS
+	if !e.live {
+		if heardS < longestLookS+peakReach*hopS {
+			return m, false
+		}
+		return e.moment(a, e.look(a, longestLookS)), true
+	}
+	if heardS < liveWaitS {
+		return m, false
+	}
+	m = e.moment(a, e.look(a, min(heardS, longestLookS)))
+	due := liveWaitS + 2*lagOf(m.midi)/rate
+	return m, m.lookS == 0 || heardS >= due
+}
+
+// moment gathers the evidence of an attack. Its lookS is nought when the
+// sound around it is no longer kept.
+func (e *ear) moment(a attack, lookS float64) moment {
 	at, skip := int(a.onsetS*rate), int(skipS*rate)
-	n := (int(look*rate) - skip) / hop * hop
+	n := (int(lookS*rate) - skip) / hop * hop
 	before, after := e.between(at-n, at), e.between(at+skip, at+skip+n)
 	if before == nil || after == nil {
-		return
+		return moment{}
 	}
 	e.newcomer.compare(before, after)
-	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+look)
+	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
 	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
-	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: look, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
 	e.levels(&m, before, after, a.frame)
 	e.guess(&m)
-	e.report(m)
+	return m
 }
 
 func (e *ear) averageLikeness(dst []float64, fromS, toS float64) {

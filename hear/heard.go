@@ -1,5 +1,7 @@
 package hear
 
+import "heddle/exercise"
+
 // A Heard is one note as it sounded.
 type Heard struct {
 	OnsetS, OffsetS float64 // seconds from the start of the recording
@@ -37,4 +39,21 @@ func (o Options) span() (lowest, highest float64) {
 		highest = float64(o.Highest)
 	}
 	return lowest, max(highest, lowest+12)
+}
+
+// OptionsFor bounds what is heard by the exercise's instrument. An exercise
+// without one is bounded by its notes, and an octave below and above them.
+func OptionsFor(ex *exercise.Exercise) Options {
+	low, high := highestHeard, lowestHeard
+	for _, n := range ex.Notes {
+		low, high = min(low, n.Pitch.MIDI()-12), max(high, n.Pitch.MIDI()+12)
+	}
+	if open := ex.Instrument.Open; len(open) > 0 {
+		low = highestHeard
+		for _, p := range open {
+			low = min(low, p.MIDI()+ex.Instrument.Capo)
+		}
+		high = max(high, lowestHeard)
+	}
+	return Options{Lowest: max(low, lowestHeard), Highest: min(high, highestHeard), Doubts: true}
 }

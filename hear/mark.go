@@ -3,8 +3,10 @@ package hear
 import (
 	"math"
 	"slices"
+	"strconv"
 
 	"heddle/exercise"
+	"heddle/pitch"
 )
 
 // MarkOptions is what is known of how a take was recorded.
@@ -123,21 +125,18 @@ func (m *marker) report(pairs []pair) *Report {
 		r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
 	}
 	var own []pulse
-	stands := make([]int, len(m.heard)) // the written note a heard one stands for at last
-	for j := range stands {
-		stands[j] = -1
-	}
 	for _, attempt := range attempts(pairs) {
 		whole, timing := m.timing(attempt)
 		own = append(own, whole)
+		for i := attempt[0].written; i <= attempt[len(attempt)-1].written; i++ {
+			r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
+		}
 		for k, p := range attempt {
 			r.Marks[p.written] = m.mark(p, timing[k], kept)
 		}
 	}
 	for _, p := range pairs {
-		if r.Marks[p.written].Heard == kept[p.heard] {
-			stands[p.heard] = p.written
-		} else {
+		if r.Marks[p.written].Heard != kept[p.heard] {
 			r.Retried = append(r.Retried, kept[p.heard])
 		}
 	}
@@ -275,4 +274,8 @@ func round(x, to float64) float64 {
 		return 0 // not −0
 	}
 	return r
+}
+
+func badTempo(tempo float64) error {
+	return &pitch.InputError{What: "tempo", Value: strconv.FormatFloat(tempo, 'g', -1, 64), Want: "20 to 400 quarter notes a minute"}
 }

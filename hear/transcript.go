@@ -10,7 +10,8 @@ import (
 // notes than not, and of two within one stroke the likelier.
 type transcript struct {
 	ear    *ear
-	doubts bool // keep what is likely no note too
+	told   func(number int) // of each note as it comes or changes, when set
+	doubts bool             // keep what is likely no note too
 	notes  []Heard
 	faint  []Heard
 	odds   float64 // of the last note
@@ -52,6 +53,9 @@ func (t *transcript) take(m moment) {
 	}
 	t.odds = odds
 	t.ear.took(m)
+	if t.told != nil {
+		t.told(len(t.notes) - 1)
+	}
 }
 
 // heard returns the notes in order, with the doubts that are no echo of a
