@@ -21,7 +21,7 @@ const (
 
 // widestGap is how far, as a multiple of systemGap, systems are spread to fill
 // a page that has room left.
-const widestGap = 1.9
+const widestGap = 2.4
 
 // Pages returns the exercise on paper: title, sentence, neck and the systems
 // of the line, broken into pages with a footer.
