@@ -22,7 +22,7 @@ const (
 
 // widestGap is how far, as a multiple of systemGap, systems are spread to fill
 // a page that has room left.
-const widestGap = 1.9
+const widestGap = 2.4
 
 // errNoStrings is what is said of an instrument that is none.
 var errNoStrings = errors.New("an instrument without strings can't be drawn")
