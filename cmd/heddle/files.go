@@ -59,7 +59,7 @@ func formats() []format {
 	}
 	return []format{
 		{"json", plain(func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) })},
-		{"svg", picture(score.WriteSVG)},
+		{"svg", picture(score.WriteStandaloneSVG)},
 		{"png", picture(func(w io.Writer, d score.Drawing) error { return score.WritePNG(w, d, pngDPI) })},
 		{"pdf", writePDF},
 		{"mid", plain(notefile.WriteMIDI)},
