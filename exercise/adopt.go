@@ -68,7 +68,7 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "land", "land-beat", "ending"}
 
 func refusePattern(s Spec) error {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if slices.Contains(patternFields, f.Name) && len(f.get(s)) > 0 {
 			return &pitch.InputError{What: f.Name, Value: f.get(s)[0], Want: "nothing: the line is given and keeps its own notes"}
 		}

@@ -86,5 +86,7 @@ func cueClass(ex *exercise.Exercise, r run) string {
 
 // cueText escapes what WebVTT gives a meaning to.
 func cueText(s string) string {
-	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", "\n", " ", "\r", " ").Replace(s)
+	return cueEscapes.Replace(s)
 }
+
+var cueEscapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", "\n", " ", "\r", " ")

@@ -95,15 +95,22 @@ func titleScales(ex *exercise.Exercise) []exercise.Scale {
 	return ex.Scales
 }
 
-// titleOf names an exercise by its scales and its first chord.
+// titleOf names an exercise by its scales and its first chord: "G minor
+// pentatonic with A♭ minor pentatonic over Gm7".
 func titleOf(ex *exercise.Exercise) string {
 	var names []string
 	for _, s := range titleScales(ex) {
 		names = append(names, scaleName(ex, s))
 	}
-	title := strings.Join(names, " with ")
+	var title string
+	if len(names) > 0 {
+		title = names[0]
+	}
+	if len(names) > 1 {
+		title += " with " + strings.Join(names[1:], " and ")
+	}
 	if len(ex.Chords) > 0 && ex.Chords[0].Symbol != "" {
-		title += " over " + ex.Chords[0].Symbol
+		title += " over " + ex.Chords[0].Display(ex.Naming)
 	}
 	return title
 }

@@ -2,7 +2,9 @@ package notefile
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -48,14 +50,15 @@ func (s *scoreReader) line() (Import, error) {
 	return im, nil
 }
 
-// nameOf returns the name of a part, or its id.
+// nameOf returns the name of a part, or its id, or its place in the file.
 func (s *scoreReader) nameOf(id string) string {
+	name := ""
 	for _, p := range s.names {
 		if p.ID == id {
-			return or(cleanText([]byte(p.Name)), cleanText([]byte(id)))
+			name = cleanText([]byte(p.Name))
 		}
 	}
-	return cleanText([]byte(id))
+	return or(name, or(cleanText([]byte(id)), fmt.Sprintf("part %d", slices.Index(s.order, id)+1)))
 }
 
 // melodyVoice returns the voice with the most notes, the first among equals,

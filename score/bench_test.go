@@ -8,7 +8,7 @@ import (
 )
 
 // sixtyFour is the exercise of the budget: 64 notes.
-func sixtyFour(b *testing.B) *exercise.Exercise {
+func sixtyFour(b testing.TB) *exercise.Exercise {
 	ex := workedExample(b)
 	for len(ex.Notes) < 64 {
 		n := ex.Notes[len(ex.Notes)-57]

@@ -2,11 +2,14 @@ package score
 
 import "math"
 
-// A stretchRange is how far a system's spaces may be stretched or closed
-// before a player would notice, as factors of the ideal.
+// How far spaces are stretched, as factors of the ideal.
 const (
 	loosest    = 1.8 // the last system is never stretched beyond
 	idealRatio = 1.12
+
+	// shortLast is what a short last system costs against one stretched as
+	// much: it may be short, but not a bar alone where all could share.
+	shortLast = 0.15
 )
 
 // systemsOf cuts the columns into systems of a width in staff spaces, so that
@@ -45,8 +48,9 @@ func systemsOf(columns []column, width, prefix, firstPrefix float64) []int {
 			} else {
 				loose := ideal[to-1] - ideal[start] + trail(columns[to-1])
 				ratio := room / loose / idealRatio
-				if to < n || ratio < 1 {
-					cost = 100 * math.Pow(math.Log(ratio), 2)
+				cost = 100 * math.Pow(math.Log(ratio), 2)
+				if to == n && ratio > 1 {
+					cost *= shortLast
 				}
 			}
 			if to < n && !columns[to-1].barLine {

@@ -72,6 +72,9 @@ func (l *layout) columnsOf() []column {
 			c := column{event: e, accidental: l.accidentals[i][j], measure: i, breakCost: -1}
 			c.ideal = idealSpace(e.end - e.start)
 			c.extents = l.extents(c)
+			if e.note != rest && e.value.flags() > 0 && !joined(m.events, j) {
+				c.extents[staffRow].right = max(c.extents[staffRow].right, l.flagReach(e))
+			}
 			if j+1 < len(m.events) && m.events[j+1].beat != e.beat && !e.splits(m.events[j+1]) {
 				c.breakCost = midBarCost
 			}
@@ -94,6 +97,23 @@ func (l *layout) columnsOf() []column {
 	return columns
 }
 
+// joined reports whether a note stands under a beam.
+func joined(events []event, i int) bool {
+	with := func(j int) bool {
+		return j >= 0 && j < len(events) && events[j].note != rest &&
+			events[j].beat == events[i].beat && events[j].value.flags() > 0
+	}
+	return with(i-1) || with(i+1)
+}
+
+// flagReach returns how far to the right of a note's middle its flag reaches.
+func (l *layout) flagReach(e event) float64 {
+	h := head{event: e, place: l.clef.place(l.exercise.Notes[e.note].Pitch)}
+	h.up = h.place < 0
+	h.attach()
+	return h.stem - music().engraving.Stem/2 + h.flagSign().width()
+}
+
 // splits reports whether a break after the event would tear a tuplet.
 func (e event) splits(next event) bool { return e.tuplet != nil && e.tuplet == next.tuplet }
 
@@ -112,7 +132,7 @@ func leastSpace(a, b *column) float64 {
 		case b.barLine && r == staffRow:
 			gap = beforeBar
 		case a.barLine || b.barLine:
-			gap = 0.5
+			gap = 0.7
 		}
 		least = max(least, left.right+gap+right.left)
 	}
@@ -143,6 +163,9 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 	if c.event.note == rest {
 		w := l.restSign(c.event).width() / 2
 		out[staffRow] = extent{w, w}
+		if c.event.value.dots > 0 && !c.event.wholeBar {
+			out[staffRow].right += dotGap + AugmentationDot.width()
+		}
 		return out
 	}
 	head := headSign(c.event.value)
@@ -153,8 +176,6 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 	}
 	if c.event.value.dots > 0 {
 		out[staffRow].right += dotGap + AugmentationDot.width()
-	} else if c.event.value.flags() > 0 {
-		out[staffRow].right += 0.1
 	}
 	if len(l.ledgers(c.event.note)) > 0 {
 		reach := w + music().engraving.LedgerExtension

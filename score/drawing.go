@@ -1,6 +1,9 @@
 package score
 
-import "math"
+import (
+	"math"
+	"strings"
+)
 
 // A Drawing is a display list: what stands where on one page or one view.
 type Drawing struct {
@@ -196,10 +199,20 @@ func (g Glyph) bounds() Box {
 	}
 }
 
-// bounds takes a text from the baseline's descenders to its capitals.
+// descending are the characters that reach below the baseline, by descent.
+const (
+	descending = "gjpqyQ,;()[]|/çęąșț"
+	descent    = 0.21 // ems
+)
+
+// bounds takes a text from its baseline, or its descenders where it has any,
+// to the height of its capitals.
 func (t Text) bounds() Box {
-	left := t.left()
-	return Box{left, t.At.Y - capHeight*t.Size, left + t.Face.Width(t.Text, t.Size), t.At.Y + 0.2*t.Size}
+	left, bottom := t.left(), t.At.Y
+	if strings.ContainsAny(t.Text, descending) {
+		bottom += descent * t.Size
+	}
+	return Box{left, t.At.Y - capHeight*t.Size, left + t.Face.Width(t.Text, t.Size), bottom}
 }
 
 // left returns where the text begins.

@@ -164,9 +164,11 @@ func spell(e event, bar line.Beat, p pulse) []event {
 }
 
 // readable reports whether a single value shows the metre well enough: it may
-// hide a position no stronger than one of its own ends. Two old habits are
-// kept as well for notes: short–long–short across a beat, and across the
-// middle of the bar when the short ones are whole beats.
+// hide a position no stronger than one of its own ends. Old habits are kept
+// as well for notes: short–long–short across a beat, and across the middle of
+// the bar when the short ones are whole beats; and a dotted half from the
+// second beat to the bar line. A rest hides only what is weaker than where it
+// begins.
 func readable(e event, value noteValue, bar line.Beat, p pulse) bool {
 	if e.end-e.start <= plainGrid {
 		return true
@@ -175,9 +177,12 @@ func readable(e event, value noteValue, bar line.Beat, p pulse) bool {
 	hidden := p.strength(strongest(e, bar, p) - bar)
 	if e.note == rest {
 		simple := value.dots == 0 || p.ends[e.beat]-p.beats[e.beat] == value.length()
-		return simple && (hidden < from || hidden <= to && hidden <= from)
+		return simple && hidden < from
 	}
 	if hidden <= from || hidden <= to && hidden < halfStrength {
+		return true
+	}
+	if toBarLine := to == barStrength && from >= beatStrength; toBarLine && e.end-e.start <= 3*line.Quarter {
 		return true
 	}
 	middle := strongest(e, bar, p)

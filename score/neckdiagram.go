@@ -1,14 +1,10 @@
 package score
 
 import (
-	"cmp"
 	"slices"
 	"strconv"
-	"strings"
 
 	"heddle/exercise"
-	"heddle/neck"
-	"heddle/pitch"
 )
 
 // Neck sizes in mm, for a neck of neckWidth; a neck of another width is drawn
@@ -17,6 +13,7 @@ const (
 	neckWidth      = 180.0
 	stringGap      = 7.8
 	paperStringGap = 6.6 // on a page, where the music needs the room
+	nameRoom       = 5.0 // for the strings' names, left of all
 	nutRoom        = 9.0 // for the open strings, left of the nut
 	neckEdge       = 4.2 // from the outer strings to the edge of the wood
 	spotRadius     = 2.95
@@ -29,6 +26,7 @@ const (
 	thinString     = 0.22
 	thickString    = 0.62
 	tightestFrets  = 2.2 // spot radii that the narrowest fret shown must hold
+	widestSpot     = 0.4 // radius of a spot in gaps between strings
 )
 
 // Neck returns the neck seen as tablature is, string 1 on top, with the
@@ -44,139 +42,16 @@ func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt,
 
 // drawNeck draws the neck with a distance between its strings.
 func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
-	n := newNeckView(ex, opt)
-	n.gap = gap
+	n := newNeckView(ex, opt, gap)
 	d := Drawing{
 		Width: n.width, Title: titleOf(ex, Options{}, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),
 	}
-	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.spots())})
+	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})
 	legend, bottom := n.legend()
 	d.Items = append(d.Items, legend...)
 	d.Height = bottom
 	return d
-}
-
-// A neckView is the part of a neck that is shown.
-type neckView struct {
-	exercise  *exercise.Exercise
-	options   Options
-	in        neck.Instrument
-	scales    []exercise.Scale // of one section, home first
-	from, to  int              // frets shown, as wires; from −1 means that the nut is shown with room for open strings
-	width     float64
-	left      float64 // x of the first wire shown
-	gap       float64 // between strings
-	mm        float64 // on paper for a mm of the neck
-	radius    float64
-	played    map[neck.Spot][]int
-	firstNote int
-}
-
-func newNeckView(ex *exercise.Exercise, opt Options) *neckView {
-	n := &neckView{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, radius: spotRadius}
-	if opt.Width > 0 {
-		n.width = opt.Width
-	}
-	n.played = map[neck.Spot][]int{}
-	for i, note := range ex.Notes {
-		n.played[note.Spot] = append(n.played[note.Spot], i)
-	}
-	n.choose()
-	room := 1.0
-	n.left = room
-	if n.from == 0 {
-		n.left = nutRoom
-	}
-	span := n.in.FretMM(n.to) - n.in.FretMM(n.from)
-	if span <= 0 {
-		span = 1
-	}
-	n.mm = (n.width - n.left - room) / span
-	if n.to > 0 {
-		narrowest := (n.in.FretMM(n.to) - n.in.FretMM(n.to-1)) * n.mm
-		n.radius = min(spotRadius, narrowest/tightestFrets)
-	}
-	return n
-}
-
-// sectionOf returns the scales of one section: a home scale and those after
-// it up to the next.
-func sectionOf(scales []exercise.Scale, section int) []exercise.Scale {
-	start, seen := 0, -1
-	for i, s := range scales {
-		if s.Home || i == 0 {
-			if seen == section {
-				return scales[start:i]
-			}
-			start = i
-			seen++
-		}
-	}
-	return scales[start:]
-}
-
-// choose decides which frets are shown: around every spot, one fret to spare
-// on each side, the nut where the hand is near it; the whole neck if asked.
-func (n *neckView) choose() {
-	n.from, n.to = 0, n.in.LastFret()
-	if n.options.Whole || len(n.scales) == 0 && len(n.played) == 0 {
-		return
-	}
-	low, high := n.in.LastFret(), 0
-	see := func(fret int) {
-		low, high = min(low, fret), max(high, fret)
-	}
-	for _, s := range n.scales {
-		for _, p := range s.Placement.Places {
-			see(p.Fret)
-		}
-	}
-	for spot := range n.played {
-		see(spot.Fret)
-	}
-	n.from, n.to = low-2, min(high+1, n.in.LastFret())
-	const nearNut = 2
-	if n.from <= nearNut {
-		n.from = 0
-	}
-	const fewest = 5
-	if n.to-n.from < fewest {
-		n.to = min(n.from+fewest, n.in.LastFret())
-		n.from = max(0, n.to-fewest)
-	}
-}
-
-// wire returns the x of a fret's wire.
-func (n *neckView) wire(fret int) float64 {
-	x := n.left + (n.in.FretMM(fret)-n.in.FretMM(n.from))*n.mm
-	return n.mirror(x)
-}
-
-// mirror turns x round for a left-handed player.
-func (n *neckView) mirror(x float64) float64 {
-	if n.in.Left {
-		return n.width - x
-	}
-	return x
-}
-
-// finger returns the x where a fret is stopped: the middle before its wire,
-// or left of the nut for an open string.
-func (n *neckView) finger(fret int) float64 {
-	if fret <= 0 {
-		return n.mirror(n.left - n.radius - nutWidth - 0.6)
-	}
-	return (n.wire(fret-1) + n.wire(fret)) / 2
-}
-
-// y returns where a string lies.
-func (n *neckView) y(number int) float64 {
-	return neckEdge + 1.0 + n.gap*float64(number-1)
-}
-
-func (n *neckView) shown(fret int) bool {
-	return fret > n.from && fret <= n.to || fret == 0 && n.from == 0
 }
 
 // wood draws the ground, the window of the home placement, the inlays, the
@@ -264,113 +139,20 @@ func (n *neckView) strings() []Item {
 	return items
 }
 
-// A claim is one scale's note on a spot.
-type claim struct {
-	number int // of the scale: 0 home
-	scale  exercise.Scale
-	pitch  pitch.Pitch
-}
-
-// spots draws every spot of the placements and every other one played, in the
-// order of strings and frets.
-func (n *neckView) spots() []Item {
-	claims := map[neck.Spot][]claim{}
-	for number, s := range n.scales {
-		for _, place := range s.Placement.Places {
-			claims[place.Spot] = append(claims[place.Spot], claim{number, s, place.Pitch})
-		}
-	}
-	all := make([]neck.Spot, 0, len(claims)+len(n.played))
-	for spot := range claims {
-		all = append(all, spot)
-	}
-	for spot := range n.played {
-		if claims[spot] == nil {
-			all = append(all, spot)
-		}
-	}
-	slices.SortFunc(all, func(a, b neck.Spot) int { return cmp.Or(a.String-b.String, a.Fret-b.Fret) })
+// stringNames names the open strings as they are tuned, and the capo.
+func (n *neckView) stringNames() []Item {
 	var items []Item
-	for _, spot := range all {
-		if !n.shown(spot.Fret) || spot.String < 1 || spot.String > n.in.Strings() {
-			continue
-		}
-		at := Point{n.finger(spot.Fret), n.y(spot.String)}
-		g := Group{Class: "spot", Notes: n.played[spot]}
-		if c := claims[spot]; c != nil {
-			for _, each := range c {
-				g.Class += " " + classes[Scale(each.number)]
-			}
-			g.Items = n.spot(at, c)
-		} else {
-			g.Class += " passing"
-			g.Items = n.passing(at, spot)
-		}
-		items = append(items, g)
+	for i, open := range n.in.Open {
+		y := n.y(i+1) + fretNumber*capHeight/2
+		items = append(items, Text{
+			Text: n.exercise.Naming.Name(open.Name), At: Point{n.mirror(nameRoom/2 - 0.4), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
+	}
+	if n.in.Capo > 0 && n.from == 0 {
+		y := n.y(n.in.Strings()) + neckEdge + 1.2 + fretNumber
+		items = append(items, Text{
+			Text: "capo " + strconv.Itoa(n.in.Capo), At: Point{n.mirror(n.left - nutWidth/2), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
 	}
 	return items
-}
-
-// passing draws a spot that the line plays outside its placements.
-func (n *neckView) passing(at Point, spot neck.Spot) []Item {
-	items := []Item{Disc{Center: at, Radius: n.radius * 0.8, Fill: Paper, Stroke: Soft, Width: 0.3}}
-	if notes := n.played[spot]; n.options.Labels == NameLabels && len(notes) > 0 {
-		name := n.exercise.Naming.Name(n.exercise.Notes[notes[0]].Pitch.Name)
-		items = append(items, n.label(at, name, Soft, 0.75))
-	}
-	return items
-}
-
-// spot draws a spot and its labels.
-func (n *neckView) spot(at Point, claims []claim) []Item {
-	var items []Item
-	r := n.radius
-	for i := len(claims) - 1; i >= 0; i-- {
-		items = append(items, n.figure(at, claims[i], i, len(claims))...)
-	}
-	paint := Paper
-	if claims[0].number > 0 {
-		paint = Scale(claims[0].number)
-	}
-	var names []string
-	for _, c := range claims {
-		if name := n.labelOf(c); name != "" && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	if len(names) == 0 {
-		return items
-	}
-	if len(names) > 1 {
-		// two names: each on its own half of the spot
-		small := 0.68
-		up, down := Point{at.X, at.Y - r*0.36}, Point{at.X, at.Y + r*0.36}
-		return append(items, n.label(up, names[0], paint, small), n.label(down, strings.Join(names[1:], " "), paint, small))
-	}
-	return append(items, n.label(at, names[0], paint, 1))
-}
-
-// label draws text in the middle of a spot, as large as fits.
-func (n *neckView) label(at Point, text string, paint Paint, scale float64) Text {
-	size := labelHeight * n.radius / spotRadius * scale
-	if wide := Sans.Width(text, size); wide > 1.72*n.radius {
-		size *= 1.72 * n.radius / wide
-	}
-	return Text{Text: text, At: Point{at.X, at.Y + size*capHeight/2}, Size: size, Face: SansBold, Align: Center, Paint: paint}
-}
-
-// labelOf returns what stands on a spot for one scale.
-func (n *neckView) labelOf(c claim) string {
-	switch n.options.Labels {
-	case DegreeLabels:
-		for i, name := range c.scale.Notes {
-			if name == c.pitch.Name && i < len(c.scale.Type.Degrees) {
-				return c.scale.Type.Degrees[i].Symbol()
-			}
-		}
-		return ""
-	case NoLabels:
-		return ""
-	}
-	return n.exercise.Naming.Name(c.pitch.Name)
 }

@@ -21,11 +21,9 @@ const (
 	AugmentationDot Sign = 0xE1E7
 	RepeatDots      Sign = 0xE043
 
-	MetronomeHalf      Sign = 0xECA3
-	MetronomeQuarter   Sign = 0xECA5
-	MetronomeEighth    Sign = 0xECA7
-	MetronomeSixteenth Sign = 0xECA9
-	MetronomeDot       Sign = 0xECB7
+	MetronomeHalf    Sign = 0xECA3
+	MetronomeQuarter Sign = 0xECA5
+	MetronomeDot     Sign = 0xECB7
 
 	FlagEighthUp Sign = 0xE240 // down follows, then shorter ones in pairs
 
@@ -42,10 +40,6 @@ const (
 	DownStroke       Sign = 0xE610
 	UpStroke         Sign = 0xE612
 	TupletDigit      Sign = 0xE880 // 0; the digits follow one another
-	lastTimeDigit         = TimeDigit + 9
-	lastTupletDigit       = TupletDigit + 9
-	lastFlag              = FlagEighthUp + 7
-	lastRest              = RestWhole + 6
 )
 
 // accidental returns the sign for an accidental of −3 to 3 semitones.

@@ -87,17 +87,24 @@ func (h *head) sign() float64 {
 
 // flag draws the flag of an unbeamed note.
 func (h *head) flag(p pen) []Item {
-	n := h.event.value.flags()
-	if n == 0 || h.beam != nil {
+	if h.event.value.flags() == 0 || h.beam != nil {
 		return nil
 	}
-	sign := FlagEighthUp + Sign(2*(n-1))
+	sign := h.flagSign()
 	anchor := music().glyphs[sign].anchors.StemUpNW
 	if !h.up {
-		sign++
 		anchor = music().glyphs[sign].anchors.StemDownSW
 	}
 	return []Item{p.sign(sign, h.stem-music().engraving.Stem/2, h.tip+anchor[1])}
+}
+
+// flagSign returns the flag of a short note by itself.
+func (h *head) flagSign() Sign {
+	sign := FlagEighthUp + Sign(2*(h.event.value.flags()-1))
+	if !h.up {
+		sign++
+	}
+	return sign
 }
 
 // draw draws the head, its accidental, dots, ledger lines, stem and flag.

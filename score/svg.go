@@ -5,24 +5,37 @@ import (
 	"io"
 	"math"
 	"strconv"
-	"strings"
-	"unicode/utf8"
 )
 
 // WriteSVG writes the drawing as SVG 1.1.
 //
-// Colours and fonts are presentation attributes on elements that carry a
-// class (s0 for home, s1 for the first superimposed scale, soft, hair, …), so
-// that a page's style sheet overrides them; nothing is inline style or script.
-// Ink is currentColor. Glyph outlines stand once, in defs. Text names the
+// Colours and fonts are presentation attributes, which a page's style sheet
+// overrides; nothing is inline style or script. What is filled carries the
+// class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
+// hair, wood, glow, inlay or paper. What is stroked carries edge- and the
+// paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
+// their own: system, tab, bracket, tempo, neck, window, spot, place, rest, and
+// note with scale0 for home, scale1 … for the others, or chromatic. Glyph outlines stand once, in defs. Text names the
 // score's own fonts first and common ones after them.
-func WriteSVG(w io.Writer, d Drawing) error {
-	s := svgWriter{drawing: d, signs: map[Sign]map[float64]bool{}}
+func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
+
+// WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
+// that it uses embedded, so that the file looks the same on a machine without
+// the score's fonts. It holds a style element, which a page's
+// Content-Security-Policy may block: it is for files, not for pages.
+func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
+
+func writeSVG(w io.Writer, d Drawing, standalone bool) error {
+	s := svgWriter{drawing: d, signs: map[signSize]string{}, body: make([]byte, 0, usualSize)}
 	paintItems(&s, d.Items)
-	out := s.head()
-	out = append(out, s.body...)
-	out = append(out, "</svg>\n"...)
-	_, err := w.Write(out)
+	s.body = append(s.body, "</svg>\n"...)
+	if standalone {
+		s.fonts = fontStyle(d.Items)
+	}
+	if _, err := w.Write(s.head()); err != nil {
+		return err
+	}
+	_, err := w.Write(s.body)
 	return err
 }
 
@@ -31,8 +44,18 @@ type svgWriter struct {
 	drawing Drawing
 	body    []byte
 	defs    []byte
-	signs   map[Sign]map[float64]bool
+	fonts   []byte              // a style element, or nothing
+	signs   map[signSize]string // ids of the outlines in defs
 }
+
+// A signSize is a sign at a size in mm to a staff space.
+type signSize struct {
+	sign  Sign
+	space float64
+}
+
+// usualSize is what the systems of a page take, in bytes.
+const usualSize = 96 << 10
 
 // head returns everything before the body.
 func (s *svgWriter) head() []byte {
@@ -54,8 +77,8 @@ func (s *svgWriter) head() []byte {
 	out = appendNumber(out, d.Width)
 	out = append(out, ' ')
 	out = appendNumber(out, d.Height)
-	out = append(out, `" fill="currentColor"`...)
-	if d.Theme != Light {
+	out = append(out, `" fill="currentColor" font-family="Heddle Sans,Helvetica,Arial,sans-serif"`...)
+	if d.Theme != Light || len(s.fonts) > 0 {
 		out = fmt.Appendf(out, ` color="#%06x"`, d.Theme.rgb(Ink))
 	}
 	out = append(out, ">\n"...)
@@ -69,6 +92,7 @@ func (s *svgWriter) head() []byte {
 		out = append(out, `<rect class="paper" width="100%" height="100%" fill="`...)
 		out = append(s.appendColor(out, Paper), "/>\n"...)
 	}
+	out = append(out, s.fonts...)
 	if len(s.defs) > 0 {
 		out = append(out, "<defs>"...)
 		out = append(out, s.defs...)
@@ -122,12 +146,10 @@ func (s *svgWriter) glyph(g Glyph) {
 	if g.Paint == None {
 		return
 	}
-	id := s.signID(g.Sign, g.Space)
-	if !s.signs[g.Sign][g.Space] {
-		if s.signs[g.Sign] == nil {
-			s.signs[g.Sign] = map[float64]bool{}
-		}
-		s.signs[g.Sign][g.Space] = true
+	id, known := s.signs[signSize{g.Sign, g.Space}]
+	if !known {
+		id = s.signID(g.Sign, g.Space)
+		s.signs[signSize{g.Sign, g.Space}] = id
 		s.defs = fmt.Appendf(s.defs, `<path id="%s" d="`, id)
 		s.defs = appendPath(s.defs, scaled(music().glyphs[g.Sign].outline, g.Space))
 		s.defs = append(s.defs, `"/>`...)
@@ -141,11 +163,11 @@ func (s *svgWriter) glyph(g Glyph) {
 	s.body = append(s.body, "/>\n"...)
 }
 
-// signID names a glyph's outline at a size: E0A4 at 1.6 mm is "gE0A4-160".
+// signID names a glyph's outline at a size: U+E0A4 at 1.55 mm is "ge0a4-1550".
 func (s *svgWriter) signID(sign Sign, space float64) string {
-	id := append([]byte(s.drawing.Prefix), 'g')
+	id := append([]byte(escape(s.drawing.Prefix)), 'g')
 	id = strconv.AppendInt(id, int64(sign), 16)
-	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*100)), 10)
+	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*1000)), 10)
 	return string(id)
 }
 
@@ -154,8 +176,8 @@ func (s *svgWriter) signID(sign Sign, space float64) string {
 var families = [faceCount]string{
 	Serif:     ` font-family="Heddle Serif,Georgia,serif"`,
 	SerifBold: ` font-family="Heddle Serif,Georgia,serif" font-weight="600"`,
-	Sans:      ` font-family="Heddle Sans,Helvetica,Arial,sans-serif"`,
-	SansBold:  ` font-family="Heddle Sans,Helvetica,Arial,sans-serif" font-weight="600"`,
+	Sans:      "", // the root's
+	SansBold:  ` font-weight="600"`,
 }
 
 func (s *svgWriter) text(t Text) {
@@ -223,7 +245,7 @@ func (s *svgWriter) fill(p Paint) {
 
 // stroke adds class, stroke and no fill. Ink strokes take the text's colour.
 func (s *svgWriter) stroke(p Paint, width float64, dash []float64) {
-	s.body = append(append(append(s.body, ` class="line `...), classes[p]...), `" fill="none"`...)
+	s.body = append(append(append(s.body, ` class="edge-`...), classes[p]...), `" fill="none"`...)
 	s.strokeOnly(p, width, dash)
 }
 
@@ -266,88 +288,4 @@ func (s *svgWriter) appendColor(out []byte, p Paint) []byte {
 		return append(out, `currentColor"`...)
 	}
 	return fmt.Appendf(out, `#%06x"`, s.drawing.Theme.rgb(p))
-}
-
-// appendPath writes an outline in absolute coordinates.
-func appendPath(out []byte, path Path) []byte {
-	for _, seg := range path {
-		switch seg.Op {
-		case MoveTo:
-			out = appendPoint(append(out, 'M'), seg.P[0])
-		case LineTo:
-			out = appendPoint(append(out, 'L'), seg.P[0])
-		case CurveTo:
-			out = appendPoint(append(out, 'C'), seg.P[0])
-			out = appendPoint(append(out, ' '), seg.P[1])
-			out = appendPoint(append(out, ' '), seg.P[2])
-		case Close:
-			out = append(out, 'Z')
-		}
-	}
-	return out
-}
-
-func appendPoint(out []byte, p Point) []byte {
-	return appendNumber(append(appendNumber(out, p.X), ' '), p.Y)
-}
-
-// appendNumber writes mm to 1/1000, without needless zeros. A thousandth of a
-// mm is finer than any printer.
-func appendNumber(out []byte, v float64) []byte {
-	n := int64(math.Round(v * 1000))
-	if n < 0 {
-		out = append(out, '-')
-		n = -n
-	}
-	whole, part := n/1000, n%1000
-	if whole > 0 || part == 0 {
-		out = strconv.AppendInt(out, whole, 10)
-	}
-	if part == 0 {
-		return out
-	}
-	out = append(out, '.', byte('0'+part/100))
-	if part%100 != 0 {
-		out = append(out, byte('0'+part/10%10))
-		if part%10 != 0 {
-			out = append(out, byte('0'+part%10))
-		}
-	}
-	return out
-}
-
-// scaled returns the path enlarged.
-func scaled(path Path, by float64) Path {
-	large := make(Path, len(path))
-	for i, s := range path {
-		for k, p := range s.P {
-			s.P[k] = Point{p.X * by, p.Y * by}
-		}
-		large[i] = s
-	}
-	return large
-}
-
-var xmlEscapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
-
-// escape makes a string safe in XML text and attributes. Characters that XML
-// does not allow become the replacement character.
-func escape(s string) string {
-	clean := true
-	for _, r := range s {
-		if r < ' ' || r == utf8.RuneError || r == 0xFFFE || r == 0xFFFF || strings.ContainsRune(`&<>"`, r) {
-			clean = false
-			break
-		}
-	}
-	if clean {
-		return s
-	}
-	s = strings.Map(func(r rune) rune {
-		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF {
-			return utf8.RuneError
-		}
-		return r
-	}, strings.ToValidUTF8(s, "\uFFFD"))
-	return xmlEscapes.Replace(s)
 }

@@ -55,7 +55,7 @@ const latinEnd = 0x180
 
 // textSigns are the characters beyond Latin that names and chords are made
 // of, kept at hand too.
-const textSigns = "♭♮♯𝄪𝄫Δ–—’“”…•−→"
+const textSigns = "♭♮♯𝄪𝄫Δ–—’“”…•−"
 
 var textFonts = [faceCount]func() *textFont{
 	Serif:     sync.OnceValue(func() *textFont { return readTextFont(serifFile) }),

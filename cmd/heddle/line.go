@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -11,9 +12,10 @@ import (
 
 // outputFlags say where an exercise goes.
 type outputFlags struct {
-	JSON      bool     `name:"json" help:"Print everything as JSON." group:"output"`
-	Output    []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
-	pageFlags `embed:""`
+	JSON       bool     `name:"json" help:"Print everything as JSON." group:"output"`
+	Output     []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	pageFlags  `embed:""`
+	soundFlags `embed:""`
 }
 
 // lineCommand builds a line and shows it.
@@ -42,7 +44,7 @@ answered with what would be.`
 }
 
 // Run builds the exercise and shows it.
-func (c *lineCommand) Run(s streams) error {
+func (c *lineCommand) Run(ctx context.Context, s streams) error {
 	spec, err := c.read(s.in)
 	if err != nil {
 		return err
@@ -51,13 +53,13 @@ func (c *lineCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ex, c.outputFlags, s)
+	return show(ctx, ex, c.outputFlags, s)
 }
 
 // show writes the exercise to the files named, and prints it unless only files
 // were asked for.
-func show(ex *exercise.Exercise, f outputFlags, s streams) error {
-	if err := writeFiles(ex, f.Output, f.pageFlags, s.err); err != nil {
+func show(ctx context.Context, ex *exercise.Exercise, f outputFlags, s streams) error {
+	if err := (job{ex, f, s.err}).writeFiles(ctx); err != nil {
 		return err
 	}
 	switch {

@@ -102,8 +102,12 @@ func newParser(s streams, exited *int) (*kong.Kong, error) {
 func fieldHelp() map[string]string {
 	vars := make(map[string]string)
 	for _, f := range exercise.Fields() {
-		vars["help_"+strings.ReplaceAll(f.Name, "-", "_")] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
-		vars["example_"+strings.ReplaceAll(f.Name, "-", "_")] = f.Example
+		name := strings.ReplaceAll(f.Name, "-", "_")
+		vars["help_"+name] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
+		if f.Default != "" {
+			vars["help_"+name] += " Unless given, " + f.Default + "."
+		}
+		vars["example_"+name] = f.Example
 	}
 	vars["endings"] = strings.Join(endings(), ", ")
 	return vars

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -36,7 +37,7 @@ kept. Without --home, the scale that leaves the fewest notes outside is taken.
 }
 
 // Run reads, adopts and shows.
-func (c *readCommand) Run(s streams) error {
+func (c *readCommand) Run(ctx context.Context, s streams) error {
 	given, err := c.open(s)
 	if err != nil {
 		return err
@@ -55,7 +56,7 @@ func (c *readCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ex, c.outputFlags, s)
+	return show(ctx, ex, c.outputFlags, s)
 }
 
 // open reads the file and passes on what the reader has to say of it.

@@ -21,6 +21,7 @@ var flagGroups = []kong.Group{
 	{Key: "time", Title: "Time:"},
 	{Key: "home", Title: "Coming home:"},
 	{Key: "instrument", Title: "The instrument and the hands:"},
+	{Key: "sound", Title: "How it sounds, in wav, flac and mp3 files:"},
 	{Key: "output", Title: "What comes out:"},
 }
 
