@@ -43,7 +43,7 @@ func Build(s Spec) (*Exercise, error) {
 func (p *plan) exercise(scales []Scale) *Exercise {
 	ex := &Exercise{
 		Instrument: p.instrument, Naming: p.naming, Rhythm: p.rhythm, Tempo: p.spec.Tempo, Scales: scales,
-		Cycle: line.CycleOf(p.spec.Groups, p.rhythm),
+		Cycle: line.CycleOf(p.spec.Groups, p.rhythm), heard: make(map[heardKey]float64),
 	}
 	plain := make([]pitch.Scale, len(scales))
 	for i, s := range scales {
@@ -197,8 +197,25 @@ func (ex *Exercise) analyse(notes []line.Note, fingerings []finger.Fingering, fi
 			Note: n, Fingering: fingerings[i], Index: first + i,
 			Degree:    chord.Degree(n.Pitch.Name),
 			Function:  chord.Function(n.Pitch.Name),
-			Roughness: chord.hearing.Roughness(n.Pitch.MIDI()),
+			Roughness: ex.roughness(chord, n.Pitch.MIDI()),
 		}
 	}
 	return list
+}
+
+// A heard key is a MIDI key over a chord. Lines come back to few keys, and the
+// model costs more than looking one up.
+type heardKey struct {
+	symbol string
+	key    int
+}
+
+func (ex *Exercise) roughness(chord Chord, key int) float64 {
+	at := heardKey{chord.Symbol, key}
+	r, known := ex.heard[at]
+	if !known {
+		r = chord.hearing.Roughness(key)
+		ex.heard[at] = r
+	}
+	return r
 }

@@ -23,7 +23,9 @@ type Exercise struct {
 	Cycle      line.Cycle
 	Endings    []Ending // best first; the one the spec asks for is in Notes
 	Phrases    []Phrase // the sentence, field by field
-	Pattern    int      // how many of Notes are left of the pattern before the landing
+	Given      bool     // the line was made elsewhere, see Adopt
+	heard      map[heardKey]float64
+	Pattern    int // how many of Notes are left of the pattern before the landing
 	Hand       finger.Hand
 }
 

@@ -2,8 +2,10 @@ package exercise
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"heddle/line"
 	"heddle/pitch"
@@ -14,7 +16,8 @@ type Field struct {
 	Name    string
 	Meaning string // one line for help
 	Example string
-	Repeats bool // may be given more than once
+	Default string // what it is when unset, in words; empty where it must be set or is then absent
+	Repeats bool   // may be given more than once
 
 	kind kind
 	get  func(Spec) []string
@@ -42,7 +45,27 @@ const (
 )
 
 // Fields lists the fields in canonical order.
-func Fields() []Field {
+func Fields() []Field { return slices.Clone(fields()) }
+
+// fields is the table itself, made once; nobody writes to it.
+var fields = sync.OnceValue(func() []Field {
+	table := fieldTable()
+	for i := range table {
+		table[i].Default = defaultWords[table[i].Name]
+	}
+	return table
+})
+
+// defaultWords says each field's default for help.
+var defaultWords = map[string]string{
+	"chord": "the home scale's own chord", "groups": "2 for each scale", "order": "straight", "follow": "first", "direction": "down",
+	"fret": "the nearest placements, lowest on the neck", "start": "the outermost note of the home placement",
+	"value": "eighth", "meter": "4/4", "pickup": "0", "feel": "straight", "gap": "0", "tempo": "80", "bars": "0",
+	"land": "none", "land-beat": "1", "ending": "1", "instrument": "guitar", "tuning": "the instrument's own",
+	"frets": "the instrument's own", "scale": "the instrument's own", "reach": "100", "capo": "0", "picking": "alternate", "names": "english",
+}
+
+func fieldTable() []Field {
 	return []Field{
 		text("chord", "the chord it sounds over", "Gm7", func(s *Spec) *string { return &s.Chord }),
 		text("changes", "a chord for each bar instead of one chord", "Gm7 | C7 | Fmaj7 | %", func(s *Spec) *string { return &s.Changes }),
@@ -53,35 +76,35 @@ func Fields() []Field {
 		{Name: "groups", Meaning: "how many notes from each scale in turn", Example: "3,3", kind: numbersKind, get: getGroups, set: setGroups},
 		text("order", "the digital pattern of each group, or straight", "1 3 2", func(s *Spec) *string { return &s.Order }),
 		text("follow", "each group starts beside the first or the last note of the one before", "first", func(s *Spec) *string { return &s.Follow }),
-		text("direction", "down, up, down-up or up-down", "down", func(s *Spec) *string { return &s.Direction }),
+		text("direction", "where the line goes: down, up, down-up or up-down", "down", func(s *Spec) *string { return &s.Direction }),
 		whole("fret", "where the first finger should be", "10", 1, 36, func(s *Spec) *int { return &s.Fret }),
 		text("start", "the first note", "F5", func(s *Spec) *string { return &s.Start }),
-		text("value", "quarter, eighth, eighth-triplet, sixteenth, sixteenth-triplet or quintuplet", "eighth", func(s *Spec) *string { return &s.Value }),
+		text("value", "the note value: quarter, eighth, eighth-triplet, sixteenth, sixteenth-triplet or quintuplet", "eighth", func(s *Spec) *string { return &s.Value }),
 		text("meter", "the time signature", "4/4", func(s *Spec) *string { return &s.Meter }),
-		real("pickup", "quarter notes before the first bar line", "0.5", 0, maxQuarter, func(s *Spec) *float64 { return &s.Pickup }),
-		text("feel", "straight, or swing and its ratio", "swing 2:1", func(s *Spec) *string { return &s.Feel }),
-		real("gap", "quarter notes of rest between groups", "0.5", 0, maxQuarter, func(s *Spec) *float64 { return &s.Gap }),
-		real("tempo", "quarter notes a minute", "84", 20, 400, func(s *Spec) *float64 { return &s.Tempo }),
+		real("pickup", "how many quarter notes before the first bar line it begins", "0.5", 0, maxQuarter, func(s *Spec) *float64 { return &s.Pickup }),
+		text("feel", "straight eighths, or swing and its ratio", "swing 2:1", func(s *Spec) *string { return &s.Feel }),
+		real("gap", "rest between groups, in quarter notes", "0.5", 0, maxQuarter, func(s *Spec) *float64 { return &s.Gap }),
+		real("tempo", "tempo in quarter notes a minute", "84", 20, 400, func(s *Spec) *float64 { return &s.Tempo }),
 		whole("bars", "how many bars at the most; 0 for as long as the neck allows", "4", 0, maxBars, func(s *Spec) *int { return &s.Bars }),
 		text("land", "the degrees to land on, or none", "third", func(s *Spec) *string { return &s.Land }),
 		real("land-beat", "the beat of the bar to land on", "1", 1, 32, func(s *Spec) *float64 { return &s.LandBeat }),
 		whole("ending", "which ending to play, 1 for the best", "1", 1, maxEnding, func(s *Spec) *int { return &s.Ending }),
-		text("instrument", "guitar, bass, ukulele, mandolin and others", "guitar", func(s *Spec) *string { return &s.Instrument }),
+		text("instrument", "the instrument: guitar, bass, ukulele, mandolin and others", "guitar", func(s *Spec) *string { return &s.Instrument }),
 		text("tuning", "the open strings, lowest first", "E2 A2 D3 G3 B3 E4", func(s *Spec) *string { return &s.Tuning }),
 		whole("frets", "how many frets the neck has", "22", 1, 36, func(s *Spec) *int { return &s.Frets }),
 		real("scale", "length of the open string in mm", "648", 200, 1200, func(s *Spec) *float64 { return &s.Scale }),
-		real("reach", "mm between first and fourth finger", "100", 40, 200, func(s *Spec) *float64 { return &s.Reach }),
+		real("reach", "reach between first and fourth finger in mm", "100", 40, 200, func(s *Spec) *float64 { return &s.Reach }),
 		whole("capo", "the fret a capo sits behind; 0 for none", "0", 0, 24, func(s *Spec) *int { return &s.Capo }),
 		{Name: "left", Meaning: "a left-handed neck", Example: "true", kind: boolKind, get: getLeft, set: setLeft},
-		text("picking", "alternate, economy or legato", "alternate", func(s *Spec) *string { return &s.Picking }),
-		text("names", "english, german or solfege note names", "english", func(s *Spec) *string { return &s.Names }),
+		text("picking", "the picking: alternate, economy or legato", "alternate", func(s *Spec) *string { return &s.Picking }),
+		text("names", "note names in english, german or solfege", "english", func(s *Spec) *string { return &s.Names }),
 	}
 }
 
 // Set gives the named field the value, read as every text form writes it.
 // A field that repeats gains the value.
 func (s *Spec) Set(name, value string) error {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if f.Name == name {
 			return f.Set(s, value)
 		}
@@ -108,7 +131,7 @@ func (f Field) want() string { return f.Meaning + ", such as " + f.Example }
 
 func unknownField(name string) error {
 	var names []string
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		names = append(names, f.Name)
 	}
 	return &pitch.InputError{What: "field", Value: clip(name), Want: "one of " + strings.Join(names, ", "), Nearest: pitch.Nearest(name, names)}

@@ -56,31 +56,28 @@ func (p *plan) landingBeat(pattern []line.Note) (line.Beat, error) {
 
 // handMemory is how many notes before an ending are fingered with it when it
 // is only offered: enough for the hand to be where the line leaves it.
-const handMemory = 8
+const handMemory = 4
 
 // setEndings fingers and names each ending that is offered.
 func (ex *Exercise) setEndings(p *plan, pattern []line.Note, endings []line.Ending) error {
 	ex.Endings = make([]Ending, len(endings))
 	for i, e := range endings {
 		kept := len(pattern) - e.Replaced
+		reached := e.Notes[len(e.Notes)-1]
+		chord := ex.ChordAt(reached.Start)
+		asked := slices.IndexFunc(p.targets, func(t target) bool { return chord.Target(t.degree) == reached.Pitch.Name })
+		ex.Endings[i] = Ending{Replaced: e.Replaced, Target: p.targets[asked].word, Cost: e.Cost}
+		if i == p.spec.Ending-1 {
+			ex.Endings[i].Notes = slices.Clone(ex.Notes[kept:])
+			continue
+		}
 		from := max(0, kept-handMemory)
 		notes := slices.Concat(pattern[from:kept], e.Notes)
 		fingerings, _, err := finger.Assign(ex.Instrument, ex.candidates(notes), p.technique())
 		if err != nil {
 			return err
 		}
-		chord := ex.ChordAt(e.Notes[len(e.Notes)-1].Start)
-		reached := e.Notes[len(e.Notes)-1].Pitch.Name
-		asked := slices.IndexFunc(p.targets, func(t target) bool { return chord.Target(t.degree) == reached })
-		ex.Endings[i] = Ending{
-			Replaced: e.Replaced,
-			Notes:    ex.analyse(e.Notes, fingerings[kept-from:], kept),
-			Target:   p.targets[asked].word,
-			Cost:     e.Cost,
-		}
-	}
-	if i := p.spec.Ending - 1; i < len(ex.Endings) {
-		ex.Endings[i].Notes = slices.Clone(ex.Notes[ex.Pattern:])
+		ex.Endings[i].Notes = ex.analyse(e.Notes, fingerings[kept-from:], kept)
 	}
 	return nil
 }

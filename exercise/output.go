@@ -185,3 +185,34 @@ func DocumentCollection(c pitch.Collection) CollectionDocument {
 func Tenth(mm float64) float64 { return round(mm, 10) }
 
 func round(x, per float64) float64 { return math.Round(x*per) / per }
+
+// MarshalJSON writes the pairs as `heddle near --json` prints them, best
+// first.
+func (p *Places) MarshalJSON() ([]byte, error) {
+	doc := struct {
+		Pairs []pairDocument `json:"pairs"`
+	}{make([]pairDocument, len(p.Pairs))}
+	for i, pair := range p.Pairs {
+		d := pairDocument{
+			Home: DocumentPlacement(pair.Home), Superimposed: make([]PlacementDocument, len(pair.Superimposed)),
+			ShiftFrets: pair.ShiftFrets, ShiftMM: Tenth(pair.ShiftMM), WidthMM: Tenth(pair.WidthMM),
+			SharedSpots: pair.SharedSpots, Joined: pair.Joined, Why: pair.Why,
+		}
+		for j, s := range pair.Superimposed {
+			d.Superimposed[j] = DocumentPlacement(s)
+		}
+		doc.Pairs[i] = d
+	}
+	return json.Marshal(doc)
+}
+
+type pairDocument struct {
+	Home         PlacementDocument   `json:"home"`
+	Superimposed []PlacementDocument `json:"superimposed"`
+	ShiftFrets   int                 `json:"shift_frets"`
+	ShiftMM      float64             `json:"shift_mm"`
+	WidthMM      float64             `json:"width_mm"`
+	SharedSpots  int                 `json:"shared_spots"`
+	Joined       bool                `json:"joined"`
+	Why          string              `json:"why"`
+}

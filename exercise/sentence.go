@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -108,9 +109,11 @@ func (w *sentence) pattern() {
 	}
 	w.say(", ")
 	w.field("direction", directionWords[w.plan.direction])
-	w.say(", each group starting beside the ")
-	w.field("follow", s.Follow)
-	w.say(" note of the one before")
+	if slices.Max(s.Groups) > 1 {
+		w.say(", each group starting beside the ")
+		w.field("follow", s.Follow)
+		w.say(" note of the one before")
+	}
 }
 
 var directionWords = map[line.Direction]string{

@@ -20,7 +20,7 @@ const maxSpecJSON = 64 << 10
 func (s Spec) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteByte('{')
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if len(f.get(s)) == 0 && f.kind == numberKind && !f.unsetAtZero() {
 			continue
 		}
@@ -66,7 +66,7 @@ func (s *Spec) UnmarshalJSON(data []byte) error {
 		return &pitch.InputError{What: "spec", Value: clip(string(data)), Want: "a JSON object of fields"}
 	}
 	var r reader
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		raw, ok := object[f.Name]
 		if !ok {
 			continue

@@ -47,18 +47,18 @@ func Assign(in neck.Instrument, notes []Note, t Technique) ([]Fingering, Hand, e
 // A search holds every way to play each note so far and the best path to each.
 type search struct {
 	fingerboard
-	technique Technique
-	ways      []way
-	newest    int       // where the last note's ways begin
-	order     []int32   // the last note's ways, cheapest first
-	grasped   [][]grasp // the grasps of each fret, listed when first needed
-	seen      []bool    // positions already listed for an open string
-	turn      pick      // whose turn it is in alternate picking
-	usual     line.Beat // the median time between notes, at which changes cost 100 percent
+	picking Picking
+	picker  picker
+	ways    []way
+	newest  int       // where the last note's ways begin
+	order   []int32   // the last note's ways, cheapest first
+	grasped [][]grasp // the grasps of each fret, listed when first needed
+	seen    []bool    // positions already listed for an open string
+	usual   line.Beat // the median time between notes, at which changes cost 100 percent
 }
 
 func newSearch(in neck.Instrument, t Technique, notes []Note) *search {
-	s := &search{fingerboard: newFingerboard(in, t.ReachMM), technique: t}
+	s := &search{fingerboard: newFingerboard(in, t.ReachMM), picking: t.Picking, picker: t.Picking.picker()}
 	s.grasped = make([][]grasp, s.last+1)
 	s.seen = make([]bool, (s.last+1)*(widestHand+1))
 	s.ways = make([]way, 0, 24*len(notes))
@@ -103,13 +103,13 @@ func (s *search) changeTo(notes []Note, i int) change {
 // extend adds the ways of note i, each joined to the best path before it.
 func (s *search) extend(notes []Note, i int) {
 	before, begin := s.newest, len(s.ways)
-	s.turn = pick(i % 2)
-	s.list(&notes[i], before, begin, i == 0)
+	var c change
 	if i > 0 {
-		c := s.changeTo(notes, i)
-		for w := begin; w < len(s.ways); w++ {
-			s.join(&s.ways[w], &c)
-		}
+		c = s.changeTo(notes, i)
+	}
+	s.list(notes, i, &c, before, begin)
+	for w := begin; i > 0 && w < len(s.ways); w++ {
+		s.join(&s.ways[w], &c)
 	}
 	s.newest = begin
 	s.sort()
@@ -117,28 +117,36 @@ func (s *search) extend(notes []Note, i int) {
 
 // join finds the cheapest path that can go on to the way. Ways before it are
 // tried cheapest first, so that the rest can be left as soon as one of them
-// alone costs more than the path found.
+// alone costs more than the path found; and one from which the first finger's
+// way alone, the least that a movement costs, is too far needs no more weighing.
 func (s *search) join(to *way, c *change) {
-	best, back := never, int32(-1)
+	best, back := never*leisurely/100, int32(-1) // less than any change that never is
+	there := s.at[to.position.first]
 	for _, b := range s.order {
 		from := &s.ways[b]
 		if from.total >= best {
 			break
 		}
-		cost := s.technique.Picking.picking(from, to, c.rested)
-		if cost >= never {
+		if from.finger != 0 {
+			way := there - s.at[from.position.first]
+			if from.total+max(way, -way)*c.pace/100 >= best {
+				continue
+			}
+		}
+		cost := s.picker(from, to, c.rested)
+		if from.total+cost*c.pace/100 >= best {
 			continue
 		}
 		cost += s.fretting(from, to, c)
-		if cost >= never {
-			continue
-		}
 		if total := from.total + cost*c.pace/100; total < best {
 			best, back = total, b
 		}
 	}
 	to.back = back
-	to.total = min(never, to.total+best)
+	to.total += best
+	if back < 0 {
+		to.total = never
+	}
 }
 
 // sort orders the last note's ways by what they cost, then as listed.

@@ -13,9 +13,9 @@ type effort int64
 // mm is the effort of moving the hand one mm at the reference pace.
 const mm effort = 100
 
-// never is the effort of what no hand does: larger than any real sum, and
-// small enough for one to be added.
-const never effort = 1 << 60
+// never is the effort of what no hand does: larger than any real sum, even at
+// a leisurely pace, and small enough to be added to and multiplied by a pace.
+const never effort = 1 << 52
 
 // Each note costs by itself:
 const (
@@ -108,9 +108,10 @@ const (
 	// Each string passed over must be missed.
 	stringSkipped = 3 * mm
 
-	// The same stroke twice on one string, and a line that begins upward.
+	// The same stroke twice on one string; and a line that begins upward, which
+	// is worth it when the first crossing becomes a sweep by it.
 	strokeRepeated = 4 * mm
-	upFirst        = 2 * mm
+	upFirst        = 250 * mm / 100
 
 	// Slurs: a slide must stop on its fret by ear; a hammer or pull while the
 	// hand shifts has no finger to lean on; the fourth finger is soft.
@@ -138,10 +139,4 @@ const (
 	// Six frets under one hand is the most, however narrow they are: no two
 	// neighbouring fingers should part by more than three frets.
 	widestHand = 5
-
-	// The reach when none is given, in mm, between first and fourth finger:
-	// four frets from the first, five from the fifth and six from the ninth
-	// all come to about 100 at a scale length of 648 mm (computed from the
-	// fret formula; the inference is heddle's own).
-	commonReachMM = 100
 )

@@ -13,8 +13,8 @@
 // What always holds:
 //
 //   - finger 0 is the open string and nothing else;
-//   - the hand never spans more than the player's reach, both taken to the
-//     nearest mm. Notes that lie wider apart make the hand move, and are paid
+//   - the hand, measured to the nearest mm, never spans more than the player's
+//     reach. Notes that lie wider apart make the hand move, and are paid
 //     for; no line is refused for them;
 //   - while the hand stays in one position, no finger goes straight from one
 //     fret to another, and no finger goes straight to a fret beyond that of a

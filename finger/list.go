@@ -1,41 +1,52 @@
 package finger
 
-// list appends every way to play a note, each with what it costs by itself.
-// Before and begin bound the ways of the note before it.
-func (s *search) list(n *Note, before, begin int, opening bool) {
+import "heddle/neck"
+
+// list appends every way to play note i, each with what it costs by itself;
+// the ways from before to begin are those of the note before it.
+func (s *search) list(notes []Note, i int, c *change, before, begin int) {
+	n := &notes[i]
 	for _, spot := range n.Spots {
-		w := way{back: -1, string: int8(spot.String), fret: int8(spot.Fret)}
-		switch {
-		case n.Preferred.String == 0:
-			w.total = height(spot.Fret)
-		case spot != n.Preferred:
-			w.total = notPreferred
-		}
+		w := way{total: n.cost(spot), back: -1, string: int8(spot.String), fret: int8(spot.Fret)}
+		picks := s.picks(notes, i, spot, c)
 		if spot.Fret == 0 {
-			w.total += openString
-			s.listOpen(w, before, begin, opening)
+			s.listOpen(w, picks, before, begin)
 			continue
 		}
 		if s.grasped[spot.Fret] == nil {
 			s.grasped[spot.Fret] = s.grasps(spot.Fret)
 		}
 		for _, g := range s.grasped[spot.Fret] {
-			if n.Given != 0 && n.Given != int(g.finger) {
-				continue
+			if n.Given == 0 || n.Given == int(g.finger) {
+				v := w
+				v.finger, v.position = g.finger, g.position
+				v.total += g.cost
+				s.listPicks(v, picks)
 			}
-			v := w
-			v.finger, v.position = g.finger, g.position
-			v.total += g.cost
-			s.listPicks(v, opening)
 		}
 	}
 }
 
+// cost returns what a spot costs the note, however it is stopped.
+func (n *Note) cost(spot neck.Spot) effort {
+	var cost effort
+	switch {
+	case n.Preferred.String == 0:
+		cost = effort(spot.Fret)*perFret + effort(max(0, spot.Fret-highFret))*perHighFret
+	case spot != n.Preferred:
+		cost = notPreferred
+	}
+	if spot.Fret == 0 {
+		cost += openString
+	}
+	return cost
+}
+
 // listOpen appends an open string once for each position that the hand may
 // lie in from before.
-func (s *search) listOpen(w way, before, begin int, opening bool) {
-	if opening {
-		s.listPicks(w, opening)
+func (s *search) listOpen(w way, picks pickSet, before, begin int) {
+	if before == begin {
+		s.listPicks(w, picks)
 		return
 	}
 	clear(s.seen)
@@ -49,29 +60,52 @@ func (s *search) listOpen(w way, before, begin int, opening bool) {
 		v := w
 		v.position = p
 		v.total += effort(max(0, p.first-1)) * openFromAfar
-		s.listPicks(v, opening)
+		s.listPicks(v, picks)
 	}
 }
 
-// listPicks appends the way with each stroke that its technique may use.
-func (s *search) listPicks(w way, opening bool) {
-	w.pick = pickDown
+// listPicks appends the way with each of the picks.
+func (s *search) listPicks(w way, picks pickSet) {
+	for w.pick = pickDown; w.pick <= slur; w.pick++ {
+		if picks&(1<<w.pick) == 0 {
+			continue
+		}
+		s.ways = append(s.ways, w)
+		if len(s.order) == 0 && w.pick == pickUp {
+			s.ways[len(s.ways)-1].total += upFirst
+		}
+	}
+}
+
+// A pickSet holds some of the picks, each at its own bit.
+type pickSet uint8
+
+const (
+	downOnly pickSet = 1 << pickDown
+	upOnly   pickSet = 1 << pickUp
+	slurOnly pickSet = 1 << slur
+)
+
+// picks returns what the technique may do for note i at a spot, whichever
+// spot of the note before it is left; the others need not be tried.
+func (s *search) picks(notes []Note, i int, spot neck.Spot, c *change) pickSet {
 	switch {
-	case s.technique.Picking == Alternate:
-		w.pick = s.turn
-		s.ways = append(s.ways, w)
-		return
-	case opening:
-		s.ways = append(s.ways, w)
-		w.pick, w.total = pickUp, w.total+upFirst
-		s.ways = append(s.ways, w)
-		return
+	case s.picking == Alternate:
+		return downOnly << (i % 2)
+	case i == 0:
+		return downOnly | upOnly
 	}
-	s.ways = append(s.ways, w)
-	w.pick = pickUp
-	s.ways = append(s.ways, w)
-	if s.technique.Picking == Legato {
-		w.pick = slur
-		s.ways = append(s.ways, w)
+	var set pickSet
+	for _, from := range notes[i-1].Spots {
+		strings := from.String - spot.String
+		switch {
+		case s.picking == Legato && strings == 0 && !c.rested && from.Fret != spot.Fret:
+			set |= slurOnly
+		case s.picking == Legato || strings == 0:
+			set |= downOnly | upOnly
+		default:
+			set |= downOnly << economyStroke(pickDown, strings)
+		}
 	}
+	return set
 }

@@ -37,7 +37,7 @@ type Note struct {
 // slowly must be the one that is played fast.
 type Technique struct {
 	Picking Picking // Alternate when empty
-	ReachMM float64 // between first and fourth finger; 100 when zero
+	ReachMM float64 // between first and fourth finger; neck.DefaultReachMM when zero
 }
 
 // completed returns the technique with its defaults, or what is wrong with it.
@@ -49,7 +49,7 @@ func (t Technique) completed() (Technique, error) {
 		return t, err
 	}
 	if t.ReachMM == 0 {
-		t.ReachMM = commonReachMM
+		t.ReachMM = neck.DefaultReachMM
 	}
 	if !(t.ReachMM > 0) || math.IsInf(t.ReachMM, 0) {
 		return t, &pitch.InputError{What: "reach", Value: number(t.ReachMM), Want: "mm between first and fourth finger, more than 0"}
@@ -60,25 +60,48 @@ func (t Technique) completed() (Technique, error) {
 // number writes a figure as a player would type it.
 func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
+// mostFrets and mostStrings are more than any fretted instrument has.
+const (
+	mostFrets   = 60
+	mostStrings = 60
+)
+
 // check says what keeps the notes from being one line on the instrument.
 func check(in neck.Instrument, notes []Note) error {
-	for i, n := range notes {
-		if i > 0 && n.Start <= notes[i-1].Start {
-			return &pitch.InputError{What: fmt.Sprintf("note %d start", i+1), Value: number(n.Start.Quarters()),
-				Want: fmt.Sprintf("later than %s quarter notes, where the note before it starts", number(notes[i-1].Start.Quarters()))}
+	switch {
+	case in.LastFret() < 0 || in.LastFret() > mostFrets:
+		return &pitch.InputError{What: "frets", Value: strconv.Itoa(in.LastFret()), Want: fmt.Sprintf("0 to %d frets above the capo", mostFrets)}
+	case in.Strings() > mostStrings:
+		return &pitch.InputError{What: "strings", Value: strconv.Itoa(in.Strings()), Want: fmt.Sprintf("at most %d", mostStrings)}
+	case !(in.ScaleMM > 0) || in.ScaleMM > 1e5:
+		return &pitch.InputError{What: "scale length", Value: number(in.ScaleMM), Want: "mm, more than 0"}
+	}
+	for i := range notes {
+		if err := checkNote(in, notes, i); err != nil {
+			return err
 		}
-		if n.Given < 0 || n.Given > 4 {
-			return &pitch.InputError{What: fmt.Sprintf("note %d finger", i+1), Value: strconv.Itoa(n.Given), Want: "1 to 4, or 0 for any"}
-		}
-		if len(n.Spots) == 0 {
-			return &pitch.InputError{What: fmt.Sprintf("note %d", i+1), Value: "MIDI " + strconv.Itoa(n.MIDI), Want: "a place on the neck to play it"}
-		}
-		for _, s := range n.Spots {
-			onNeck := s.String >= 1 && s.String <= in.Strings() && s.Fret >= 0 && s.Fret <= in.LastFret()
-			if !onNeck || in.MIDI(s) != n.MIDI {
-				return &pitch.InputError{What: fmt.Sprintf("note %d spot", i+1), Value: fmt.Sprintf("string %d fret %d", s.String, s.Fret),
-					Want: fmt.Sprintf("a place on the neck that sounds MIDI %d", n.MIDI)}
-			}
+	}
+	return nil
+}
+
+// checkNote says what is wrong with note i.
+func checkNote(in neck.Instrument, notes []Note, i int) error {
+	n := &notes[i]
+	if i > 0 && n.Start <= notes[i-1].Start {
+		return &pitch.InputError{What: fmt.Sprintf("note %d start", i+1), Value: number(n.Start.Quarters()),
+			Want: fmt.Sprintf("later than %s quarter notes, where the note before it starts", number(notes[i-1].Start.Quarters()))}
+	}
+	if n.Given < 0 || n.Given > 4 {
+		return &pitch.InputError{What: fmt.Sprintf("note %d finger", i+1), Value: strconv.Itoa(n.Given), Want: "1 to 4, or 0 for any"}
+	}
+	if len(n.Spots) == 0 {
+		return &pitch.InputError{What: fmt.Sprintf("note %d", i+1), Value: "MIDI " + strconv.Itoa(n.MIDI), Want: "a place on the neck to play it"}
+	}
+	for _, s := range n.Spots {
+		onNeck := s.String >= 1 && s.String <= in.Strings() && s.Fret >= 0 && s.Fret <= in.LastFret()
+		if !onNeck || in.MIDI(s) != n.MIDI {
+			return &pitch.InputError{What: fmt.Sprintf("note %d spot", i+1), Value: fmt.Sprintf("string %d fret %d", s.String, s.Fret),
+				Want: fmt.Sprintf("a place on the neck that sounds MIDI %d", n.MIDI)}
 		}
 	}
 	return nil

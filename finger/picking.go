@@ -30,40 +30,13 @@ const (
 func ParsePicking(s string) (Picking, error) {
 	word := strings.ToLower(strings.TrimSpace(s))
 	word = strings.TrimSpace(strings.TrimSuffix(word, "picking"))
-	techniques := [...]Picking{Alternate, Economy, Legato}
-	for _, p := range techniques {
+	for _, p := range [...]Picking{Alternate, Economy, Legato} {
 		if word == string(p) {
 			return p, nil
 		}
 	}
-	err := &pitch.InputError{What: "picking", Value: s, Want: "alternate, economy or legato"}
-	for _, p := range techniques {
-		if len(word) <= 2*len(p) && slips(word, string(p)) <= len(p)/3 {
-			err.Nearest = string(p)
-			break
-		}
+	return "", &pitch.InputError{
+		What: "picking", Value: s, Want: "alternate, economy or legato",
+		Nearest: pitch.Nearest(word, []string{string(Alternate), string(Economy), string(Legato)}),
 	}
-	return "", err
-}
-
-// slips counts the letters to put in, leave out or change to make a into b
-// (Levenshtein's distance).
-func slips(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			changed := diagonal
-			if a[i] != b[j] {
-				changed++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(changed, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
 }

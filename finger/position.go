@@ -61,10 +61,9 @@ func newFingerboard(in neck.Instrument, reachMM float64) fingerboard {
 	for fret := range b.at {
 		b.at[fret] = effort(math.Round(in.FretMM(fret) * float64(mm)))
 	}
-	reach := math.Round(reachMM)
 	for first := 1; first <= last; first++ {
 		span := int8(widestHand)
-		for span > 0 && math.Round(in.FretMM(first+int(span))-in.FretMM(first)) > reach {
+		for span > 0 && math.Round(in.FretMM(first+int(span))-in.FretMM(first)) > reachMM {
 			span--
 		}
 		b.narrowest[first] = min(span, onePerFret)

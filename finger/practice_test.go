@@ -197,6 +197,24 @@ func TestBadInputIsNamedInOneLine(t *testing.T) {
 			t.Errorf("%s: error %v, want one line beginning %s", c.name, err, c.want)
 		}
 	}
+	for _, bend := range []func(in *neck.Instrument){
+		func(in *neck.Instrument) { in.Frets = 1000 },
+		func(in *neck.Instrument) { in.Capo = 30 },
+		func(in *neck.Instrument) { in.ScaleMM = 0 },
+		func(in *neck.Instrument) { in.Open = make([]pitch.Pitch, 200) },
+	} {
+		bent := neck.Guitar()
+		bend(&bent)
+		if _, _, err := finger.Assign(bent, good(), finger.Technique{}); err == nil {
+			t.Errorf("an instrument with %d frets, capo %d, scale %v mm, %d strings is taken", bent.Frets, bent.Capo, bent.ScaleMM, bent.Strings())
+		}
+	}
+	// A given finger that no hand of this reach brings to the note.
+	notes := good()
+	notes[1].Given = 4
+	if _, _, err := finger.Assign(in, notes, finger.Technique{ReachMM: 1}); err == nil || !strings.HasPrefix(err.Error(), `note 2 finger "4"`) {
+		t.Errorf("fourth finger with a reach of 1 mm: error %v", err)
+	}
 	if played, hand, err := finger.Assign(in, nil, finger.Technique{}); played != nil || hand != (finger.Hand{}) || err != nil {
 		t.Errorf("no notes: %v %v %v, want nothing", played, hand, err)
 	}

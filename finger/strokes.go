@@ -1,32 +1,52 @@
 package finger
 
-// picking returns what the picking hand's change costs at the reference pace;
-// rested says that there is silence between the two notes. It is never where
-// the technique does not play so.
-func (t Picking) picking(from, to *way, rested bool) effort {
-	strings := int(from.string - to.string) // positive towards string 1
-	switch t {
-	case Alternate:
-		if from.pick == to.pick {
-			return never
-		}
+// A picker returns what the picking hand's change from one way to the next
+// costs at the usual pace; rested says that there is silence between them. It
+// is never where the technique does not play so.
+type picker func(from, to *way, rested bool) effort
+
+// picker returns the technique's.
+func (p Picking) picker() picker {
+	switch p {
 	case Economy:
-		if to.pick != economyStroke(from.pick, strings) {
-			return never
-		}
+		return economy
 	case Legato:
-		slurred := strings == 0 && !rested && from.fret != to.fret
-		if slurred != (to.pick == slur) {
-			return never
-		}
-		if slurred {
-			return slurring(from, to)
-		}
+		return legato
 	}
-	if strings == 0 {
+	return alternate
+}
+
+func alternate(from, to *way, _ bool) effort {
+	if from.pick == to.pick {
+		return never
+	}
+	return picked(from, to)
+}
+
+func economy(from, to *way, _ bool) effort {
+	if to.pick != economyStroke(from.pick, int(from.string-to.string)) {
+		return never
+	}
+	return picked(from, to)
+}
+
+func legato(from, to *way, rested bool) effort {
+	slurred := from.string == to.string && !rested && from.fret != to.fret
+	switch {
+	case slurred != (to.pick == slur):
+		return never
+	case slurred:
+		return slurring(from, to)
+	}
+	return picked(from, to)
+}
+
+// picked returns what picking the next note costs.
+func picked(from, to *way) effort {
+	if from.string == to.string {
 		return again(from.pick, to.pick)
 	}
-	return crossing(from.pick, to.pick, strings)
+	return crossing(from.pick, to.pick, int(from.string-to.string))
 }
 
 // economyStroke returns the stroke that economy picking takes next.

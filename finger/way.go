@@ -49,11 +49,6 @@ func (b *fingerboard) grasps(fret int) []grasp {
 	return list
 }
 
-// height returns what a fret costs for lying far from the nut.
-func height(fret int) effort {
-	return effort(fret)*perFret + effort(max(0, fret-highFret))*perHighFret
-}
-
 // weakness is what each finger costs for being itself.
 var weakness = [5]effort{0, 0, weakSecond, weakThird, weakFourth}
 

@@ -8,12 +8,9 @@ import (
 	"heddle/pitch"
 )
 
-// minorPentatonic and major are typed here so that these tests lean on no
-// table of scale types.
-var (
-	minorPentatonic = pitch.Type{Name: "minor pentatonic", Degrees: []pitch.Degree{{Number: 1}, {Number: 3, Alter: -1}, {Number: 4}, {Number: 5}, {Number: 7, Alter: -1}}}
-	major           = pitch.Type{Name: "major", Degrees: []pitch.Degree{{Number: 1}, {Number: 2}, {Number: 3}, {Number: 4}, {Number: 5}, {Number: 6}, {Number: 7}}}
-)
+// minorPentatonic is typed here so that these tests lean on no table of scale
+// types.
+var minorPentatonic = pitch.Type{Name: "minor pentatonic", Degrees: []pitch.Degree{{Number: 1}, {Number: 3, Alter: -1}, {Number: 4}, {Number: 5}, {Number: 7, Alter: -1}}}
 
 // name reads a note name that is known to be good.
 func name(s string) pitch.Name {

@@ -106,12 +106,9 @@ func orderError(typed string, size int) error {
 	if size == 1 {
 		notes = "1 step for a group of 1 note"
 	}
-	e := &pitch.InputError{What: "order", Value: typed,
-		Want: fmt.Sprintf("straight, or %s, each from 1 to %d", notes, MostSteps)}
-	if slips(foldWord(typed), straight) <= farthestSlip {
-		e.Nearest = straight
-	}
-	return e
+	return &pitch.InputError{What: "order", Value: typed,
+		Want:    fmt.Sprintf("straight, or %s, each from 1 to %d", notes, MostSteps),
+		Nearest: pitch.Nearest(foldWord(typed), []string{straight})}
 }
 
 // isStraight reports whether the order plays 1 2 3 and so on.

@@ -84,13 +84,9 @@ func (s Swing) lowest() Swing {
 }
 
 func swingError(typed string) error {
-	e := &pitch.InputError{What: "feel", Value: typed, Want: "straight, or swing with a ratio from 1:1 to 4:1, such as swing 2:1, swing 3:2 or swing 58%"}
-	if slips(foldWord(typed), "straight") <= farthestSlip {
-		e.Nearest = "straight"
-	} else if slips(foldWord(typed), "swing") < farthestSlip {
-		e.Nearest = "swing"
-	}
-	return e
+	return &pitch.InputError{What: "feel", Value: typed,
+		Want:    "straight, or swing with a ratio from 1:1 to 4:1, such as swing 2:1, swing 3:2 or swing 58%",
+		Nearest: pitch.Nearest(foldWord(typed), []string{"straight", "swing"})}
 }
 
 // Sounding returns when a written position sounds. Eighths swing in pairs

@@ -5,8 +5,8 @@ import "cmp"
 // Choose returns the pair to play near a fret: among the joined pairs the one
 // whose home placement has its first finger nearest to the fret (0 asks for
 // the open strings). Of those, pairs whose every placement the hand can hold
-// come first, then those with the smaller shift, then the better ranked. ok
-// is false where no pair is joined.
+// come first, then the better ranked, which is the one with the smaller shift.
+// ok is false where no pair is joined.
 //
 // Nearness counts before the hand's reach, so that a player who asks for a
 // fret is never sent elsewhere; pairs of [Near] say by Fits where a placement
@@ -16,8 +16,7 @@ func Choose(pairs []Pair, fret int) (chosen Pair, ok bool) {
 		return cmp.Or(
 			cmp.Compare(apart(a.Home.FirstFinger(), fret), apart(b.Home.FirstFinger(), fret)),
 			cmp.Compare(apart(a.Home.Window.Low, fret), apart(b.Home.Window.Low, fret)),
-			fitsFirst(a, b),
-			cmp.Compare(a.ShiftMM, b.ShiftMM))
+			fitsFirst(a, b))
 	})
 }
 
@@ -31,7 +30,6 @@ func Lowest(pairs []Pair) (lowest Pair, ok bool) {
 			fitsFirst(a, b),
 			a.ShiftFrets-b.ShiftFrets,
 			a.Home.Window.Low-b.Home.Window.Low,
-			a.Home.FirstFinger()-b.Home.FirstFinger(),
 			cmp.Compare(a.WidthMM, b.WidthMM))
 	})
 }

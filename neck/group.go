@@ -15,7 +15,7 @@ type extent struct {
 }
 
 // with returns the extent of the group and one placement more.
-func (e extent) with(s stand, home *stand) extent {
+func (e extent) with(s, home *stand) extent {
 	return extent{
 		lowest:  min(e.lowest, s.first),
 		highest: max(e.highest, s.first),
@@ -27,77 +27,87 @@ func (e extent) with(s stand, home *stand) extent {
 // A group is a home placement with a placement of each of the first few
 // superimposed scales.
 type group struct {
+	rank
 	extent
-	shared int
 	pick   int // the last scale's placement
 	before int // where the group without it stands
 }
 
-// A rankedGroup is a group with a placement of every scale.
-type rankedGroup struct {
+// A listing is a group with a placement of every scale, worth showing.
+type listing struct {
 	rank
 	extent
 	picks []int // by scale, home first
 }
 
-// bestWith returns the pairs to list for a home placement, best first. It
+// appendBest appends the groups to list for a home placement, best first. It
 // takes in one superimposed scale after another, and of all groups of one
 // extent keeps the one with the most shared spots. So the best is found
 // without trying every combination.
-func (n *neighbours) bestWith(h int) []rankedGroup {
+func (n *neighbours) appendBest(listed []listing, h int) []listing {
 	home := &n.scales[0][h]
-	groups := []group{{extent: extent{lowest: home.first, highest: home.first, high: home.high}, pick: h}}
+	start := group{extent: extent{lowest: home.first, highest: home.first, high: home.high}, pick: h}
+	start.rank = n.rank(start.extent, 0)
+	n.groups = append(n.groups[:0], start)
 	from, sure := 0, n.sureShift(home)
-	seen := map[extent]int{}
 	for _, stands := range n.scales[1:] {
-		to := len(groups)
-		clear(seen)
-		for before := from; before < to; before++ {
-			for pick, s := range stands {
-				g := group{groups[before].with(s, home), groups[before].shared + sharedSpots(home, &s), pick, before}
-				if shift := n.shift(g.extent); shift > sure && !reaches(shift, n.reachMM) {
-					continue
-				}
-				at, found := seen[g.extent]
-				switch {
-				case !found:
-					seen[g.extent] = len(groups)
-					groups = append(groups, g)
-				case g.shared > groups[at].shared:
-					groups[at] = g
-				}
-			}
-		}
+		to := len(n.groups)
+		n.takeIn(stands, home, from, to, sure)
 		from = to
 	}
-	return n.chosen(groups, from)
+	return n.appendChosen(listed, from)
 }
 
-// chosen returns the groups from the given one on that are worth listing.
-func (n *neighbours) chosen(groups []group, from int) []rankedGroup {
-	order := make([]int, 0, len(groups)-from)
-	for at := from; at < len(groups); at++ {
-		order = append(order, at)
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return n.rank(groups[a]).compare(n.rank(groups[b])) })
-	listed := order[:1]
-	within := func(at int) bool { return reaches(n.shift(groups[at].extent), n.reachMM) }
-	if groups[order[0]].mixed {
-		pure := slices.IndexFunc(order, func(at int) bool { return !groups[at].mixed && within(at) })
-		if pure > 0 {
-			moved := order[pure]
-			copy(order[2:pure+1], order[1:pure])
-			order[1] = moved
+// takeIn appends the groups that the groups in [from, to) make with one scale
+// more and whose shift is either within reach or no more than sureMM.
+func (n *neighbours) takeIn(stands []stand, home *stand, from, to int, sureMM float64) {
+	clear(n.seen)
+	for pick := range stands {
+		s := &stands[pick]
+		shared := sharedSpots(home, s)
+		for before := from; before < to; before++ {
+			e := n.groups[before].with(s, home)
+			r := n.rank(e, n.groups[before].shared+shared)
+			if r.shiftMM > sureMM && !reaches(r.shiftMM, n.reachMM) {
+				continue
+			}
+			g := group{r, e, pick, before}
+			at, found := n.seen[e]
+			switch {
+			case !found:
+				n.seen[e] = len(n.groups)
+				n.groups = append(n.groups, g)
+			case r.shared > n.groups[at].shared:
+				n.groups[at] = g
+			}
 		}
 	}
-	for len(listed) < min(perHome, len(order)) && within(order[len(listed)]) {
-		listed = order[:len(listed)+1]
+}
+
+// appendChosen appends those groups from the given one on that are worth
+// listing.
+func (n *neighbours) appendChosen(listed []listing, from int) []listing {
+	order := make([]int, len(n.groups)-from)
+	for i := range order {
+		order[i] = from + i
 	}
-	ranked := make([]rankedGroup, len(listed))
-	for i, at := range listed {
-		ranked[i] = rankedGroup{n.rank(groups[at]), groups[at].extent, n.picks(groups, at)}
+	slices.SortStableFunc(order, func(a, b int) int { return n.groups[a].compare(n.groups[b].rank) })
+	within := func(at int) bool { return reaches(n.groups[at].shiftMM, n.reachMM) }
+	if n.groups[order[0]].rank.mixed {
+		pure := slices.IndexFunc(order, func(at int) bool { return !n.groups[at].rank.mixed && within(at) })
+		if pure > 0 {
+			best := order[pure]
+			copy(order[2:pure+1], order[1:pure])
+			order[1] = best
+		}
 	}
-	return ranked
+	for i, at := range order[:min(perHome, len(order))] {
+		if i > 0 && !within(at) {
+			break
+		}
+		listed = append(listed, listing{n.groups[at].rank, n.groups[at].extent, n.picks(at)})
+	}
+	return listed
 }
 
 // sureShift returns a shift in mm that some group with the home placement is
@@ -119,38 +129,47 @@ func (n *neighbours) sureShift(home *stand) float64 {
 // shift returns how far apart in mm the first fingers of a group are.
 func (n *neighbours) shift(e extent) float64 { return n.mm[e.highest] - n.mm[e.lowest] }
 
-func (n *neighbours) rank(g group) rank {
-	return rank{shiftMM: n.shift(g.extent), widthMM: n.mm[g.high] - n.mm[g.lowest], shared: g.shared, mixed: g.mixed}
+func (n *neighbours) rank(e extent, shared int) rank {
+	return rank{shiftMM: n.shift(e), widthMM: n.mm[e.high] - n.mm[e.lowest], shared: shared, mixed: e.mixed}
 }
 
 // picks returns the placements of a group by scale, home first.
-func (n *neighbours) picks(groups []group, at int) []int {
+func (n *neighbours) picks(at int) []int {
 	picks := make([]int, len(n.scales))
 	for scale := len(picks) - 1; scale >= 0; scale-- {
-		picks[scale] = groups[at].pick
-		at = groups[at].before
+		picks[scale] = n.groups[at].pick
+		at = n.groups[at].before
 	}
 	return picks
 }
 
-// pair returns the listed form of a group.
-func (n *neighbours) pair(r rankedGroup) Pair {
-	p := Pair{
-		Home:        n.placed[0][r.picks[0]],
-		ShiftFrets:  r.highest - r.lowest,
-		ShiftMM:     r.shiftMM,
-		WidthMM:     r.widthMM,
-		SharedSpots: r.shared,
-		Joined:      reaches(r.shiftMM, n.reachMM),
+// pairs returns the listed groups as pairs.
+func (n *neighbours) pairs(listed []listing) []Pair {
+	over := len(n.scales) - 1
+	all := make([]Placement, 0, over*len(listed)) // one block for all of them
+	pairs := make([]Pair, len(listed))
+	for i, l := range listed {
+		from := len(all)
+		fits := true
+		for scale, pick := range l.picks {
+			fits = fits && n.scales[scale][pick].fits
+			if scale > 0 {
+				all = append(all, n.placed[scale][pick])
+			}
+		}
+		pairs[i] = Pair{
+			Home:         n.placed[0][l.picks[0]],
+			Superimposed: all[from:len(all):len(all)],
+			ShiftFrets:   l.highest - l.lowest,
+			ShiftMM:      l.shiftMM,
+			WidthMM:      l.widthMM,
+			SharedSpots:  l.shared,
+			Joined:       reaches(l.shiftMM, n.reachMM),
+			Fits:         fits,
+		}
+		pairs[i].Why = why(&pairs[i])
 	}
-	p.Fits = p.Home.Fits(n.in, n.reachMM)
-	for scale, pick := range r.picks[1:] {
-		s := n.placed[scale+1][pick]
-		p.Superimposed = append(p.Superimposed, s)
-		p.Fits = p.Fits && s.Fits(n.in, n.reachMM)
-	}
-	p.Why = why(p)
-	return p
+	return pairs
 }
 
 // sharedSpots counts the spots that lie in both placements.

@@ -86,51 +86,63 @@ func (l *ladder) easiest(w Window, start int, each share) (best run, least strai
 	return best, least
 }
 
+// A stringPlan says for each tone of a string in the window where the string
+// had best end if it begins with that tone, and what it and the strings above
+// then ask of the hand.
+type stringPlan struct {
+	first, last int // tones
+	ends        [maxFrets + 1]int
+	cost        [maxFrets + 1]strain
+}
+
 // easiestFrom returns the run of least strain in the window for a hand whose
-// first finger stands at base. From the top string down it works out for each
-// tone a string may begin with where that string had best end.
+// first finger stands at base. It plans from the top string down.
 func (l *ladder) easiestFrom(base int, w Window, start int, each share) (run, strain) {
-	var (
-		ends [maxStrings][maxFrets + 1]int
-		cost [maxStrings][maxFrets + 1]strain
-	)
-	nextFirst, nextLast := 0, -1
+	var plans [maxStrings]stringPlan
 	for i := l.strings - 1; i >= 0; i-- {
-		first, last := l.span(i, w)
-		for from := first; from <= last; from++ {
-			cost[i][from-first] = noWay
-			held := strain(0)
-			for end := from + 1; end <= min(last+1, from+each.most); end++ {
-				held += strainOf(l.fret(i, end-1), base)
-				rest := noWay
-				switch {
-				case end-from < each.least:
-				case i == l.strings-1:
-					rest = strain(maxKeys-end) * oneNoteLess
-					if end < min(last+1, from+each.most) {
-						rest = noWay // the top string takes all it can
-					}
-				case end >= nextFirst && end <= nextLast:
-					rest = cost[i+1][end-nextFirst]
-				}
-				if rest < noWay && held+rest <= cost[i][from-first] {
-					ends[i][from-first], cost[i][from-first] = end, held+rest
-				}
-			}
+		var above *stringPlan
+		if i < l.strings-1 {
+			above = &plans[i+1]
 		}
-		nextFirst, nextLast = first, last
+		l.planString(&plans[i], i, base, w, each, above)
 	}
-	lowest, _ := l.span(0, w)
-	if cost[0][start-lowest] == noWay {
+	least := plans[0].cost[start-plans[0].first]
+	if least == noWay {
 		return run{}, noWay
 	}
 	r := run{start: start}
 	for i, from := 0, start; i < l.strings; i++ {
-		first, _ := l.span(i, w)
-		r.ends[i] = ends[i][from-first]
-		from = r.ends[i]
+		from = plans[i].ends[from-plans[i].first]
+		r.ends[i] = from
 	}
-	return r, cost[0][start-lowest]
+	return r, least
+}
+
+// planString plans the i-th string from the lowest, given the plan of the
+// string above it, or nil for the top string, which takes all that it can.
+func (l *ladder) planString(p *stringPlan, i, base int, w Window, each share, above *stringPlan) {
+	p.first, p.last = l.span(i, w)
+	for from := p.first; from <= p.last; from++ {
+		p.cost[from-p.first] = noWay
+		furthest := min(p.last+1, from+each.most)
+		held := strain(0)
+		for end := from + 1; end <= furthest; end++ {
+			held += strainOf(l.fret(i, end-1), base)
+			if end-from < each.least {
+				continue
+			}
+			rest := noWay
+			switch {
+			case above == nil && end == furthest:
+				rest = strain(maxKeys-end) * oneNoteLess
+			case above != nil && end >= above.first && end <= above.last:
+				rest = above.cost[end-above.first]
+			}
+			if rest < noWay && held+rest <= p.cost[from-p.first] {
+				p.ends[from-p.first], p.cost[from-p.first] = end, held+rest
+			}
+		}
+	}
 }
 
 // strainOf returns the strain of a note for a hand whose first finger stands

@@ -29,6 +29,17 @@ const (
 	highOpen   = 88 // MIDI, E6
 )
 
+// Lowest returns the lowest pitch of the open strings, the capo left aside.
+func (in Instrument) Lowest() pitch.Pitch {
+	lowest := in.Open[0]
+	for _, p := range in.Open[1:] {
+		if p.MIDI() < lowest.MIDI() {
+			lowest = p
+		}
+	}
+	return lowest
+}
+
 // Strings returns the number of strings.
 func (in Instrument) Strings() int { return len(in.Open) }
 

@@ -80,46 +80,17 @@ func (m model) instrument() Instrument {
 	return Instrument{Name: m.name, Open: open, Frets: m.frets, ScaleMM: m.scaleMM}
 }
 
-// maxSlips is the number of slips of the finger within which a name is still
-// taken for the one that was meant.
-const maxSlips = 2
-
 // nearestInstrument returns the instrument whose name was most likely meant,
 // or nothing.
 func nearestInstrument(key string) string {
-	best, slips := "", maxSlips+1
+	var valid, names []string
 	for _, m := range models {
 		for _, word := range append([]string{words(m.name)}, m.also...) {
-			if n := slipsBetween(key, word); n < slips {
-				best, slips = m.name, n
-			}
+			valid, names = append(valid, word), append(names, m.name)
 		}
 	}
-	return best
-}
-
-// slipsBetween counts the letters to add, drop or change to make b of a
-// (Levenshtein's distance), and stops counting where their lengths alone say
-// that there are too many.
-func slipsBetween(a, b string) int {
-	if len(a) > len(b)+maxSlips || len(b) > len(a)+maxSlips {
-		return maxSlips + 1
+	if at := slices.Index(valid, pitch.Nearest(key, valid)); at >= 0 {
+		return names[at]
 	}
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
-	}
-	for i := range len(a) {
-		diagonal := row[0]
-		row[0] = i + 1
-		for j := range len(b) {
-			changed := diagonal
-			if a[i] != b[j] {
-				changed++
-			}
-			diagonal = row[j+1]
-			row[j+1] = min(changed, row[j]+1, row[j+1]+1)
-		}
-	}
-	return row[len(b)]
+	return ""
 }

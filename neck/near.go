@@ -41,16 +41,12 @@ func Near(in Instrument, home pitch.Scale, superimposed []pitch.Scale, reachMM f
 	if !ok {
 		return nil
 	}
-	var ranked []rankedGroup
+	listed := make([]listing, 0, perHome*len(n.scales[0]))
 	for h := range n.scales[0] {
-		ranked = append(ranked, n.bestWith(h)...)
+		listed = n.appendBest(listed, h)
 	}
-	slices.SortStableFunc(ranked, func(a, b rankedGroup) int { return a.rank.compare(b.rank) })
-	pairs := make([]Pair, len(ranked))
-	for i, r := range ranked {
-		pairs[i] = n.pair(r)
-	}
-	return pairs
+	slices.SortStableFunc(listed, func(a, b listing) int { return a.rank.compare(b.rank) })
+	return n.pairs(listed)
 }
 
 // A stand is what ranking needs to know of a placement.
@@ -60,15 +56,18 @@ type stand struct {
 	frets  [maxStrings]uint64 // by string, one bit for each fret
 	system string
 	size   int // notes to the octave
+	fits   bool
 }
 
 // neighbours is the work of one call of Near.
 type neighbours struct {
-	in      Instrument
 	reachMM float64
 	mm      [maxFrets + 1]float64 // by fret, from the nut
 	placed  [][]Placement         // by scale, home first
 	scales  [][]stand             // the same placements
+
+	groups []group // of the home placement in hand
+	seen   map[extent]int
 }
 
 // newNeighbours places all the scales; ok is false where one has no
@@ -77,7 +76,7 @@ func newNeighbours(in Instrument, home pitch.Scale, superimposed []pitch.Scale, 
 	if reachMM != reachMM {
 		return nil, false
 	}
-	n = &neighbours{in: in, reachMM: reachMM}
+	n = &neighbours{reachMM: reachMM, seen: map[extent]int{}}
 	for _, s := range append([]pitch.Scale{home}, superimposed...) {
 		placed := Placements(in, s)
 		if len(placed) == 0 {
@@ -85,7 +84,7 @@ func newNeighbours(in Instrument, home pitch.Scale, superimposed []pitch.Scale, 
 		}
 		stands := make([]stand, len(placed))
 		for i, p := range placed {
-			stands[i] = standOf(p)
+			stands[i] = standOf(p, in, reachMM)
 		}
 		n.placed, n.scales = append(n.placed, placed), append(n.scales, stands)
 	}
@@ -95,8 +94,8 @@ func newNeighbours(in Instrument, home pitch.Scale, superimposed []pitch.Scale, 
 	return n, true
 }
 
-func standOf(p Placement) stand {
-	s := stand{first: p.FirstFinger(), high: p.Window.High, system: p.System, size: len(p.Scale.Notes)}
+func standOf(p Placement, in Instrument, reachMM float64) stand {
+	s := stand{first: p.FirstFinger(), high: p.Window.High, system: p.System, size: len(p.Scale.Notes), fits: p.Fits(in, reachMM)}
 	for _, place := range p.Places {
 		s.frets[place.String-1] |= 1 << place.Fret
 	}

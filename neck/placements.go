@@ -12,8 +12,8 @@ var twoOrThree = share{2, 3}
 // Placements returns all placements of the scale on the instrument, from the nut
 // up (by the low end of the window, then by the lowest note). There is one
 // for each scale tone on the lowest-pitched string from which the neck has
-// room for a run up to the top string, the run's window no lower than the
-// tone below. How the notes are laid out depends on the scale's size:
+// room for a run up to the top string. How the notes are laid out depends on
+// the scale's size:
 //
 //   - A five-note scale has two notes on each string.
 //   - A seven-note scale has both layouts of the trade: in position (two or
@@ -24,6 +24,7 @@ var twoOrThree = share{2, 3}
 //     or where the rules above find nothing at all, lies in the narrowest
 //     window that holds a run with a note or more on each string.
 //
+// A narrowest window has the run's first tone as its lowest on that string.
 // Of equally narrow windows the one with the fewest notes outside four
 // neighbouring frets is taken, then the one with the longer run, then with
 // more open strings, then the lower one. The run goes on to the

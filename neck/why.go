@@ -7,8 +7,8 @@ import (
 
 // why explains a pair's rank in a plain line: "first finger moves up 1 fret
 // (20 mm); 10–14 spans 75 mm; no shared spots".
-func why(p Pair) string {
-	line := make([]byte, 0, 96)
+func why(p *Pair) string {
+	line := make([]byte, 0, 128)
 	if len(p.Superimposed) > 0 {
 		line = append(appendShift(line, p), "; "...)
 	}
@@ -25,7 +25,7 @@ func why(p Pair) string {
 
 // appendShift says how the first finger moves. Among more than two
 // placements there is no one way it goes, only how far apart it stands.
-func appendShift(line []byte, p Pair) []byte {
+func appendShift(line []byte, p *Pair) []byte {
 	up := p.Superimposed[0].FirstFinger() - p.Home.FirstFinger()
 	switch {
 	case p.ShiftFrets == 0:
@@ -42,7 +42,7 @@ func appendShift(line []byte, p Pair) []byte {
 }
 
 // appendSpan says which frets all the placements take up.
-func appendSpan(line []byte, p Pair) []byte {
+func appendSpan(line []byte, p *Pair) []byte {
 	first, high, open := p.Home.FirstFinger(), p.Home.Window.High, p.Home.Window.Low == 0
 	for _, s := range p.Superimposed {
 		first, high = min(first, s.FirstFinger()), max(high, s.Window.High)

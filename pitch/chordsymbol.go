@@ -49,8 +49,15 @@ func parseChord(symbol string) (Chord, bool) {
 // nearestChord returns a chord with the same root whose kind, in a common
 // spelling, is closest to what was typed.
 func nearestChord(symbol string) string {
-	root, rest, ok := cutName(strings.TrimSpace(symbol))
+	trimmed := strings.TrimSpace(symbol)
+	root, rest, ok := cutName(trimmed)
 	if !ok {
+		// H is the German name of B.
+		if tail, german := strings.CutPrefix(trimmed, "H"); german {
+			if c, ok := parseChord("B" + tail); ok {
+				return c.Name()
+			}
+		}
 		return ""
 	}
 	if kind := Nearest(plainKind(rest), commonKinds); kind != "" {
@@ -66,13 +73,14 @@ var commonKinds = []string{
 	"sus4", "sus2", "aug", "dim", "7#5", "7b5", "9#11", "13b9",
 }
 
+// kindLetters brings the signs of a symbol into one form each.
+var kindLetters = strings.NewReplacer(
+	" ", "", "♭", "b", "♯", "#", "△", "Δ", "∆", "Δ", "^", "Δ", "Ø", "ø", "º", "°", "−", "-", "–", "-",
+)
+
 // plainKind writes the part of a symbol after its root in plain letters and
 // without spaces.
-func plainKind(kind string) string {
-	return strings.NewReplacer(
-		" ", "", "♭", "b", "♯", "#", "△", "Δ", "∆", "Δ", "^", "Δ", "Ø", "ø", "º", "°", "−", "-", "–", "-",
-	).Replace(kind)
-}
+func plainKind(kind string) string { return kindLetters.Replace(kind) }
 
 // qualityWords lists the ways a quality is written, longer ones before the
 // ones they begin with. A minus or a plus may also belong to what follows it

@@ -12,9 +12,17 @@ type InputError struct {
 	Nearest string // a valid spelling close to Value, or empty
 }
 
+// longestShown is how much of a value a message repeats, in characters, so
+// that it stays a line a person can read.
+const longestShown = 60
+
 // Error says what, the value, and what is accepted.
 func (e *InputError) Error() string {
-	s := fmt.Sprintf("%s %q: want %s", e.What, e.Value, e.Want)
+	value := e.Value
+	if shown := []rune(value); len(shown) > longestShown {
+		value = string(shown[:longestShown]) + "…"
+	}
+	s := fmt.Sprintf("%s %q: want %s", e.What, value, e.Want)
 	if e.Nearest != "" {
 		s += fmt.Sprintf("; did you mean %q?", e.Nearest)
 	}

@@ -95,6 +95,40 @@ func (g Naming) Spoken(n Name) string {
 	return spoken(n.Letter.String(), n.Accidental, "sharp", "flat")
 }
 
+// Parse reads a name as people who use the naming write it, with music signs
+// or plain letters, in either case: German "H", "Es" or "fis", solfège "Si♭"
+// or "sol#". It reads everything that Name and Plain write for up to three
+// sharps or flats.
+func (g Naming) Parse(s string) (Name, error) {
+	if g == English {
+		return ParseName(s)
+	}
+	typed := strings.ToLower(strings.TrimSpace(s))
+	var valid []string
+	for _, accidental := range []int{0, 1, -1, 2, -2, 3, -3} {
+		for letter := C; letter <= B; letter++ {
+			n := Name{Letter: letter, Accidental: accidental}
+			if typed == strings.ToLower(g.Name(n)) || typed == strings.ToLower(g.Plain(n)) {
+				return n, nil
+			}
+			valid = append(valid, g.Plain(n))
+		}
+	}
+	want := "a German note name such as C, Fis, Es, B (B flat) or H"
+	if g == Solfege {
+		want = "a fixed-do note name such as Do, Fa# or Sib"
+	}
+	return Name{}, &InputError{What: "note name", Value: s, Want: want, Nearest: Nearest(capital(typed), valid)}
+}
+
+// capital writes a word's first letter as a note name has it.
+func capital(word string) string {
+	if word == "" || word[0] < 'a' || word[0] > 'z' {
+		return word
+	}
+	return string(word[0]-'a'+'A') + word[1:]
+}
+
 // spoken puts a letter and its accidental into words.
 func spoken(letter string, accidental int, sharp, flat string) string {
 	word := sharp

@@ -25,14 +25,13 @@ func Relative(home Scale, text string) (Scale, error) {
 		}
 	}
 	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
-		t := home.Type
+		t, err := home.Type, error(nil)
 		if len(rest) > 0 {
-			var err error
-			if t, err = parseType(strings.Join(rest, " ")); err != nil {
-				return Scale{}, relativeError(home, text)
-			}
+			t, err = parseType(strings.Join(rest, " "))
 		}
-		return NewScale(rootByInterval(home, interval, t), t), nil
+		if err == nil {
+			return NewScale(rootByInterval(home, interval, t), t), nil
+		}
 	}
 	if s, err := ParseScale(trimmed); err == nil {
 		return s, nil

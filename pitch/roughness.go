@@ -31,7 +31,7 @@ const negligible = 9
 
 // semitoneRoughness is what F4 adds to E4 by the formula above; it is the unit
 // that [Hearing.Roughness] counts in.
-const semitoneRoughness = 0.5733823279819882
+const semitoneRoughness = 0.5733899635662407
 
 // A Hearing is a voicing's partials, ready to hear notes against.
 type Hearing struct {
@@ -78,11 +78,11 @@ func Roughness(voicing []int, key int) float64 { return Hear(voicing).Roughness(
 // decays stand as 14 to 23, so that one exponential serves both.
 func pairRoughness(f1, f2 float64) float64 {
 	low, apart := min(f1, f2), math.Abs(f2-f1)
-	x := mostRough / (widthRise*low + widthBase) * apart
-	if slowDecay*x > negligible {
+	width := widthRise*low + widthBase
+	if apart*(slowDecay*mostRough/negligible) > width {
 		return 0
 	}
-	y := math.Exp(-slowDecay / 14 * x)
+	y := math.Exp(-slowDecay * mostRough / 14 * apart / width)
 	y2 := y * y
 	y4 := y2 * y2
 	y8 := y4 * y4

@@ -169,7 +169,8 @@ func plainWords(s string) string {
 	return strings.Join(strings.Fields(s), " ")
 }
 
+// signLetters turns music signs into plain letters.
+var signLetters = strings.NewReplacer("♭", "b", "♯", "#", "𝄫", "bb", "𝄪", "##", "♮", "")
+
 // plainSigns turns music signs into plain letters.
-func plainSigns(s string) string {
-	return strings.NewReplacer("♭", "b", "♯", "#", "𝄫", "bb", "𝄪", "##", "♮", "").Replace(s)
-}
+func plainSigns(s string) string { return signLetters.Replace(s) }

@@ -114,6 +114,9 @@ func digits(numbers []int) string {
 
 // cycleText says when group and bar line meet again.
 func cycleText(ex *exercise.Exercise) string {
+	if ex.Given {
+		return ""
+	}
 	return fmt.Sprintf("Cycle: group and bar line meet again after %d %s, %d %s.\n",
 		ex.Cycle.Notes, plural(ex.Cycle.Notes, "note"), ex.Cycle.Bars, plural(ex.Cycle.Bars, "bar"))
 }

@@ -2,6 +2,7 @@ package main
 
 import (
 	"bufio"
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -10,20 +11,74 @@ import (
 	"strings"
 
 	"heddle/exercise"
+	"heddle/notefile"
 	"heddle/pitch"
+	"heddle/score"
 )
+
+// pageFlags are what a printed page needs beyond the exercise.
+type pageFlags struct {
+	Title string `help:"A title above the first page." placeholder:"\"Thursday evening\"" group:"output"`
+	Paper string `help:"The paper of a pdf: a4 or letter. Unless given, a4." enum:"a4,letter" default:"a4" placeholder:"letter" group:"output"`
+}
+
+// drawing gives the flags to the engraver.
+func (f pageFlags) drawing() score.Options {
+	opt := score.Options{Title: f.Title}
+	if f.Paper == "letter" {
+		opt.Page = score.Letter
+	}
+	return opt
+}
+
+// pngDPI is the resolution of pictures: enough to print.
+const pngDPI = 200
 
 // A format is one kind of file an exercise can be written as.
 type format struct {
 	ending string
-	write  func(io.Writer, *exercise.Exercise) error
+	write  func(context.Context, io.Writer, job) error
+}
+
+// A job is an exercise and how it is to be written.
+type job struct {
+	ex      *exercise.Exercise
+	flags   outputFlags
+	remarks io.Writer
 }
 
 // formats lists the kinds of file in the order that help gives them.
 func formats() []format {
-	return []format{
-		{"json", func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) }},
+	plain := func(write func(io.Writer, *exercise.Exercise) error) func(context.Context, io.Writer, job) error {
+		return func(_ context.Context, w io.Writer, j job) error { return write(w, j.ex) }
 	}
+	sounding := func(ending string) format {
+		return format{ending, func(ctx context.Context, w io.Writer, j job) error {
+			return j.flags.writeSound(ctx, w, j.ex, ending, j.remarks)
+		}}
+	}
+	return []format{
+		{"json", plain(func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) })},
+		{"svg", func(_ context.Context, w io.Writer, j job) error {
+			return score.WriteSVG(w, score.Sheet(j.ex, j.flags.drawing()))
+		}},
+		{"png", func(_ context.Context, w io.Writer, j job) error {
+			return score.WritePNG(w, score.Sheet(j.ex, j.flags.drawing()), pngDPI)
+		}},
+		{"pdf", writePDF},
+		{"mid", plain(notefile.WriteMIDI)},
+		{"musicxml", plain(notefile.WriteMusicXML)},
+		sounding("wav"), sounding("flac"), sounding("mp3"),
+		{"vtt", plain(notefile.WriteVTT)},
+	}
+}
+
+func writePDF(_ context.Context, w io.Writer, j job) error {
+	pages, err := score.Pages(j.ex, j.flags.drawing())
+	if err != nil {
+		return err
+	}
+	return score.WritePDF(w, pages)
 }
 
 // endings lists the endings of all formats.
@@ -37,7 +92,8 @@ func endings() []string {
 
 // writeFiles writes the exercise to each file in the format its ending names.
 // All names are looked at before the first file is touched.
-func writeFiles(ex *exercise.Exercise, names []string, remarks io.Writer) error {
+func (j job) writeFiles(ctx context.Context) error {
+	names := j.flags.Output
 	chosen := make([]format, len(names))
 	for i, name := range names {
 		ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
@@ -47,11 +103,14 @@ func writeFiles(ex *exercise.Exercise, names []string, remarks io.Writer) error 
 		}
 		chosen[i] = formats()[at]
 	}
+	if _, err := j.flags.soundFlags.options(); err != nil {
+		return err
+	}
 	for i, name := range names {
-		if err := writeFile(name, func(w io.Writer) error { return chosen[i].write(w, ex) }); err != nil {
+		if err := writeFile(name, func(w io.Writer) error { return chosen[i].write(ctx, w, j) }); err != nil {
 			return fmt.Errorf("%s: %w", name, err)
 		}
-		fmt.Fprintln(remarks, "wrote", name)
+		fmt.Fprintln(j.remarks, "wrote", name)
 	}
 	return nil
 }

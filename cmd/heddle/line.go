@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -9,11 +10,18 @@ import (
 	"heddle/exercise"
 )
 
+// outputFlags say where an exercise goes.
+type outputFlags struct {
+	JSON       bool     `name:"json" help:"Print everything as JSON." group:"output"`
+	Output     []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	pageFlags  `embed:""`
+	soundFlags `embed:""`
+}
+
 // lineCommand builds a line and shows it.
 type lineCommand struct {
-	specFlags `embed:""`
-	JSON      bool     `name:"json" help:"Print everything as JSON." group:"output"`
-	Output    []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	specFlags   `embed:""`
+	outputFlags `embed:""`
 }
 
 // Help is what stands between the first line of `heddle line --help` and the
@@ -35,9 +43,8 @@ Put words with spaces between double quotes. A value that can't be read is
 answered with what would be.`
 }
 
-// Run builds the exercise, writes the files asked for, and prints it unless
-// only files were asked for.
-func (c *lineCommand) Run(s streams) error {
+// Run builds the exercise and shows it.
+func (c *lineCommand) Run(ctx context.Context, s streams) error {
 	spec, err := c.read(s.in)
 	if err != nil {
 		return err
@@ -46,16 +53,22 @@ func (c *lineCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	if err := writeFiles(ex, c.Output, s.err); err != nil {
+	return show(ctx, ex, c.outputFlags, s)
+}
+
+// show writes the exercise to the files named, and prints it unless only files
+// were asked for.
+func show(ctx context.Context, ex *exercise.Exercise, f outputFlags, s streams) error {
+	if err := (job{ex, f, s.err}).writeFiles(ctx); err != nil {
 		return err
 	}
 	switch {
-	case c.JSON:
+	case f.JSON:
 		return printJSON(s.out, ex)
-	case len(c.Output) > 0:
+	case len(f.Output) > 0:
 		return nil
 	}
-	_, err = io.WriteString(s.out, lineText(ex))
+	_, err := io.WriteString(s.out, lineText(ex))
 	return err
 }
 

@@ -45,6 +45,7 @@ type streams struct {
 // commands is the command line as a whole.
 type commands struct {
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
+	Read       readCommand       `cmd:"" help:"Take a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
 	Completion completionCommand `cmd:"" help:"Print a script that completes commands in your shell."`
@@ -101,8 +102,12 @@ func newParser(s streams, exited *int) (*kong.Kong, error) {
 func fieldHelp() map[string]string {
 	vars := make(map[string]string)
 	for _, f := range exercise.Fields() {
-		vars["help_"+strings.ReplaceAll(f.Name, "-", "_")] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
-		vars["example_"+strings.ReplaceAll(f.Name, "-", "_")] = f.Example
+		name := strings.ReplaceAll(f.Name, "-", "_")
+		vars["help_"+name] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
+		if f.Default != "" {
+			vars["help_"+name] += " Unless given, " + f.Default + "."
+		}
+		vars["example_"+name] = f.Example
 	}
 	vars["endings"] = strings.Join(endings(), ", ")
 	return vars

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"io"
+	"strconv"
 	"strings"
 
 	"heddle/exercise"
@@ -110,11 +111,11 @@ func neckText(places *exercise.Places, pair neck.Pair) string {
 		low, high = min(low, p.Window.Low), max(high, p.Window.High)
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "%8s", "")
+	frets := ""
 	for fret := low; fret <= high; fret++ {
-		b.WriteString(centre(fmt.Sprint(fret), cellWidth+1, ' '))
+		frets += centre(strconv.Itoa(fret), cellWidth+1, ' ')
 	}
-	b.WriteString("\n")
+	b.WriteString(strings.Repeat(" ", tabLabel) + strings.TrimRight(frets, " ") + "\n")
 	for s := 1; s <= places.Instrument.Strings(); s++ {
 		fmt.Fprintf(&b, "%s |", label(places.Naming.Name(places.Instrument.Open[s-1].Name)))
 		for fret := low; fret <= high; fret++ {

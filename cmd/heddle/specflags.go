@@ -21,6 +21,7 @@ var flagGroups = []kong.Group{
 	{Key: "time", Title: "Time:"},
 	{Key: "home", Title: "Coming home:"},
 	{Key: "instrument", Title: "The instrument and the hands:"},
+	{Key: "sound", Title: "How it sounds, in wav, flac and mp3 files:"},
 	{Key: "output", Title: "What comes out:"},
 }
 
@@ -44,8 +45,6 @@ type neckFlags struct {
 
 // specFlags are the fields of a spec as flags. A nil flag was not given.
 type specFlags struct {
-	Spec *string `help:"Read the fields from a file of 'field: value' lines or JSON; - reads standard input. Flags win over it." placeholder:"FILE" group:"output"`
-
 	scaleFlags `embed:""`
 	Chord      *string `help:"${help_chord}" placeholder:"${example_chord}" group:"harmony"`
 	Changes    *string `help:"${help_changes}" placeholder:"\"${example_changes}\"" group:"harmony"`
@@ -71,6 +70,8 @@ type specFlags struct {
 
 	Picking   *string `help:"${help_picking}" placeholder:"${example_picking}" group:"instrument"`
 	neckFlags `embed:""`
+
+	Spec *string `help:"Read the fields from a file of 'field: value' lines or JSON; - reads standard input. Flags win over it." placeholder:"FILE" group:"output"`
 }
 
 // read gathers the spec from the file, if one is named, and the flags.

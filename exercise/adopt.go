@@ -1,0 +1,312 @@
+package exercise
+
+import (
+	"slices"
+	"strconv"
+
+	"heddle/finger"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// A Given is a line that was made elsewhere.
+type Given struct {
+	Title  string
+	Notes  []GivenNote   // one after another, never overlapping
+	Chords []GivenChord  // in time; none where the source says none
+	Tempo  float64       // quarter notes a minute, 0 where not known
+	Rhythm line.Rhythm   // metre, pickup and swing; the value is not used
+	Open   []pitch.Pitch // tuning, string 1 first, where known
+	Capo   int
+}
+
+// A GivenNote is a note and what is known of how it is played: String is 0,
+// Finger 0 and Stroke empty where nothing is.
+type GivenNote struct {
+	line.Note
+	finger.Fingering
+}
+
+// A GivenChord is a chord symbol and where it begins.
+type GivenChord struct {
+	Start  line.Beat
+	Symbol string
+}
+
+// maxGiven bounds a given line: a hundred minutes of sixteenths at 120 would
+// be no exercise.
+const maxGiven = 4096
+
+// Adopt names, analyses and fingers a line made elsewhere. Of the spec it
+// takes home, superimpose, chord or changes, the instrument and the hands;
+// what the spec leaves open comes from the line: its tempo, its metre, its
+// chords, and as home the scale that leaves the fewest of its notes outside.
+// Fields that make a pattern may not be set. Strings, frets, fingers
+// and strokes that the source gives are kept; note names are too.
+func Adopt(g Given, s Spec) (*Exercise, error) {
+	if len(g.Notes) == 0 || len(g.Notes) > maxGiven {
+		return nil, &pitch.InputError{What: "line", Value: strconv.Itoa(len(g.Notes)) + " notes", Want: "1 to " + strconv.Itoa(maxGiven) + " notes"}
+	}
+	if err := refusePattern(s); err != nil {
+		return nil, err
+	}
+	if err := g.fill(&s); err != nil {
+		return nil, err
+	}
+	p, err := read(s)
+	if err != nil {
+		return nil, err
+	}
+	p.rhythm.Pickup, p.rhythm.Swing = g.Rhythm.Pickup, g.Rhythm.Swing
+	p.spec.Pickup, p.spec.Feel = p.rhythm.Pickup.Quarters(), p.rhythm.Swing.String()
+	return g.exercise(p)
+}
+
+// patternFields are the fields that shape a pattern, which a given line is
+// not.
+var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "land", "land-beat", "ending"}
+
+func refusePattern(s Spec) error {
+	for _, f := range fields() {
+		if slices.Contains(patternFields, f.Name) && len(f.get(s)) > 0 {
+			return &pitch.InputError{What: f.Name, Value: f.get(s)[0], Want: "nothing: the line is given and keeps its own notes"}
+		}
+	}
+	return nil
+}
+
+// fill takes from the line what the spec leaves open.
+func (g Given) fill(s *Spec) error {
+	if s.Tempo == 0 && g.Tempo >= 20 && g.Tempo <= 400 {
+		s.Tempo = g.Tempo
+	}
+	if s.Meter == "" && g.Rhythm.Meter.Beats > 0 {
+		s.Meter = g.Rhythm.Meter.String()
+	}
+	if s.Tuning == "" && len(g.Open) > 0 {
+		s.Tuning = neck.FormatTuning(g.Open)
+	}
+	if s.Capo == 0 {
+		s.Capo = g.Capo
+	}
+	if s.Chord == "" && s.Changes == "" && len(g.Chords) > 0 {
+		s.Chord = g.Chords[0].Symbol
+	}
+	if s.Home == "" {
+		scale, err := g.likelyHome(s.Chord)
+		if err != nil {
+			return err
+		}
+		s.Home = scale.Name()
+	}
+	return nil
+}
+
+// homeTypes are the scales a player is likeliest to call home (common
+// practice), the likelier first.
+var homeTypes = []string{
+	"minor pentatonic", "major pentatonic", "minor blues", "major blues", "dorian", "mixolydian", "major", "minor",
+	"lydian", "phrygian", "harmonic minor", "melodic minor",
+}
+
+// likelyHome returns the scale of those a player calls home that leaves the
+// least time outside, then has the fewest notes the line does not use, then
+// whose root is the chord's or else the line's last note.
+func (g Given) likelyHome(chord string) (pitch.Scale, error) {
+	var time [12]line.Beat
+	for _, n := range g.Notes {
+		time[n.Pitch.Name.Class()] += n.Duration
+	}
+	root := g.Notes[len(g.Notes)-1].Pitch.Name
+	if chord != "" {
+		c, err := pitch.ParseChord(chord)
+		if err != nil {
+			return pitch.Scale{}, named("chord", err)
+		}
+		root = c.Root
+	}
+	var best pitch.Scale
+	var bestRank [3]int
+	for _, name := range g.names(root) {
+		for _, typeName := range homeTypes {
+			t, err := pitch.FindType(typeName)
+			if err != nil {
+				return pitch.Scale{}, err
+			}
+			scale := pitch.NewScale(name, t)
+			rank := fitRank(scale, time, root)
+			if best.Notes == nil || slices.Compare(rank[:], bestRank[:]) < 0 {
+				best, bestRank = scale, rank
+			}
+		}
+	}
+	return best, nil
+}
+
+// names lists the note names of the line, the likely root first.
+func (g Given) names(root pitch.Name) []pitch.Name {
+	names := []pitch.Name{root}
+	for _, n := range g.Notes {
+		if !slices.Contains(names, n.Pitch.Name) {
+			names = append(names, n.Pitch.Name)
+		}
+	}
+	return names
+}
+
+// fitRank says how badly a scale fits: time outside it, notes of it unused,
+// and whether its root is another than the likely one.
+func fitRank(scale pitch.Scale, time [12]line.Beat, root pitch.Name) (rank [3]int) {
+	for class, t := range time {
+		_, in := scale.Named(class)
+		switch {
+		case !in:
+			rank[0] += int(t)
+		case t == 0:
+			rank[1]++
+		}
+	}
+	if scale.Root != root {
+		rank[2] = 1
+	}
+	return rank
+}
+
+// exercise puts the line on the neck and says what each note is.
+func (g Given) exercise(p *plan) (*Exercise, error) {
+	notes := make([]line.Note, len(g.Notes))
+	for i, n := range g.Notes {
+		notes[i] = n.Note
+		notes[i].Role = line.PatternRole
+	}
+	group(notes, p.bars[0].scales)
+	candidates, err := g.candidates(p.instrument)
+	if err != nil {
+		return nil, err
+	}
+	fingerings, hand, err := finger.Assign(p.instrument, candidates, p.technique())
+	if err != nil {
+		return nil, err
+	}
+	for i, n := range g.Notes {
+		if n.Stroke != "" {
+			fingerings[i].Stroke = n.Stroke
+		}
+	}
+	if p.spec.Fret == 0 {
+		p.spec.Fret = middleFret(fingerings)
+	}
+	scales, err := p.place()
+	if err != nil {
+		return nil, err
+	}
+	ex := p.exercise(scales)
+	ex.Given = true
+	if err := ex.setChords(p, notes); err != nil {
+		return nil, err
+	}
+	if p.spec.Changes == "" && len(g.Chords) > 0 {
+		if err := ex.giveChords(g.Chords); err != nil {
+			return nil, err
+		}
+	}
+	ex.Hand, ex.Pattern = hand, len(notes)
+	ex.Notes = ex.analyse(notes, fingerings, 0)
+	p.spec.Start = notes[0].Pitch.String()
+	ex.Spec = p.spec
+	ex.Phrases = p.givenPhrases(g.Title, len(notes))
+	ex.Sentence = Sentence(ex.Phrases)
+	return ex, nil
+}
+
+// group gives each note the first scale that has it, staying with the scale
+// of the note before where several do, and makes a group of each run.
+func group(notes []line.Note, scales []pitch.Scale) {
+	scale := 0
+	for i := range notes {
+		class := notes[i].Pitch.Name.Class()
+		if _, in := scales[max(0, scale)].Named(class); !in || scale == line.Chromatic {
+			scale = slices.IndexFunc(scales, func(s pitch.Scale) bool { _, in := s.Named(class); return in })
+		}
+		notes[i].Scale, notes[i].Group, notes[i].Step = scale, 0, 1
+		if i > 0 {
+			notes[i].Group, notes[i].Step = notes[i-1].Group, notes[i-1].Step+1
+			if notes[i-1].Scale != scale {
+				notes[i].Group, notes[i].Step = notes[i].Group+1, 1
+			}
+		}
+	}
+}
+
+// candidates lists where each note may be played: where the source says, or
+// anywhere on the neck.
+func (g Given) candidates(in neck.Instrument) ([]finger.Note, error) {
+	list := make([]finger.Note, len(g.Notes))
+	for i, n := range g.Notes {
+		key := n.Pitch.MIDI()
+		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: key, Spots: in.SpotsOf(key)}
+		if slices.Contains(list[i].Spots, n.Spot) {
+			list[i].Spots = []neck.Spot{n.Spot}
+			if n.Fret > 0 {
+				list[i].Given = n.Finger
+			}
+		}
+		if len(list[i].Spots) == 0 {
+			return nil, &pitch.InputError{What: "line", Value: n.Pitch.String(), Want: "notes that the " + in.Name + " has, " + in.Lowest().String() + " and up"}
+		}
+	}
+	return list, nil
+}
+
+// middleFret is the median of the frets that are stopped, where the hand is
+// most of the time.
+func middleFret(fingerings []finger.Fingering) int {
+	var frets []int
+	for _, f := range fingerings {
+		if f.Fret > 0 {
+			frets = append(frets, max(1, f.Fret-max(0, f.Finger-1)))
+		}
+	}
+	if len(frets) == 0 {
+		return 1
+	}
+	slices.Sort(frets)
+	return frets[len(frets)/2]
+}
+
+// giveChords lays the source's own chords over the line.
+func (ex *Exercise) giveChords(given []GivenChord) error {
+	ex.Chords = nil
+	for i, g := range given {
+		chord, err := pitch.ParseChord(g.Symbol)
+		if err != nil {
+			return named("chord", err)
+		}
+		end := ex.Length
+		if i+1 < len(given) {
+			end = given[i+1].Start
+		}
+		if end > g.Start {
+			ex.Chords = append(ex.Chords, ex.voiced(chord, g.Start, end))
+		}
+	}
+	return nil
+}
+
+// givenPhrases says a given line in a sentence.
+func (p *plan) givenPhrases(title string, notes int) []Phrase {
+	w := &sentence{plan: p}
+	w.say("Over ")
+	w.field("chord", p.bars[0].chord.Display(p.naming))
+	w.say(", " + title + ": " + countWord(notes) + plural(notes, " note") + " heard against ")
+	w.field("home", p.scaleNames(0))
+	for i := range p.bars[0].scales[1:] {
+		w.say(" and ")
+		w.nth("superimpose", p.scaleNames(i+1), i)
+	}
+	w.say(", at ")
+	w.field("tempo", number(p.spec.Tempo))
+	w.say(".")
+	return w.phrases
+}

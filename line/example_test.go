@@ -1,0 +1,77 @@
+package line_test
+
+import (
+	"fmt"
+
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// Threes from G minor pentatonic and the same scale a semitone up, falling
+// near fret 10, each group beside the last note of the one before, landed on
+// the third of Gm7.
+func Example() {
+	guitar := neck.Guitar()
+	minorPentatonic := pitch.Type{Name: "minor pentatonic", Degrees: []pitch.Degree{
+		{Number: 1}, {Number: 3, Alter: -1}, {Number: 4}, {Number: 5}, {Number: 7, Alter: -1},
+	}}
+	home := pitch.NewScale(pitch.Name{Letter: pitch.G}, minorPentatonic)
+	out := pitch.NewScale(pitch.Name{Letter: pitch.A, Accidental: -1}, minorPentatonic)
+
+	request := line.Request{
+		Sections: []line.Section{{Sources: []line.Source{
+			{Scale: home, Placement: startingAt(guitar, home, 10), Size: 3},
+			{Scale: out, Placement: startingAt(guitar, out, 11), Size: 3},
+		}}},
+		Direction: line.Down,
+		Follow:    line.FollowLast,
+		Rhythm:    line.Rhythm{Value: line.Eighth, Meter: line.CommonTime},
+	}
+	notes, err := line.Build(request)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	print(notes)
+	fmt.Println(line.CycleOf([]int{3, 3}, request.Rhythm))
+
+	at, err := line.LandingBeat(notes[len(notes)-1].End(), line.CommonTime, 1, 0)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	endings := line.Land(line.LandRequest{
+		Line: notes, At: at, Sections: request.Sections, Instrument: guitar, Rhythm: request.Rhythm,
+		Targets: []line.Target{{Name: pitch.Name{Letter: pitch.B, Accidental: -1}, Degree: pitch.Degree{Number: 3, Alter: -1}}},
+	})
+	print(endings[0].Notes)
+	// Output:
+	// F5 D5 C5 | Cb5 Ab4 Gb4 | F4 D4 C4 | Cb4 Ab3 Gb3
+	// {24 3}
+	// F3 G3 Ab3 Cb4 Bb3
+}
+
+// startingAt is the placement of a scale with the first finger at a fret.
+func startingAt(in neck.Instrument, s pitch.Scale, fret int) neck.Placement {
+	for _, p := range neck.Placements(in, s) {
+		if p.FirstFinger() == fret {
+			return p
+		}
+	}
+	return neck.Placement{}
+}
+
+// print writes the names of the notes, a bar between groups.
+func print(notes []line.Note) {
+	for i, n := range notes {
+		switch {
+		case i > 0 && n.Group != notes[i-1].Group:
+			fmt.Print(" | ")
+		case i > 0:
+			fmt.Print(" ")
+		}
+		fmt.Print(n.Pitch)
+	}
+	fmt.Println()
+}

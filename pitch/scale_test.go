@@ -1,0 +1,214 @@
+package pitch_test
+
+import (
+	"errors"
+	"strings"
+	"testing"
+
+	"heddle/pitch"
+)
+
+// Spellings are common practice: one letter for each degree, from the scale's
+// own root, as typed.
+func TestScalesAreSpelledFromTheirRoot(t *testing.T) {
+	for _, row := range []struct{ scale, notes string }{
+		{"G minor pentatonic", "G Bb C D F"},
+		{"Ab minor pentatonic", "Ab Cb Db Eb Gb"},
+		{"F# minor pentatonic", "F# A B C# E"},
+		{"Gb minor pentatonic", "Gb Bbb Cb Db Fb"},
+		{"A blues", "A C D Eb E G"},
+		{"Eb lydian dominant", "Eb F G A Bb C Db"},
+		{"G altered", "G Ab Bb Cb Db Eb F"},
+		{"B harmonic minor", "B C# D E F# G A#"},
+		{"c# dorian", "C# D# E F# G# A# B"},
+		{"F♯ 1 ♭3 4 ♯5 ♭7", "F# A B C## E"},
+		{"F# 1,b3,4,#5,b7", "F# A B C## E"},
+		{"D half-whole", "D Eb F F# G# A B C"},
+		{"E Hirajoshi scale", "E F# G B C"},
+	} {
+		if got := spell(mustScale(t, row.scale).Notes); got != row.notes {
+			t.Errorf("%s is %s, want %s", row.scale, got, row.notes)
+		}
+	}
+}
+
+func TestDegreesThatHaveANameTakeIt(t *testing.T) {
+	for typed, name := range map[string]string{
+		"G 1 b3 4 5 b7":     "G minor pentatonic",
+		"C 1 2 3 #4 5 6 b7": "C lydian dominant",
+		"F# 1 b3 4 #5 b7":   "F# 1 b3 4 #5 b7",
+		"G minor":           "G natural minor",
+		"G Blues":           "G minor blues",
+	} {
+		if got := mustScale(t, typed).Name(); got != name {
+			t.Errorf("%s is named %s, want %s", typed, got, name)
+		}
+	}
+}
+
+func TestRootsByIntervalTakeTheIntervalsLetter(t *testing.T) {
+	for _, row := range []struct{ home, text, name, why string }{
+		{"G minor pentatonic", "semitone up", "Ab minor pentatonic", "the interval's own letter"},
+		{"E minor pentatonic", "minor third up", "G minor pentatonic", "the interval's own letter"},
+		{"G minor pentatonic", "a whole tone down", "F minor pentatonic", "the interval's own letter"},
+		{"G minor pentatonic", "minor third up major pentatonic", "Bb major pentatonic", "interval and type"},
+		{"G minor pentatonic", "semitone up 1 b3 4 5 6", "Ab minor six pentatonic", "interval and degrees"},
+		{"G minor pentatonic", "Ab minor pentatonic", "Ab minor pentatonic", "a scale of its own"},
+		{"G minor pentatonic", "Gb minor pentatonic", "Gb minor pentatonic", "a typed root stays, double flats and all"},
+		{"F minor pentatonic", "semitone up", "F# minor pentatonic", "G♭ would need B𝄫"},
+		{"Eb minor pentatonic", "semitone up", "E minor pentatonic", "F♭ would need double flats"},
+		{"F# minor pentatonic", "major third up", "A# minor pentatonic", "A♯ C♯ D♯ E♯ G♯ has no double sharps"},
+		{"G minor pentatonic", "tritone", "C# minor pentatonic", "three sharps against five flats"},
+		{"A minor pentatonic", "tritone", "D# minor pentatonic", "five sharps against six flats"},
+		{"C major pentatonic", "tritone up", "F# major pentatonic", "five each: the fourth"},
+		{"F major", "tritone down", "B major", "five sharps against seven flats"},
+		{"Bb dorian", "tritone", "E dorian", "two sharps against F♭"},
+		{"C minor pentatonic", "augmented fourth up", "F# minor pentatonic", "named letter"},
+		{"A minor pentatonic", "diminished fifth up", "Eb minor pentatonic", "named letter"},
+		{"Gb minor pentatonic", "octave up", "Gb minor pentatonic", "home's own root was typed"},
+		{"G minor pentatonic", "A whole tone", "A whole tone", "a capital letter opens a scale"},
+		{"G minor pentatonic", "a whole tone", "A minor pentatonic", "an article opens an interval"},
+		{"G minor pentatonic", "a major seventh arpeggio", "A major seventh arpeggio", "no interval and type, so a scale"},
+	} {
+		s, err := pitch.Relative(mustScale(t, row.home), row.text)
+		if err != nil {
+			t.Errorf("%s over %s: %v", row.text, row.home, err)
+		} else if s.Name() != row.name {
+			t.Errorf("%s over %s is %s, want %s: %s", row.text, row.home, s.Name(), row.name, row.why)
+		}
+	}
+}
+
+func TestPitchesRiseBetweenTheBounds(t *testing.T) {
+	var got []string
+	for _, p := range mustScale(t, "Ab minor pentatonic").Pitches(59, 71) {
+		got = append(got, p.String())
+	}
+	if s := strings.Join(got, " "); s != "Cb4 Db4 Eb4 Gb4 Ab4 Cb5" {
+		t.Errorf("from B3 to B4: %s", s)
+	}
+	if p := mustScale(t, "C major").Pitches(-1_000_000, 1_000_000); len(p) != 75 {
+		t.Errorf("%d pitches within the MIDI keys, want 75", len(p))
+	}
+}
+
+func TestSlipsInScalesAreNamed(t *testing.T) {
+	for typed, nearest := range map[string]string{
+		"G minr pentatonic":                   "G minor pentatonic",
+		"G minor pentatonik":                  "G minor pentatonic",
+		"F# dorain":                           "F# dorian",
+		"H minor pentatonic":                  "B minor pentatonic",
+		"G":                                   "",
+		"":                                    "",
+		"pentatonic":                          "",
+		"G 1 b3 4 4 5":                        "",
+		"G 1 b3 4 5 b9":                       "",
+		"G 1 5":                               "",
+		"G 1 3 b3 5":                          "",
+		"G 1 2 3 4 5 6 7 7 7 7 7 7 7":         "",
+		"G " + strings.Repeat("minor ", 5000): "",
+	} {
+		_, err := pitch.ParseScale(typed)
+		checkInputError(t, err, typed, nearest)
+	}
+	home := mustScale(t, "G minor pentatonic")
+	for typed, nearest := range map[string]string{
+		"semitne up":                  "semitone up",
+		"dorian":                      "G dorian",
+		"semitone up major pentatoni": "semitone up major pentatonic",
+		"Ab minr pentatonic":          "Ab minor pentatonic",
+		"":                            "",
+		"sideways":                    "",
+	} {
+		_, err := pitch.Relative(home, typed)
+		checkInputError(t, err, typed, nearest)
+	}
+}
+
+// checkInputError asserts that err is one line that names the value and, if
+// there is one, the nearest spelling.
+func checkInputError(t *testing.T, err error, typed, nearest string) {
+	t.Helper()
+	var input *pitch.InputError
+	switch {
+	case !errors.As(err, &input):
+		t.Errorf("%q: error is %v, want an InputError", typed, err)
+	case len([]rune(input.Error())) > 300:
+		t.Errorf("%.20q…: the message has %d characters", typed, len([]rune(input.Error())))
+	case input.Value != typed || input.What == "" || input.Want == "" || strings.ContainsAny(input.Error(), "\n"):
+		t.Errorf("%q: error is %q", typed, input.Error())
+	case input.Nearest != nearest:
+		t.Errorf("%q: nearest is %q, want %q", typed, input.Nearest, nearest)
+	}
+}
+
+// What each scale's own chord is: common practice of vamps and of chord-scale
+// teaching.
+func TestScalesHaveTheirOwnChord(t *testing.T) {
+	for scale, chord := range map[string]string{
+		"minor pentatonic": "Gm7", "major pentatonic": "G6", "minor blues": "Gm7", "major blues": "G6",
+		"major": "Gmaj7", "dorian": "Gm7", "phrygian": "Gm7", "lydian": "Gmaj7", "mixolydian": "G7",
+		"natural minor": "Gm7", "locrian": "Gm7b5",
+		"melodic minor": "Gm(maj7)", "lydian augmented": "Gmaj7#5", "lydian dominant": "G7",
+		"locrian #2": "Gm7b5", "altered": "G7alt", "harmonic minor": "Gm(maj7)", "phrygian dominant": "G7",
+		"ultralocrian": "Gdim7", "harmonic major": "Gmaj7", "whole tone": "G7#5",
+		"octatonic half-whole": "G7", "octatonic whole-half": "Gdim7", "augmented": "Gmaj7",
+		"suspended pentatonic": "G7sus4", "dominant pentatonic": "G7", "kumoi": "Gm6",
+		"minor pentatonic flat five": "Gm7b5", "bebop dorian": "Gm7", "bebop dominant": "G7",
+		"major triad": "G", "minor triad": "Gm", "augmented triad": "Gaug", "diminished triad": "Gdim",
+		"diminished seventh arpeggio": "Gdim7", "major seventh arpeggio": "Gmaj7",
+	} {
+		if got := mustScale(t, "G "+scale).Chord().Name(); got != chord {
+			t.Errorf("G %s has %s, want %s", scale, got, chord)
+		}
+	}
+}
+
+func TestEveryToneOfAScalesChordIsInTheScale(t *testing.T) {
+	for _, ty := range pitch.Types() {
+		for _, root := range []string{"C", "F#", "Bb"} {
+			s := pitch.NewScale(mustName(t, root), ty)
+			c := s.Chord()
+			if read, err := pitch.ParseChord(c.Symbol); err != nil || read.Name() != c.Name() {
+				t.Errorf("%s: its chord %q reads as %s, %v", s.Name(), c.Symbol, read.Name(), err)
+			}
+			for _, n := range c.Tones() {
+				if _, ok := s.Named(n.Class()); !ok {
+					t.Errorf("%s: its chord %s has %s", s.Name(), c.Name(), n)
+				}
+			}
+		}
+	}
+}
+
+func TestTypesAreFresh(t *testing.T) {
+	pitch.Types()[0].Degrees[0].Alter = 5
+	if d := pitch.Types()[0].Degrees[0]; d.Alter != 0 {
+		t.Errorf("a caller changed the table: root is now %s", d)
+	}
+}
+
+func TestEveryTypeNameAndAliasIsItsOwn(t *testing.T) {
+	seen := map[string]string{}
+	for _, ty := range pitch.Types() {
+		for _, name := range append([]string{ty.Name}, ty.Aliases...) {
+			found, err := pitch.FindType(name)
+			if err != nil || found.Name != ty.Name {
+				t.Errorf("%q finds %q, want %q (%v)", name, found.Name, ty.Name, err)
+			}
+			if other, ok := seen[name]; ok {
+				t.Errorf("%q names both %q and %q", name, other, ty.Name)
+			}
+			seen[name] = ty.Name
+		}
+		if letters := len(ty.Degrees); letters <= 7 {
+			used := map[int]bool{}
+			for _, d := range ty.Degrees {
+				used[d.Number] = true
+			}
+			if letters-len(used) > 1 {
+				t.Errorf("%s uses %d letters for %d notes", ty.Name, len(used), letters)
+			}
+		}
+	}
+}
