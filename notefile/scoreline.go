@@ -160,11 +160,14 @@ func (p *scorePart) remarks(im *Import) {
 		thing string
 	}{
 		{p.graces, "grace note"}, {p.cues, "cue note"}, {changes, "metre change"}, {max(0, p.swings-1), "change of swing"},
-		{p.oddMeters, "time signature that no line can have"},
+		{p.oddSwings, "swing of another value than eighth"},
 	} {
 		if left.n > 0 {
 			im.remark("%s left out", count(left.n, left.thing))
 		}
+	}
+	if p.oddMeters > 0 {
+		im.remark("%s that no line can have left out", count(p.oddMeters, "time signature"))
 	}
 	if p.microtones > 0 {
 		im.remark("%s rounded to the semitone", count(p.microtones, "quarter tone"))

@@ -133,3 +133,11 @@ func TestUTF16ScoresAreRead(t *testing.T) {
 		}
 	}
 }
+
+func TestSwingOfSixteenthsIsSaidToBeLeftOut(t *testing.T) {
+	swing := `<sound><swing><first>2</first><second>1</second><swing-type>16th</swing-type></swing></sound>`
+	im, err := Read("x.xml", strings.NewReader(musicXML(quarterNotes(1, "C4")+swing)))
+	if err != nil || !im.Swing.Straight() || len(im.Remarks) != 1 || im.Remarks[0] != "1 swing of another value than eighth left out" {
+		t.Errorf("%s, %q, %v", im.Swing, im.Remarks, err)
+	}
+}
