@@ -17,7 +17,7 @@ import (
 //
 // Times are exact to the millisecond at the exercise's tempo and swing, from
 // the beginning of the line with its pickup. Cues bear the ids group-0 … and
-// note-0 …, and the classes home, superimposed and landing, so that a page can
+// note-0 …, and the classes home, superimposed, landing and chromatic, so that a page can
 // style them.
 func WriteVTT(w io.Writer, ex *exercise.Exercise) error {
 	if err := checkTempo(ex.Tempo); err != nil {
@@ -77,7 +77,7 @@ func cueClass(ex *exercise.Exercise, r run) string {
 	s, ok := scaleOf(ex, r)
 	switch {
 	case !ok:
-		return "landing"
+		return scaleNameOf(ex, r)
 	case s.Home:
 		return "home"
 	}
