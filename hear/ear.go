@@ -22,6 +22,7 @@ const (
 	stillS          = 0.15  // before an attack, over which stillness is taken
 	likenessHops    = 2     // hops between two correlations
 	likenessSettleS = 0.025 // after an onset, before its period is measured
+	settledS        = 0.25  // after which all before is judged
 	keptS           = 1.0   // of sound and measurements
 	fluxFloor       = 0.03  // weaker peaks are no attacks
 	fadeDB          = 0.4   // a second, by which the loudest is forgotten
@@ -54,13 +55,16 @@ type ear struct {
 	corr       *correlator
 	newcomer   *newcomer
 	report     func(moment)
-	live       bool // judges as soon as it can
-	reachAhead int  // hops after an attack that it must outdo
+	faded      func(atS, levelDB float64) // of each hop, once all before it is judged
+	live       bool                       // judges as soon as it can
+	reachAhead int                        // hops after an attack that it must outdo
 
 	sound  []float32
 	first  int // number of the first sample kept
 	frames int // hops heard
 	fluxes ring[float64]
+	levels ring[float64] // dB of each hop
+	peakDB float64       // of the loudest hop
 	likes  ring[[]float64]
 	waits  []attack
 
@@ -80,7 +84,7 @@ func newEar(opts Options, report func(moment)) *ear {
 	e := &ear{
 		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
 		report: report, reachAhead: peakReach, loudestDB: -200,
-		fluxes: newRing[float64](int(keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
+		peakDB: -200, fluxes: newRing[float64](int(keptS / hopS)), levels: newRing[float64](int(keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
 	}
 	// Before the recording was silence.
 	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
@@ -121,6 +125,9 @@ func (e *ear) between(from, to int) []float32 {
 func (e *ear) hop() {
 	end := (e.frames + 1) * hop
 	e.fluxes.push(e.flux.measure(e.between(end-fluxN, end)))
+	level := decibels(e.between(end-hop, end))
+	e.peakDB = max(e.peakDB, level)
+	e.levels.push(level)
 	if e.frames%likenessHops == 0 {
 		slot := e.likes.next()
 		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
@@ -129,6 +136,13 @@ func (e *ear) hop() {
 	if i := e.frames - 1 - e.reachAhead; i > riseReach+1 && e.peakAt(i) {
 		e.waits = append(e.waits, e.attackAt(i))
 	}
+	e.judgeAll()
+	if settled := e.frames - int(settledS/hopS); settled >= 0 && e.faded != nil {
+		e.faded(float64(settled)*hopS, e.levels.at(settled))
+	}
+}
+
+func (e *ear) judgeAll() {
 	for len(e.waits) > 0 {
 		m, ok := e.judge(e.waits[0])
 		if !ok {
@@ -216,7 +230,7 @@ func (e *ear) moment(a attack, lookS float64) moment {
 	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
 	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
 	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
-	e.levels(&m, before, after, a.frame)
+	e.loudness(&m, before, after, a.frame)
 	e.guess(&m)
 	return m
 }
@@ -245,7 +259,7 @@ func (e *ear) stillness(a attack) float64 {
 	return sum / max(count, 1)
 }
 
-func (e *ear) levels(m *moment, before, after []float32, frame int) {
+func (e *ear) loudness(m *moment, before, after []float32, frame int) {
 	m.levelDB = decibels(after)
 	m.riseDB = m.levelDB - decibels(before)
 	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)
