@@ -68,8 +68,11 @@ func run(ctx context.Context, args []string, s streams) int {
 	if exited >= 0 {
 		return exited
 	}
+	if err == nil {
+		err = givenTwice(parsed)
+	}
 	if err != nil {
-		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(err))
+		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(plainly(err, parser)))
 		return exitBadInput
 	}
 	parsed.BindTo(ctx, (*context.Context)(nil))
