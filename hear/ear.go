@@ -53,6 +53,7 @@ type attack struct {
 	flux   float64
 	riseS  float64 // when the flux begins to rise, at the latest before the onset
 	onsetS float64
+	edgeDB float64 // by which the highs rise
 }
 
 // An ear follows a stream of samples at the listening rate and reports each
@@ -195,13 +196,15 @@ func (e *ear) attackAt(i int) attack {
 		rise -= (e.fluxes.at(k) - start) / (e.fluxes.at(k) - below)
 	}
 	onsetS := (rise+1)*hopS - fluxN/2.0/rate
-	return attack{frame: i, flux: top, riseS: onsetS, onsetS: e.edge(onsetS)}
+	a := attack{frame: i, flux: top, riseS: onsetS}
+	a.onsetS, a.edgeDB = e.edge(onsetS)
+	return a
 }
 
 // edge returns when, near a rise of the flux, the level of the highs rises:
 // the flux sees ahead by up to half its window, the more the sharper an attack
 // is. Where the highs don't rise, as in a slur, the flux is believed.
-func (e *ear) edge(onsetS float64) float64 {
+func (e *ear) edge(onsetS float64) (atS, riseDB float64) {
 	const perS = highsPerHop / hopS
 	from := max(int((onsetS-edgeBeforeS)*perS), e.highs.pushed-len(e.highs.kept), 0)
 	to := min(int((onsetS+edgeAfterS)*perS), e.highs.pushed)
@@ -216,14 +219,14 @@ func (e *ear) edge(onsetS float64) float64 {
 		top = max(top, e.highs.at(k))
 	}
 	if top-calm < edgeLeastDB {
-		return onsetS
+		return onsetS, top - calm
 	}
 	for k := from; k < to; k++ {
 		if e.highs.at(k) >= calm+edgeShare*(top-calm) {
-			return (float64(k)+0.5)/perS - edgeLeadS
+			return (float64(k)+0.5)/perS - edgeLeadS, top - calm
 		}
 	}
-	return onsetS
+	return onsetS, top - calm
 }
 
 // pushHighs measures the level of the highs in each part of a hop. The
@@ -284,7 +287,7 @@ func (e *ear) moment(a attack, lookS float64) moment {
 	e.newcomer.compare(before, after)
 	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
 	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
-	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	m := moment{onsetS: a.onsetS, flux: a.flux, edgeDB: a.edgeDB, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
 	e.loudness(&m, before, after, a.frame)
 	e.guess(&m)
 	return m
