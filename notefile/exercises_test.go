@@ -106,4 +106,4 @@ func sampleName(i int, ex *exercise.Exercise) string {
 var writers = []struct {
 	name  string
 	write func(io.Writer, *exercise.Exercise) error
-}{{"MusicXML", WriteMusicXML}, {"MIDI", WriteMIDI}, {"WebVTT", WriteVTT}}
+}{{"MusicXML", WriteMusicXML}, {"MIDI", WriteMIDI}, {"WebVTT", func(w io.Writer, ex *exercise.Exercise) error { return WriteVTT(w, ex, 0) }}}

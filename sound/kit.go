@@ -38,10 +38,10 @@ var kitMix = [pieces]pieceMix{
 	crossStick: {0.4, 0.08, 0.6, 0},
 	brushTap:   {0.55, 0.06, 0.5, 0},
 	brushSweep: {0.4, -0.05, 0.4, 0},
-	hatClosed:  {0.3, 0.32, 0.12, 1},
+	hatClosed:  {0.3, 0.32, 0, 1},
 	hatOpen:    {0.27, 0.32, 0.2, 1},
 	hatPedal:   {0.3, 0.32, 0.2, 1},
-	ride:       {0.46, -0.38, 0.25, 0},
+	ride:       {0.46, -0.38, 0, 0},
 }
 
 // newKit makes the strokes of the pieces that are asked for. The sound of

@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"regexp"
 	"strconv"
+	"strings"
 	"testing"
 )
 
@@ -57,7 +58,11 @@ func TestLoudnessOfReferenceTones(t *testing.T) {
 		{"Tech 3341 test 4", 1000, []part{{-72, 10}, {-36, 10}, {-23, 60}, {-36, 10}, {-72, 10}}, false, -23, 0.1},
 		{"Tech 3341 test 5", 1000, []part{{-26, 20}, {-20, 20.1}, {-26, 20}}, false, -23, 0.1},
 	} {
-		for _, rate := range []int{48000, 44100} {
+		rates := []int{48000}
+		if c.mono {
+			rates = SampleRates()
+		}
+		for _, rate := range rates {
 			m := NewMeter(rate)
 			for _, p := range c.parts {
 				left := sine(c.hz, p.dB, p.seconds, rate)
@@ -67,7 +72,11 @@ func TestLoudnessOfReferenceTones(t *testing.T) {
 				}
 				m.Write(left, right)
 			}
-			if got := m.Loudness(); math.Abs(got-c.want) > c.near {
+			near := c.near
+			if rate != 48000 {
+				near = 0.05 // the bilinear transform bends the shelf's top a little at other rates
+			}
+			if got := m.Loudness(); math.Abs(got-c.want) > near {
 				t.Errorf("%s at %d Hz reads %.3f LUFS, want %.2f", c.name, rate, got, c.want)
 			}
 		}
@@ -105,15 +114,14 @@ func ebur128(t *testing.T, file []byte) (loudness, peak float64) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), "mix.wav")
 	must(t, os.WriteFile(path, file, 0o600))
-	said, err := ffmpeg(t, "-i", path, "-af", "ebur128=peak=true", "-f", "null", os.DevNull)
-	must(t, err)
-	at := bytes.LastIndex(said, []byte("Summary"))
+	_, said := ffmpeg(t, "-i", path, "-af", "ebur128=peak=true", "-f", "null", os.DevNull)
+	at := strings.LastIndex(said, "Summary")
 	number := func(pattern string) float64 {
-		m := regexp.MustCompile(pattern).FindSubmatch(said[max(at, 0):])
+		m := regexp.MustCompile(pattern).FindStringSubmatch(said[max(at, 0):])
 		if m == nil {
 			t.Fatalf("ffmpeg says nothing of %s: %s", pattern, said)
 		}
-		f, err := strconv.ParseFloat(string(m[1]), 64)
+		f, err := strconv.ParseFloat(m[1], 64)
 		must(t, err)
 		return f
 	}

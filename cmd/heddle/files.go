@@ -17,6 +17,7 @@ import (
 	"heddle/notefile"
 	"heddle/pitch"
 	"heddle/score"
+	"heddle/sound"
 )
 
 // pageFlags are what a printed page needs beyond the exercise.
@@ -68,7 +69,7 @@ func formats() []format {
 		{"mid", plain(notefile.WriteMIDI)},
 		{"musicxml", plain(notefile.WriteMusicXML)},
 		sounding("wav"), sounding("flac"), sounding("mp3"),
-		{"vtt", plain(notefile.WriteVTT)},
+		{"vtt", writeCaptions},
 	}
 }
 
@@ -81,6 +82,26 @@ func picture(write func(io.Writer, score.Drawing) error) func(context.Context, i
 		}
 		return write(w, d)
 	}
+}
+
+// writeCaptions times the captions to the sound that is written with them, or
+// to the line alone.
+func writeCaptions(_ context.Context, w io.Writer, j job) error {
+	for _, name := range j.flags.Output {
+		if !slices.Contains([]string{"wav", "flac", "mp3"}, endingOf(name)) {
+			continue
+		}
+		o, err := j.flags.soundFlags.options()
+		if err != nil {
+			return err
+		}
+		timeline, err := sound.Plan(j.ex, o)
+		if err != nil {
+			return err
+		}
+		return notefile.WriteVTT(w, j.ex, float64(timeline.Notes[0].Start)/float64(timeline.SampleRate))
+	}
+	return notefile.WriteVTT(w, j.ex, 0)
 }
 
 func writePDF(_ context.Context, w io.Writer, j job) error {
@@ -100,13 +121,18 @@ func endings() []string {
 	return list
 }
 
+// endingOf returns the ending of a file's name in lower case.
+func endingOf(name string) string {
+	return strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+}
+
 // writeFiles writes the exercise to each file in the format its ending names.
 // All names are looked at before the first file is touched.
 func (j job) writeFiles(ctx context.Context) error {
 	names := j.flags.Output
 	chosen := make([]format, len(names))
 	for i, name := range names {
-		ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+		ending := endingOf(name)
 		at := slices.IndexFunc(formats(), func(f format) bool { return f.ending == ending })
 		if at < 0 {
 			return &pitch.InputError{What: "output", Value: name, Want: "a file name ending in one of " + strings.Join(endings(), ", "), Nearest: pitch.Nearest(ending, endings())}

@@ -45,6 +45,7 @@ type streams struct {
 // commands is the command line as a whole.
 type commands struct {
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
+	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
 	Read       readCommand       `cmd:"" help:"Take a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
