@@ -29,8 +29,12 @@ func runsOf(notes []exercise.Note) []run {
 	return runs
 }
 
-// landingLabel marks the notes that lead home.
-const landingLabel = "landing"
+// What runs are called that belong to no scale: the notes that lead home, and
+// the passing notes of a line from elsewhere.
+const (
+	landingLabel   = "landing"
+	chromaticLabel = "chromatic"
+)
 
 // labels returns the word over each run: its scale's root, short enough to
 // stand over two notes, if no other scale has the same root and the title or
@@ -76,7 +80,10 @@ func scaleNameOf(ex *exercise.Exercise, r run) string {
 	if s, ok := scaleOf(ex, r); ok {
 		return scaleName(ex, s)
 	}
-	return landingLabel
+	if r.Landing {
+		return landingLabel
+	}
+	return chromaticLabel
 }
 
 // scaleName returns a scale's name in the exercise's naming.
