@@ -123,14 +123,14 @@ func (t *keyTone) make(from int) []float32 {
 
 // makeDrone adds the drone's partials.
 func (t *keyTone) makeDrone(fresh []float32) {
-	for k := range t.drone {
-		p := &t.drone[k]
-		x, y := p.x, p.y
+	for k := 0; k+1 < len(t.drone); k += 2 { // each harmonic's pair
+		p, q := t.drone[k], t.drone[k+1]
 		for i := range fresh {
-			x, y = p.c*x-p.s*y, p.s*x+p.c*y
-			fresh[i] += float32(y)
+			p.x, p.y = p.c*p.x-p.s*p.y, p.s*p.x+p.c*p.y
+			q.x, q.y = q.c*q.x-q.s*q.y, q.s*q.x+q.c*q.y
+			fresh[i] += float32(p.y + q.y)
 		}
-		p.x, p.y = x, y
+		t.drone[k], t.drone[k+1] = p, q
 	}
 }
 
@@ -145,4 +145,3 @@ func (t *keyTone) makeTine(fresh []float32) {
 	}
 	t.x, t.y, t.bell[0], t.bell[1] = x, y, u, v
 }
-

@@ -1,6 +1,9 @@
 package sound
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // A mode is one way a struck thing rings.
 type mode struct {
@@ -11,18 +14,22 @@ type mode struct {
 const ringFalls = 7.5
 
 // ring adds modes to s, each a sine that falls by e in its decay time, made
-// by turning a vector: z ← z·r·e^(jω).
+// by turning a vector: z ← z·r·e^(jω). Two are made at a time, so that neither
+// waits for its own last sample.
 func ring(s []float32, modes []mode, rate float64) {
-	for _, m := range modes {
-		if m.hz > 0.45*rate {
-			continue
-		}
-		r := math.Exp(-1 / (m.decayS * rate))
-		c, q := r*math.Cos(2*math.Pi*m.hz/rate), r*math.Sin(2*math.Pi*m.hz/rate)
-		x, y := m.level, 0.0
-		for i := range s[:min(len(s), int(ringFalls*m.decayS*rate))] {
+	modes = slices.DeleteFunc(modes, func(m mode) bool { return m.hz > 0.45*rate })
+	if len(modes)%2 == 1 {
+		modes = append(modes, mode{hz: 1000, decayS: 0.001}) // of no level
+	}
+	for ; len(modes) > 0; modes = modes[2:] {
+		x, c, q := turn(modes[0].level, modes[0].hz, modes[0].decayS, rate)
+		u, d, p := turn(modes[1].level, modes[1].hz, modes[1].decayS, rate)
+		y, v := 0.0, 0.0
+		n := int(ringFalls * max(modes[0].decayS, modes[1].decayS) * rate)
+		for i := range s[:min(len(s), n)] {
 			x, y = c*x-q*y, q*x+c*y
-			s[i] += float32(y)
+			u, v = d*u-p*v, p*u+d*v
+			s[i] += float32(y + v)
 		}
 	}
 }
