@@ -42,8 +42,8 @@ const maxGiven = 4096
 // takes home, superimpose, chord or changes, the instrument and the hands;
 // what the spec leaves open comes from the line: its tempo, its metre, its
 // chords, and as home the scale that leaves the fewest of its notes outside.
-// Fields that make a pattern may not be set. Strings, frets and fingers that
-// the source gives are kept; note names are too.
+// Fields that make a pattern may not be set. Strings, frets, fingers
+// and strokes that the source gives are kept; note names are too.
 func Adopt(g Given, s Spec) (*Exercise, error) {
 	if len(g.Notes) == 0 || len(g.Notes) > maxGiven {
 		return nil, &pitch.InputError{What: "line", Value: strconv.Itoa(len(g.Notes)) + " notes", Want: "1 to " + strconv.Itoa(maxGiven) + " notes"}
@@ -68,7 +68,7 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "land", "land-beat", "ending"}
 
 func refusePattern(s Spec) error {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if slices.Contains(patternFields, f.Name) && len(f.get(s)) > 0 {
 			return &pitch.InputError{What: f.Name, Value: f.get(s)[0], Want: "nothing: the line is given and keeps its own notes"}
 		}
@@ -188,6 +188,11 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	fingerings, hand, err := finger.Assign(p.instrument, candidates, p.technique())
 	if err != nil {
 		return nil, err
+	}
+	for i, n := range g.Notes {
+		if n.Stroke != "" {
+			fingerings[i].Stroke = n.Stroke
+		}
 	}
 	if p.spec.Fret == 0 {
 		p.spec.Fret = middleFret(fingerings)

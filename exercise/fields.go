@@ -2,8 +2,10 @@ package exercise
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
+	"sync"
 
 	"heddle/line"
 	"heddle/pitch"
@@ -14,7 +16,8 @@ type Field struct {
 	Name    string
 	Meaning string // one line for help
 	Example string
-	Repeats bool // may be given more than once
+	Default string // what it is when unset, in words; empty where it must be set or is then absent
+	Repeats bool   // may be given more than once
 
 	kind kind
 	get  func(Spec) []string
@@ -42,7 +45,27 @@ const (
 )
 
 // Fields lists the fields in canonical order.
-func Fields() []Field {
+func Fields() []Field { return slices.Clone(fields()) }
+
+// fields is the table itself, made once; nobody writes to it.
+var fields = sync.OnceValue(func() []Field {
+	table := fieldTable()
+	for i := range table {
+		table[i].Default = defaultWords[table[i].Name]
+	}
+	return table
+})
+
+// defaultWords says each field's default for help.
+var defaultWords = map[string]string{
+	"chord": "the home scale's own chord", "groups": "2 for each scale", "order": "straight", "follow": "first", "direction": "down",
+	"fret": "the nearest placements, lowest on the neck", "start": "the outermost note of the home placement",
+	"value": "eighth", "meter": "4/4", "pickup": "0", "feel": "straight", "gap": "0", "tempo": "80", "bars": "0",
+	"land": "none", "land-beat": "1", "ending": "1", "instrument": "guitar", "tuning": "the instrument's own",
+	"frets": "the instrument's own", "scale": "the instrument's own", "reach": "100", "capo": "0", "picking": "alternate", "names": "english",
+}
+
+func fieldTable() []Field {
 	return []Field{
 		text("chord", "the chord it sounds over", "Gm7", func(s *Spec) *string { return &s.Chord }),
 		text("changes", "a chord for each bar instead of one chord", "Gm7 | C7 | Fmaj7 | %", func(s *Spec) *string { return &s.Changes }),
@@ -81,7 +104,7 @@ func Fields() []Field {
 // Set gives the named field the value, read as every text form writes it.
 // A field that repeats gains the value.
 func (s *Spec) Set(name, value string) error {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if f.Name == name {
 			return f.Set(s, value)
 		}
@@ -108,7 +131,7 @@ func (f Field) want() string { return f.Meaning + ", such as " + f.Example }
 
 func unknownField(name string) error {
 	var names []string
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		names = append(names, f.Name)
 	}
 	return &pitch.InputError{What: "field", Value: clip(name), Want: "one of " + strings.Join(names, ", "), Nearest: pitch.Nearest(name, names)}

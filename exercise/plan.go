@@ -50,7 +50,7 @@ func read(s Spec) (*plan, error) {
 // checkNumbers holds values that came in by the Go API to the same bounds as
 // those that came in as text.
 func (p *plan) checkNumbers() error {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		for _, v := range f.get(p.spec) {
 			scratch := Spec{}
 			if err := f.Set(&scratch, v); err != nil {

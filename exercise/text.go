@@ -11,7 +11,7 @@ import (
 // order; ParseText reads them back.
 func (s Spec) Text() string {
 	var b strings.Builder
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		for _, v := range f.get(s) {
 			b.WriteString(f.Name + ": " + v + "\n")
 		}
@@ -43,7 +43,7 @@ func ParseText(text string) (Spec, error) {
 // escaped; ParseQuery reads it back.
 func (s Spec) Query() string {
 	var parts []string
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		for _, v := range f.get(s) {
 			parts = append(parts, f.Name+"="+url.QueryEscape(v))
 		}
@@ -64,7 +64,7 @@ func ParseQuery(query string) (Spec, error) {
 // FromValues reads the values of a URL query or a submitted form.
 func FromValues(values url.Values) (Spec, error) {
 	var r reader
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		for _, v := range values[f.Name] {
 			if strings.TrimSpace(v) == "" {
 				continue
@@ -89,7 +89,7 @@ type reader struct {
 }
 
 func (r *reader) set(name, value string) error {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if f.Name != name {
 			continue
 		}
@@ -106,7 +106,7 @@ func (r *reader) set(name, value string) error {
 }
 
 func (r *reader) knows(name string) bool {
-	for _, f := range Fields() {
+	for _, f := range fields() {
 		if f.Name == name {
 			return true
 		}

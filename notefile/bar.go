@@ -86,7 +86,7 @@ func extent(ex *exercise.Exercise) (first, last line.Beat, err error) {
 	var end line.Beat
 	for i, n := range ex.Notes {
 		if n.Duration <= 0 || i > 0 && n.Start < end {
-			return 0, 0, &pitch.InputError{What: "note", Value: fmt.Sprintf("%d (%s at beat %g)", i+1, n.Pitch, n.Start.Quarters()),
+			return 0, 0, &pitch.InputError{What: "note", Value: fmt.Sprintf("%d (%s at beat %.6g)", i+1, n.Pitch, n.Start.Quarters()),
 				Want: "a line of notes that last and do not overlap"}
 		}
 		end = n.End()

@@ -3,19 +3,26 @@ package notefile
 import "heddle/line"
 
 // beam joins the flagged notes of each beat. Beams above the first also break
-// between tuplets, so that a beat of six in two threes is read as such.
+// between tuplets, so that a beat of six in two threes is read as such, and no
+// beam begins inside a tuplet and ends outside it, or the other way round.
 func beam(symbols []symbol, at []line.Beat) {
 	for i := 0; i < len(symbols); {
-		group := beamGroup(symbols[i:], at)
-		if group > 1 {
-			beamLevels(symbols[i : i+group])
+		group := symbols[i : i+max(1, beamGroup(symbols[i:], at))]
+		cut := len(group)
+		if end := tupletRest(group); end > 0 {
+			cut = end
+		} else if start := tupletStart(group); start > 0 {
+			cut = start
 		}
-		i += max(group, 1)
+		if cut > 1 {
+			beamLevels(group[:cut])
+		}
+		i += cut
 	}
 }
 
-// beamGroup returns how many symbols from the first on share one beam: notes
-// with flags in one beat, unbroken by rests.
+// beamGroup returns how many symbols from the first on could share one beam:
+// notes with flags in one beat, unbroken by rests.
 func beamGroup(symbols []symbol, at []line.Beat) int {
 	end := at[len(at)-1]
 	for i := len(at) - 1; i >= 0 && at[i] > symbols[0].Start; i-- {
@@ -26,6 +33,34 @@ func beamGroup(symbols []symbol, at []line.Beat) int {
 		n++
 	}
 	return n
+}
+
+// tupletRest returns how many symbols at the head of a group belong to a
+// tuplet that began before it, or 0 if that tuplet lasts as long as the group.
+func tupletRest(group []symbol) int {
+	if group[0].Actual == 0 || group[0].TupletOpens {
+		return 0
+	}
+	for i, s := range group {
+		if s.TupletCloses {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// tupletStart returns where in a group a tuplet begins that ends after it, or
+// 0 if there is none or it begins with the group.
+func tupletStart(group []symbol) int {
+	if last := group[len(group)-1]; last.Actual == 0 || last.TupletCloses {
+		return 0
+	}
+	for i := len(group) - 1; i >= 0; i-- {
+		if group[i].TupletOpens {
+			return i
+		}
+	}
+	return 0
 }
 
 // beamLevels writes the beams of one group, level by level; a note alone at

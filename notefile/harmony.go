@@ -53,10 +53,23 @@ type degreeChange struct {
 	Type string // MusicXML's add, alter or subtract
 }
 
-// changeCosts weighs the ways from a kind to a chord: a chord that leaves a
-// degree out is nearest to its kind (G13 has no 11th), one that alters a degree
-// farthest (G7#9 is a seventh with a sharp ninth, not an altered ninth chord).
-var changeCosts = map[string]int{"subtract": 1, "add": 2, "alter": 3}
+// A change's cost says how far it takes a chord from its kind.
+const (
+	omissionCost = 1 // of an 11th, which a thirteenth chord leaves out as a rule
+	additionCost = 2
+	revisionCost = 3 // an altered or missing degree: G7#9 is a seventh with a sharp ninth, not an altered ninth chord
+)
+
+// cost returns the cost of a change.
+func (c degreeChange) cost() int {
+	switch {
+	case c.Type == "subtract" && c.Number == 11:
+		return omissionCost
+	case c.Type == "add":
+		return additionCost
+	}
+	return revisionCost
+}
 
 // kindOf returns the kind nearest to the degrees of a chord, the earlier in
 // the table among equals, and the changes that make it the chord exactly.
@@ -74,7 +87,7 @@ func kindOf(degrees []pitch.Degree) (harmonyKind, []degreeChange) {
 func changeCost(changes []degreeChange) int {
 	sum := 0
 	for _, c := range changes {
-		sum += changeCosts[c.Type]
+		sum += c.cost()
 	}
 	return sum
 }

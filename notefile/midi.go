@@ -16,7 +16,7 @@ import (
 // voicings of the chords, struck anew in every bar.
 //
 // Notes lie where they sound, so that a swung line swings; a text event
-// ("swing 2:1") says so. Hammered, pulled and slid notes are softer. The file
+// ("swing 2:1") says so, and [ReadMIDI] undoes it. Hammered, pulled and slid notes are softer. The file
 // begins with the bar of the pickup.
 func WriteMIDI(w io.Writer, ex *exercise.Exercise) error {
 	bars, err := barsOf(ex)
@@ -112,8 +112,8 @@ func (s *sequence) conductor() *track {
 	if s.ex.Sentence != "" {
 		t.name(0, metaText, s.ex.Sentence)
 	}
-	if swing := s.ex.Rhythm.Swing; !swing.Straight() {
-		t.name(0, metaText, swing.String())
+	if s.swings() {
+		t.name(0, metaText, s.ex.Rhythm.Swing.String())
 	}
 	t.meta(0, metaTempo, tempoBytes(s.ex.Tempo)...)
 	if s.lead > 0 {
@@ -128,6 +128,17 @@ func (s *sequence) conductor() *track {
 		t.name(s.tick(s.ex.Chords[next].Start), metaMarker, s.ex.Chords[next].Symbol)
 	}
 	return t
+}
+
+// swings reports whether a note of the line sounds elsewhere than written. A
+// line in triplets does not, whatever the feel under it.
+func (s *sequence) swings() bool {
+	for _, n := range s.ex.Notes {
+		if s.sounding(n.Start) != n.Start || s.sounding(n.End()) != n.End() {
+			return true
+		}
+	}
+	return false
 }
 
 // timeSignature returns the content of a time signature event: the metre, the

@@ -187,12 +187,12 @@ func (m *midiImport) tempo() {
 	}
 }
 
-// roundTempo returns the tempo that a file means: microseconds can't state
-// 84 quarter notes a minute, so a tempo that rounds to the same microseconds
-// in whole hundredths is that.
+// roundTempo returns the tempo that a file means: microseconds can't state 84
+// quarter notes a minute, so a tempo in whole hundredths that is less than a
+// microsecond away is that. Some programs round, some cut off.
 func roundTempo(tempo float64) float64 {
-	us := math.Round(microsecondsPerMinute / tempo)
-	if hundredths := math.Round(tempo*100) / 100; hundredths > 0 && math.Round(microsecondsPerMinute/hundredths) == us {
+	hundredths := math.Round(tempo*100) / 100
+	if hundredths > 0 && math.Abs(microsecondsPerMinute/hundredths-microsecondsPerMinute/tempo) < 1 {
 		return hundredths
 	}
 	return tempo

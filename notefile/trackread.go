@@ -62,11 +62,11 @@ func (t *trackReader) event() (ended bool, err error) {
 		_, err := t.take(1)
 		return false, err
 	case status >= 0xF1:
-		return false, fmt.Errorf("status %#X at tick %d belongs in no file", status, t.now)
+		return false, fmt.Errorf("status %#x at tick %d belongs in no file", status, t.now)
 	case status >= 0x80:
 		t.running, t.rest = status, t.rest[1:]
 	case t.running == 0:
-		return false, fmt.Errorf("data byte %#X at tick %d before any status", status, t.now)
+		return false, fmt.Errorf("data byte %#x at tick %d before any status", status, t.now)
 	}
 	return false, t.channelMessage()
 }
@@ -100,7 +100,7 @@ func (t *trackReader) channelMessage() error {
 	}
 	for _, b := range t.rest[:size] {
 		if b >= 0x80 {
-			return fmt.Errorf("status %#X at tick %d where a data byte should be", b, t.now)
+			return fmt.Errorf("status %#x at tick %d where a data byte should be", b, t.now)
 		}
 	}
 	first, second := int(t.rest[0]), 0

@@ -3,36 +3,43 @@ package notefile
 import "heddle/line"
 
 // writeTuplets draws the spans between two points that do not lie on
-// power-of-two divisions. Where a note or rest begins in the middle the halves
-// are drawn apart, so that a tuplet is no longer than it must be.
+// power-of-two divisions. Where a note begins in the middle, or a rest lies
+// across it, the halves are drawn apart, so that a tuplet is no longer than it
+// must be.
 func writeTuplets(from, to line.Beat, spans []span) []symbol {
 	if !uneven([]line.Beat{from, to}, spans) {
 		return writePlain([]line.Beat{from, to}, 0, spans)
 	}
-	if mid := (from + to) / 2; (to-from)%2 == 0 && startsAt(spans, mid) {
+	unit := unitOf(from, to, spans)
+	if mid := (from + to) / 2; (to-from)%(2*unit) == 0 && partsAt(spans, mid) {
 		return append(writeTuplets(from, mid, clip(spans, from, mid)), writeTuplets(mid, to, clip(spans, mid, to))...)
 	}
-	return writeTuplet(from, to, spans)
+	return writeTuplet(from, to, unit, spans)
 }
 
-// startsAt reports whether one of the spans begins at t.
-func startsAt(spans []span, t line.Beat) bool {
-	for _, s := range spans {
-		if s.Start == t {
-			return true
-		}
-	}
-	return false
-}
-
-// writeTuplet draws one tuplet: the stretch is divided into the fewest equal
-// units that fit every beginning and end, against the next smaller power of
-// two (3:2, 5:4, 6:4, 15:8).
-func writeTuplet(from, to line.Beat, spans []span) []symbol {
+// unitOf returns the longest unit in which a stretch and every beginning and
+// end in it are whole.
+func unitOf(from, to line.Beat, spans []span) line.Beat {
 	unit := to - from
 	for _, s := range spans {
 		unit = gcd(unit, gcd(s.Start-from, s.End-from))
 	}
+	return unit
+}
+
+// partsAt reports whether the spans can be parted at t without cutting a note.
+func partsAt(spans []span, t line.Beat) bool {
+	for _, s := range spans {
+		if s.Start < t && s.End > t && s.Note != rest {
+			return false
+		}
+	}
+	return true
+}
+
+// writeTuplet draws one tuplet: the units of the stretch against the next
+// smaller power of two (3:2, 5:4, 6:4, 15:8).
+func writeTuplet(from, to, unit line.Beat, spans []span) []symbol {
 	actual := int((to - from) / unit)
 	normal := 1
 	for 2*normal < actual {

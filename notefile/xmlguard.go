@@ -16,6 +16,10 @@ const (
 	// a dozen deep.
 	maxXMLDepth = 40
 
+	// maxElements bounds what there is to walk through, whose cost a packed file
+	// can hide: as many as stand in MaxXMLBytes of real music.
+	maxElements = 2_000_000
+
 	// maxTokenBytes bounds one tag or one run of text, so that no token can
 	// fill the memory; MusicXML's longest are credits of a few lines.
 	maxTokenBytes = 64 << 10
@@ -36,8 +40,9 @@ func newXMLDecoder(r io.Reader) (*xml.Decoder, error) {
 // An xmlGuard passes tokens on, as long as they nest no deeper than they may
 // and declare nothing.
 type xmlGuard struct {
-	decoder *xml.Decoder
-	depth   int
+	decoder  *xml.Decoder
+	depth    int
+	elements int
 }
 
 // Token returns the next token. It reads raw ones: the decoder around it
@@ -51,6 +56,9 @@ func (g *xmlGuard) Token() (xml.Token, error) {
 	case xml.StartElement:
 		if g.depth++; g.depth > maxXMLDepth {
 			return nil, fmt.Errorf("elements nest deeper than %d", maxXMLDepth)
+		}
+		if g.elements++; g.elements > maxElements {
+			return nil, fmt.Errorf("more than %d elements", maxElements)
 		}
 	case xml.EndElement:
 		g.depth--

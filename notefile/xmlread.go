@@ -45,7 +45,8 @@ func (s *scoreReader) where() string {
 	if s.part == nil || s.measure == nil {
 		return ""
 	}
-	return fmt.Sprintf("part %s, measure %s: ", cleanText([]byte(s.part.id)), cleanText([]byte(attribute(*s.measure, "number"))))
+	id, number := cleanText([]byte(s.part.id)), cleanText([]byte(attribute(*s.measure, "number")))
+	return fmt.Sprintf("part %s, measure %s: ", or(id, "without id"), or(number, "without number"))
 }
 
 // read reads the whole file.

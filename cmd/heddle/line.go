@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -9,11 +10,18 @@ import (
 	"heddle/exercise"
 )
 
+// outputFlags say where an exercise goes.
+type outputFlags struct {
+	JSON       bool     `name:"json" help:"Print everything as JSON." group:"output"`
+	Output     []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	pageFlags  `embed:""`
+	soundFlags `embed:""`
+}
+
 // lineCommand builds a line and shows it.
 type lineCommand struct {
-	specFlags `embed:""`
-	JSON      bool     `name:"json" help:"Print everything as JSON." group:"output"`
-	Output    []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	specFlags   `embed:""`
+	outputFlags `embed:""`
 }
 
 // Help is what stands between the first line of `heddle line --help` and the
@@ -36,7 +44,7 @@ answered with what would be.`
 }
 
 // Run builds the exercise and shows it.
-func (c *lineCommand) Run(s streams) error {
+func (c *lineCommand) Run(ctx context.Context, s streams) error {
 	spec, err := c.read(s.in)
 	if err != nil {
 		return err
@@ -45,19 +53,19 @@ func (c *lineCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ex, c.JSON, c.Output, s)
+	return show(ctx, ex, c.outputFlags, s)
 }
 
 // show writes the exercise to the files named, and prints it unless only files
 // were asked for.
-func show(ex *exercise.Exercise, asJSON bool, files []string, s streams) error {
-	if err := writeFiles(ex, files, s.err); err != nil {
+func show(ctx context.Context, ex *exercise.Exercise, f outputFlags, s streams) error {
+	if err := (job{ex, f, s.err}).writeFiles(ctx); err != nil {
 		return err
 	}
 	switch {
-	case asJSON:
+	case f.JSON:
 		return printJSON(s.out, ex)
-	case len(files) > 0:
+	case len(f.Output) > 0:
 		return nil
 	}
 	_, err := io.WriteString(s.out, lineText(ex))

@@ -45,6 +45,7 @@ type streams struct {
 // commands is the command line as a whole.
 type commands struct {
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
+	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
 	Read       readCommand       `cmd:"" help:"Take a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
@@ -67,8 +68,11 @@ func run(ctx context.Context, args []string, s streams) int {
 	if exited >= 0 {
 		return exited
 	}
+	if err == nil {
+		err = givenTwice(parsed)
+	}
 	if err != nil {
-		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(err))
+		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(plainly(err, parser)))
 		return exitBadInput
 	}
 	parsed.BindTo(ctx, (*context.Context)(nil))
@@ -102,8 +106,12 @@ func newParser(s streams, exited *int) (*kong.Kong, error) {
 func fieldHelp() map[string]string {
 	vars := make(map[string]string)
 	for _, f := range exercise.Fields() {
-		vars["help_"+strings.ReplaceAll(f.Name, "-", "_")] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
-		vars["example_"+strings.ReplaceAll(f.Name, "-", "_")] = f.Example
+		name := strings.ReplaceAll(f.Name, "-", "_")
+		vars["help_"+name] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
+		if f.Default != "" {
+			vars["help_"+name] += " Unless given, " + f.Default + "."
+		}
+		vars["example_"+name] = f.Example
 	}
 	vars["endings"] = strings.Join(endings(), ", ")
 	return vars

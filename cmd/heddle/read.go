@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"os"
@@ -23,8 +24,7 @@ type readCommand struct {
 	Picking    *string `help:"${help_picking}" placeholder:"${example_picking}" group:"instrument"`
 	neckFlags  `embed:""`
 
-	JSON   bool     `name:"json" help:"Print everything as JSON." group:"output"`
-	Output []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
+	outputFlags `embed:""`
 }
 
 // Help is what stands before the flags.
@@ -37,7 +37,7 @@ kept. Without --home, the scale that leaves the fewest notes outside is taken.
 }
 
 // Run reads, adopts and shows.
-func (c *readCommand) Run(s streams) error {
+func (c *readCommand) Run(ctx context.Context, s streams) error {
 	given, err := c.open(s)
 	if err != nil {
 		return err
@@ -56,7 +56,7 @@ func (c *readCommand) Run(s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ex, c.JSON, c.Output, s)
+	return show(ctx, ex, c.outputFlags, s)
 }
 
 // open reads the file and passes on what the reader has to say of it.

@@ -1,0 +1,143 @@
+package notefile
+
+import (
+	"encoding/json"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"heddle/exercise"
+)
+
+const engraver = "testdata/verovio"
+
+// An engraving is what verovio (npm, 6.3.0) understood of a file.
+type engraving struct {
+	File  string
+	Log   []string
+	Notes []struct {
+		ID              string
+		Pitch           int
+		Onset, Duration float64
+	}
+}
+
+// engrave reads files with verovio, or skips.
+func engrave(t *testing.T, files ...string) []engraving {
+	t.Helper()
+	node, err := exec.LookPath("node")
+	if err != nil {
+		t.Skip("node is not installed: MusicXML is not checked with verovio")
+	}
+	if _, err := os.Stat(filepath.Join(engraver, "node_modules", "verovio")); err != nil {
+		t.Skip("verovio is not installed (npm ci in notefile/" + engraver + "): MusicXML is not checked with it")
+	}
+	command := exec.Command(node, append([]string{"engrave.mjs"}, files...)...)
+	command.Dir = engraver
+	command.Stderr = os.Stderr
+	out, err := command.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var read []engraving
+	for _, row := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		var e engraving
+		if err := json.Unmarshal([]byte(row), &e); err != nil {
+			t.Fatalf("%v in %.200s", err, row)
+		}
+		read = append(read, e)
+	}
+	if len(read) != len(files) {
+		t.Fatalf("%d of %d files reported", len(read), len(files))
+	}
+	return read
+}
+
+func TestVerovioReadsTheSameNotes(t *testing.T) {
+	files := writeSamples(t)
+	made := samples(t)
+	// A file takes a tenth of a second; the whole sweep runs where it is asked
+	// for by SWEEP=all.
+	step := 5
+	if os.Getenv("SWEEP") == "all" || raceDetector {
+		step = 1
+	}
+	var some []string
+	for i := 0; i < len(files); i += step {
+		some = append(some, files[i])
+	}
+	for j, e := range engrave(t, some...) {
+		i := j * step
+		if len(e.Log) > 0 {
+			t.Errorf("%s: %q", sampleName(i, made[i]), e.Log)
+		}
+		for _, staff := range []string{"note", "tab"} {
+			compareEngraving(t, sampleName(i, made[i]), staff, e, made[i])
+		}
+	}
+}
+
+// compareEngraving compares one staff with the exercise. The pieces of a tied
+// note are added up; time begins at the first bar of the page.
+func compareEngraving(t *testing.T, name, staff string, e engraving, ex *exercise.Exercise) {
+	t.Helper()
+	bars, err := barsOf(ex)
+	if err != nil {
+		t.Fatal(err)
+	}
+	origin := bars[0].Start.Quarters()
+	type sound struct {
+		pitch         int
+		onset, length float64
+	}
+	heard := map[string]*sound{}
+	for _, n := range e.Notes {
+		kind, rest, _ := strings.Cut(n.ID, "-")
+		if kind != staff {
+			continue
+		}
+		index, _, _ := strings.Cut(rest, "-")
+		if s := heard[index]; s != nil {
+			s.length += n.Duration
+			continue
+		}
+		heard[index] = &sound{n.Pitch, n.Onset + origin, n.Duration}
+	}
+	if len(heard) != len(ex.Notes) {
+		t.Errorf("%s: %d notes on the %s staff, want %d", name, len(heard), staff, len(ex.Notes))
+	}
+	// Verovio counts in fractions of its own; a tenth of a beat is far finer.
+	const tolerance = 1e-4
+	// Verovio plays tablature without the capo.
+	capo := 0
+	if staff == "tab" {
+		capo = ex.Instrument.Capo
+	}
+	for i, n := range ex.Notes {
+		s := heard[itoa(i)]
+		if s == nil {
+			t.Errorf("%s: note %d is missing on the %s staff", name, i, staff)
+			return
+		}
+		if s.pitch+capo != n.Pitch.MIDI() || math.Abs(s.onset-n.Start.Quarters()) > tolerance || math.Abs(s.length-n.Duration.Quarters()) > tolerance {
+			t.Errorf("%s: note %d on the %s staff is %+v, want %s (%d) at %g for %g", name, i, staff, *s, n.Pitch, n.Pitch.MIDI(), n.Start.Quarters(), n.Duration.Quarters())
+			return
+		}
+	}
+}
+
+// The check above means something only if verovio's complaints are heard.
+func TestVerovioComplainsOfAFault(t *testing.T) {
+	file := filepath.Join(t.TempDir(), "fault.musicxml")
+	if err := os.WriteFile(file, []byte(musicXML(`<attributes><divisions>1</divisions><clef><sign>TAB</sign><line>5</line></clef></attributes>
+<note><pitch><step>E</step><octave>4</octave></pitch><duration>1</duration><type>quarter</type>
+<notations><technical><string>1</string><fret>0</fret><down-bow/></technical></notations></note>`)), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if e := engrave(t, file)[0]; len(e.Log) == 0 {
+		t.Fatal("a bow on a tablature number was taken without a word")
+	}
+}

@@ -1,0 +1,196 @@
+package score
+
+import "math"
+
+// A beam joins the stems of the short notes of one beat.
+type beam struct {
+	heads  []*head
+	up     bool
+	y0     float64 // outer edge at the first stem
+	slope  float64 // rise of y for one staff space of x
+	levels int     // beams of its shortest note
+}
+
+// Beam geometry in staff spaces, after common practice (Gould 2011, "Beams").
+const (
+	steepest      = 1.25 // the most that a beam's ends differ
+	slopeOfRise   = 0.4  // of the distance between the outer notes
+	shortestStem  = 2.75 // under one beam or two
+	steepestSlope = 0.25 // on short beams
+)
+
+// beamsOf joins the system's notes into beams: neighbours in one beat, in one
+// bar, with nothing longer and no rest between them.
+func (s *system) beamsOf() []*beam {
+	var beams []*beam
+	var open []*head
+	end := func() {
+		if len(open) > 1 {
+			beams = append(beams, newBeam(open))
+		}
+		open = nil
+	}
+	for i := range s.heads {
+		h := &s.heads[i]
+		if len(open) > 0 {
+			last := open[len(open)-1]
+			neighbours := h.column == last.column+1
+			if !neighbours || h.event.beat != last.event.beat || h.event.value.flags() == 0 {
+				end()
+			}
+		}
+		if h.event.value.flags() > 0 {
+			open = append(open, h)
+		}
+	}
+	end()
+	return beams
+}
+
+func newBeam(heads []*head) *beam {
+	b := &beam{heads: heads}
+	high, low := 0, 0
+	for _, h := range heads {
+		high, low = max(high, h.place), min(low, h.place)
+		b.levels = max(b.levels, h.event.value.flags())
+	}
+	b.up = -low > high
+	for _, h := range heads {
+		h.up, h.beam = b.up, b
+		h.attach()
+	}
+	b.lay()
+	for _, h := range heads {
+		h.tip = b.at(h.stem)
+	}
+	return b
+}
+
+// at returns the beam's outer edge at x.
+func (b *beam) at(x float64) float64 { return b.y0 + b.slope*(x-b.heads[0].stem) }
+
+// lay gives the beam its slope and height.
+func (b *beam) lay() {
+	first, last := b.heads[0], b.heads[len(b.heads)-1]
+	length := last.stem - first.stem
+	rise := math.Abs(last.y-first.y) * slopeOfRise
+	rise = min(rise, steepest, length*steepestSlope)
+	rise = math.Round(rise*4) / 4
+	if last.y < first.y {
+		rise = -rise
+	}
+	if b.hollow() {
+		rise = 0
+	}
+	if length > 0 {
+		b.slope = rise / length
+	}
+	sign := first.sign()
+	least := shortestStem + 0.75*float64(max(0, b.levels-2))
+	b.y0 = first.y + sign*stemLength
+	mean := 0.0
+	for _, h := range b.heads {
+		mean += (b.at(h.stem) - h.y) * sign / float64(len(b.heads))
+	}
+	if want := stemLength - 0.1; mean < want {
+		b.y0 += sign * (want - mean)
+	}
+	for _, h := range b.heads {
+		if short := least - (b.at(h.stem)-h.y)*sign; short > 0 {
+			b.y0 += sign * short
+		}
+		if across := (middleLine - b.at(h.stem)) * sign; across > 0 {
+			b.y0 += sign * across
+		}
+	}
+	b.y0 = quarterUp(b.y0, sign)
+}
+
+// hollow reports whether an inner note lies nearer to the beam than both
+// outer ones: such a beam is level.
+func (b *beam) hollow() bool {
+	first, last := b.heads[0], b.heads[len(b.heads)-1]
+	for _, h := range b.heads[1 : len(b.heads)-1] {
+		if b.up && h.y < min(first.y, last.y) || !b.up && h.y > max(first.y, last.y) {
+			return true
+		}
+	}
+	return false
+}
+
+// draw draws the beams of every level.
+func (b *beam) draw(p pen) []Item {
+	e := music().engraving
+	var items []Item
+	for level := range b.levels {
+		for _, run := range b.runs(level + 1) {
+			items = append(items, b.segment(p, run[0], run[1], level, e))
+		}
+	}
+	return items
+}
+
+// stubLength is the length of a beam that belongs to one note only: a
+// notehead's width.
+const stubLength = 1.1
+
+// runs returns the stretches of x that carry a beam of the level, from 1.
+func (b *beam) runs(level int) (runs [][2]float64) {
+	half := music().engraving.Stem / 2
+	for i := 0; i < len(b.heads); {
+		if b.heads[i].event.value.flags() < level {
+			i++
+			continue
+		}
+		j := i + 1
+		for j < len(b.heads) && b.heads[j].event.value.flags() >= level && !b.divides(j, level) {
+			j++
+		}
+		from, to := b.heads[i].stem-half, b.heads[j-1].stem+half
+		if j == i+1 {
+			if b.stubsLeft(i) {
+				from = to - stubLength
+			} else {
+				to = from + stubLength
+			}
+		}
+		runs = append(runs, [2]float64{from, to})
+		i = j
+	}
+	return runs
+}
+
+// divides reports whether beams from the second level on break before a note:
+// where a tuplet ends, and from the third on at the half of the beat.
+func (b *beam) divides(i, level int) bool {
+	before, after := b.heads[i-1].event, b.heads[i].event
+	if level >= 2 && before.tuplet != after.tuplet {
+		return true
+	}
+	start := b.heads[0].event.start
+	return level >= 3 && after.tuplet == nil && (after.start-start)%480 == 0
+}
+
+// stubsLeft reports whether a note's own beam points to the note before: the
+// last one does, and one that ends a larger division.
+func (b *beam) stubsLeft(i int) bool {
+	if i == 0 {
+		return false
+	}
+	if i == len(b.heads)-1 {
+		return true
+	}
+	e := b.heads[i].event
+	length := e.end - e.start
+	return (e.start-b.heads[0].event.start)/length%2 == 1
+}
+
+func (b *beam) segment(p pen, from, to float64, level int, e engraving) Shape {
+	sign := 1.0 // towards the heads
+	if !b.up {
+		sign = -1
+	}
+	inset := sign * float64(level) * (e.Beam + e.BeamSpacing)
+	a, z := b.at(from)+inset, b.at(to)+inset
+	return p.shape(Ink, Point{from, a}, Point{to, z}, Point{to, z + sign*e.Beam}, Point{from, a + sign*e.Beam})
+}

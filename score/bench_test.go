@@ -1,0 +1,65 @@
+package score
+
+import (
+	"io"
+	"testing"
+
+	"heddle/exercise"
+)
+
+// sixtyFour is the exercise of the budget: 64 notes.
+func sixtyFour(b testing.TB) *exercise.Exercise {
+	ex := workedExample(b)
+	for len(ex.Notes) < 64 {
+		n := ex.Notes[len(ex.Notes)-57]
+		last := ex.Notes[len(ex.Notes)-1]
+		n.Index, n.Group, n.Start = len(ex.Notes), last.Group+(n.Step-last.Step)%2, last.Start+last.Duration
+		ex.Notes = append(ex.Notes, n)
+	}
+	return ex
+}
+
+// The budget is 2 ms.
+func BenchmarkSVGScoreWithNeck(b *testing.B) {
+	ex := sixtyFour(b)
+	WriteSVG(io.Discard, Sheet(ex, Options{}))
+	b.ReportAllocs()
+	for b.Loop() {
+		if err := WriteSVG(io.Discard, Sheet(ex, Options{})); err != nil {
+			b.Fatal(err)
+		}
+		if err := WriteSVG(io.Discard, Neck(ex, Options{})); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+// The budget is 30 ms.
+func BenchmarkPDFPage(b *testing.B) {
+	ex := sixtyFour(b)
+	for b.Loop() {
+		pages, err := Pages(ex, Options{Title: "Out and back"})
+		if err != nil {
+			b.Fatal(err)
+		}
+		if err := WritePDF(io.Discard, pages); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkPNGSheetAt150(b *testing.B) {
+	ex := sixtyFour(b)
+	for b.Loop() {
+		if err := WritePNG(io.Discard, Sheet(ex, Options{}), 150); err != nil {
+			b.Fatal(err)
+		}
+	}
+}
+
+func BenchmarkReadingTheFonts(b *testing.B) {
+	for b.Loop() {
+		readMusicFont()
+		readTextFont(serifFile)
+	}
+}

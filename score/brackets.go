@@ -1,0 +1,121 @@
+package score
+
+import "heddle/line"
+
+// A bracketMark is the bracket over one group in one system.
+type bracketMark struct {
+	from, to     float64
+	opens, shuts bool // whether the group begins and ends here
+	style        int  // number of the scale, or landingStyle
+	label, long  string
+	scale        int
+}
+
+// landingStyle is the style of the bracket over the notes that lead home.
+const landingStyle = -1
+
+// Bracket geometry in staff spaces.
+const (
+	bracketHook  = 0.75
+	bracketWidth = 0.17
+	bracketReach = 0.62 // beyond the middle of the outer heads
+)
+
+// bracketDashes tell the scales apart without colour: home solid, the first
+// superimposed dashed, the second dotted, the third dashed and dotted.
+var bracketDashes = [][]float64{
+	nil,
+	{0.95, 0.6},
+	{0.2, 0.42},
+	{0.95, 0.4, 0.2, 0.4},
+}
+
+// dashOf returns the dash of a scale's number.
+func dashOf(number int) []float64 {
+	if number <= 0 {
+		return nil
+	}
+	return bracketDashes[1+(number-1)%(len(bracketDashes)-1)]
+}
+
+// bracketsOf finds the groups of the system.
+func (s *system) bracketsOf() []bracketMark {
+	if len(s.exercise.Scales) == 0 {
+		return nil
+	}
+	var marks []bracketMark
+	for i := 0; i < len(s.heads); {
+		j := i + 1
+		for j < len(s.heads) && s.sameGroup(s.heads[i].event.note, s.heads[j].event.note) {
+			j++
+		}
+		first, last := s.heads[i], s.heads[j-1]
+		m := bracketMark{
+			from: first.x - bracketReach, to: last.x + bracketReach,
+			opens: !first.event.tied && !s.sameGroup(first.event.note, first.event.note-1),
+			shuts: !last.event.ties && !s.sameGroup(last.event.note, last.event.note+1),
+		}
+		s.nameBracket(&m, first.event.note)
+		marks = append(marks, m)
+		i = j
+	}
+	return marks
+}
+
+// nameBracket gives a bracket its style and label.
+func (s *system) nameBracket(m *bracketMark, note int) {
+	n := s.exercise.Notes[note]
+	m.scale = n.Scale
+	if n.Role == line.LandingRole || n.Scale < 0 || n.Scale >= len(s.exercise.Scales) {
+		m.style, m.label, m.long = landingStyle, "", "landing"
+		return
+	}
+	m.style = s.style(note)
+	m.label = s.letters[n.Scale]
+	m.long = scaleText(s.exercise.Naming, s.exercise.Scales[n.Scale].Scale)
+}
+
+// sameGroup reports whether two notes stand under one bracket.
+func (s *system) sameGroup(a, b int) bool {
+	if b < 0 || b >= len(s.exercise.Notes) {
+		return false
+	}
+	x, y := s.exercise.Notes[a], s.exercise.Notes[b]
+	if x.Role == line.LandingRole || y.Role == line.LandingRole {
+		return x.Role == y.Role
+	}
+	return x.Group == y.Group
+}
+
+// draw draws the bracket with its line at y and its label above.
+func (m bracketMark) draw(p pen, y, labelY float64) []Item {
+	paint := Soft
+	if m.style >= 0 {
+		paint = Scale(m.style)
+	}
+	var items []Item
+	hooks := Rules{Width: bracketWidth * p.space, Paint: paint}
+	if m.opens {
+		hooks.Lines = append(hooks.Lines, [2]Point{p.at(m.from, y-bracketWidth/2), p.at(m.from, y+bracketHook)})
+	}
+	if m.shuts {
+		hooks.Lines = append(hooks.Lines, [2]Point{p.at(m.to, y-bracketWidth/2), p.at(m.to, y+bracketHook)})
+	}
+	if m.style == landingStyle {
+		items = append(items, p.line(m.from, y, m.to, y, bracketWidth*0.6, paint))
+		hooks.Width *= 0.6
+	} else {
+		items = append(items, p.dashed(m.from, y, m.to, y, bracketWidth, dashOf(m.style), paint))
+	}
+	if len(hooks.Lines) > 0 {
+		items = append(items, hooks)
+	}
+	label := m.label
+	if Sans.Width(m.long, labelSize) <= m.to-m.from {
+		label = m.long
+	}
+	if label != "" {
+		items = append(items, p.text(label, (m.from+m.to)/2, labelY, labelSize, Sans, Center, paint))
+	}
+	return items
+}

@@ -1,0 +1,97 @@
+package score
+
+import (
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// A clef places pitches on the staff.
+type clef struct {
+	sign    Sign
+	line    float64 // where the sign's origin stands, in staff spaces from the top line
+	middle  int     // diatonic number of the sounding pitch on the middle line
+	spoken  string  // for the description
+	written int     // octaves the notes are written above their sound
+}
+
+// diatonic numbers the staff places: 7 to the octave, C0 is 0.
+func diatonic(letter pitch.Letter, octave int) int { return 7*octave + int(letter) }
+
+// Bounds on an instrument's open strings, as MIDI keys, that choose its clef.
+const (
+	bassBelow  = 50 // D3: the highest string of a bass lies below it (six strings: C3)
+	trebleFrom = 55 // G3: an instrument with no string below it is written as it sounds
+)
+
+// clefOf chooses the clef by common practice: guitars are written an octave
+// above their sound in treble clef, basses in bass clef, small instruments
+// such as the ukulele and the mandolin as they sound. The 8 beneath the clef
+// says so.
+func clefOf(in neck.Instrument) clef {
+	lowest, highest := 127, 0
+	for _, open := range in.Open {
+		lowest, highest = min(lowest, open.MIDI()), max(highest, open.MIDI())
+	}
+	switch {
+	case len(in.Open) > 0 && highest < bassBelow:
+		return clef{BassClefOctave, 1, diatonic(pitch.D, 2), "bass clef sounding an octave lower", 1}
+	case len(in.Open) > 0 && lowest >= trebleFrom:
+		return clef{TrebleClef, 3, diatonic(pitch.B, 4), "treble clef", 0}
+	}
+	return clef{TrebleClefOctave, 3, diatonic(pitch.B, 3), "treble clef sounding an octave lower", 1}
+}
+
+// place returns a sounding pitch's staff place: steps above the middle line.
+func (c clef) place(p pitch.Pitch) int { return diatonic(p.Name.Letter, p.Octave) - c.middle }
+
+// The staff in staff spaces from its top line.
+const (
+	staffHeight = 4.0
+	middleLine  = 2.0
+)
+
+// placeY returns where a staff place lies.
+func placeY(place int) float64 { return middleLine - float64(place)/2 }
+
+// ledgers returns where the ledger lines of a note lie, from the staff
+// outward.
+func (l *layout) ledgers(note int) []float64 {
+	place := l.clef.place(l.exercise.Notes[note].Pitch)
+	var lines []float64
+	for p := 6; p <= place; p += 2 {
+		lines = append(lines, placeY(p))
+	}
+	for p := -6; p >= place; p -= 2 {
+		lines = append(lines, placeY(p))
+	}
+	return lines
+}
+
+// headSign returns the notehead of a value.
+func headSign(v noteValue) Sign {
+	switch {
+	case v.log <= 0:
+		return NoteheadWhole
+	case v.log == 1:
+		return NoteheadHalf
+	}
+	return NoteheadBlack
+}
+
+// restSign returns the sign of a rest.
+func (l *layout) restSign(e event) Sign {
+	if e.wholeBar {
+		return RestWhole
+	}
+	return RestWhole + Sign(e.value.log)
+}
+
+// finalBarWidth returns the width of the last bar line, with its repeat dots.
+func (l *layout) finalBarWidth() float64 {
+	e := music().engraving
+	w := e.ThinBar + e.BarSeparation + e.ThickBar
+	if l.options.Repeat {
+		w += e.RepeatDots + RepeatDots.width()
+	}
+	return w
+}

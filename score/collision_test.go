@@ -1,0 +1,153 @@
+package score
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+
+	"heddle/exercise"
+)
+
+// A placedBox is a glyph or text of a drawing and where it stands.
+type placedBox struct {
+	what string
+	note int // the note of its group, or −1
+	box  Box
+}
+
+// boxesOf returns the boxes of all glyphs and texts.
+func boxesOf(items []Item, note int) (boxes []placedBox) {
+	for _, item := range items {
+		switch it := item.(type) {
+		case Group:
+			n := note
+			if len(it.Notes) == 1 {
+				n = it.Notes[0]
+			}
+			boxes = append(boxes, boxesOf(it.Items, n)...)
+		case Glyph:
+			boxes = append(boxes, placedBox{music().glyphs[it.Sign].name, note, it.bounds()})
+		case Text:
+			boxes = append(boxes, placedBox{fmt.Sprintf("%q", it.Text), note, it.bounds()})
+		}
+	}
+	return boxes
+}
+
+// overlap returns how deep two boxes lie in each other in mm, 0 for not.
+func overlap(a, b Box) float64 {
+	x := min(a.MaxX, b.MaxX) - max(a.MinX, b.MinX)
+	y := min(a.MaxY, b.MaxY) - max(a.MinY, b.MinY)
+	return max(0, min(x, y))
+}
+
+// mustOverlap reports pairs that belong together: a flag and its own note's
+// head and dot, and the digits of a time signature, which the font makes a
+// staff space and a hair high.
+func mustOverlap(a, b placedBox) bool {
+	is := func(p placedBox, kind string) bool { return strings.HasPrefix(p.what, kind) }
+	return a.note == b.note && (is(a, "flag") || is(b, "flag")) || is(a, "timeSig") && is(b, "timeSig")
+}
+
+// collisions lists the pairs of boxes that overlap by more than a hair.
+func collisions(items []Item) (found []string) {
+	const hair = 0.03 // mm
+	boxes := boxesOf(items, -1)
+	for i, a := range boxes {
+		for _, b := range boxes[i+1:] {
+			if d := overlap(a.box, b.box); d > hair && !mustOverlap(a, b) {
+				found = append(found, fmt.Sprintf("%s of note %d and %s of note %d overlap by %.2f mm at %.1f, %.1f", a.what, a.note, b.what, b.note, d, a.box.MinX, a.box.MinY))
+			}
+		}
+	}
+	return found
+}
+
+func TestNothingCollidesInTheHardCases(t *testing.T) {
+	for _, c := range hardCases(t) {
+		l := newLayout(c.exercise, c.options)
+		width := c.options.Width
+		if width <= 0 {
+			width = sheetWidth
+		}
+		l.fit(width)
+		systems := l.systems(width / l.options.space())
+		if len(systems) == 0 {
+			t.Errorf("%s has no system", c.name)
+		}
+		for i, s := range systems {
+			for _, found := range collisions(s.draw(Point{})) {
+				t.Errorf("%s, system %d: %s", c.name, i+1, found)
+			}
+		}
+	}
+}
+
+// The law that a Sheet promises: no system wider than asked, all but the last
+// justified to the width, columns from left to right.
+func TestSystemsFillTheWidth(t *testing.T) {
+	for _, c := range hardCases(t) {
+		for _, width := range []float64{110, 180, 240, 400} {
+			l := newLayout(c.exercise, c.options)
+			l.fit(width)
+			wide := width / l.options.space()
+			systems := l.systems(wide)
+			for i, s := range systems {
+				if s.right > wide+1e-6 {
+					t.Errorf("%s at %g mm: system %d is %.2f spaces wide of %.2f", c.name, width, i+1, s.right, wide)
+				}
+				if !s.last && math.Abs(s.right-wide) > 1e-3 {
+					t.Errorf("%s at %g mm: system %d ends at %.2f, not at %.2f", c.name, width, i+1, s.right, wide)
+				}
+				for k := 1; k < len(s.columns); k++ {
+					if s.columns[k].x-s.columns[k-1].x < s.columns[k-1].least-1e-6 {
+						t.Errorf("%s at %g mm: system %d closes column %d below its least space", c.name, width, i+1, k)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Exercises from all over the spec, set on a wide and a narrow page.
+func TestNothingCollidesInExercisesFromSpecs(t *testing.T) {
+	instruments := []string{"guitar", "bass", "seven-string guitar", "ukulele", "mandolin"}
+	homes := []string{"G minor pentatonic", "C# harmonic minor", "Eb major pentatonic", "F# dorian", "Ab whole tone"}
+	above := []string{"semitone up", "tritone", "minor third up"}
+	values := []string{"quarter", "eighth", "eighth-triplet", "sixteenth", "sixteenth-triplet", "quintuplet"}
+	meters := []string{"4/4", "3/4", "5/4", "6/8", "7/8", "12/8"}
+	namings := []string{"english", "german", "solfege"}
+	count := 0
+	for i, value := range values {
+		for j, meter := range meters {
+			n := i*len(meters) + j
+			text := fmt.Sprintf("home: %s\nsuperimpose: %s\ninstrument: %s\nvalue: %s\nmeter: %s\nnames: %s\ngroups: %d,%d\nland: third\n",
+				homes[n%len(homes)], above[n%len(above)], instruments[(i+j)%len(instruments)], value, meter, namings[n%3], 1+n%4, 1+(n/2)%4)
+			if n%5 == 0 {
+				text += "pickup: 0.5\ngap: 0.5\npicking: legato\n"
+			}
+			spec, err := exercise.ParseText(text)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ex, err := exercise.Build(spec)
+			if err != nil {
+				continue // a spec that no neck holds, such as a landing without room
+			}
+			count++
+			for _, width := range []float64{100, 180} {
+				l := newLayout(ex, Options{})
+				l.fit(width)
+				for k, s := range l.systems(width / l.options.space()) {
+					for _, found := range collisions(s.draw(Point{})) {
+						t.Errorf("%q at %g mm, system %d: %s", strings.ReplaceAll(text, "\n", ", "), width, k+1, found)
+					}
+				}
+			}
+		}
+	}
+	if count < 25 {
+		t.Errorf("only %d of the specs could be built", count)
+	}
+}

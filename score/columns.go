@@ -1,0 +1,196 @@
+package score
+
+import (
+	"math"
+
+	"heddle/line"
+)
+
+// A row is one of the rows that a column runs through.
+type row int
+
+// The rows, from the top of a system.
+const (
+	staffRow row = iota
+	strokeRow
+	tabRow
+	fingerRow
+	nameRow
+	degreeRow
+	rowCount
+)
+
+// rowGaps are the least distances in staff spaces between neighbours in a row.
+var rowGaps = [rowCount]float64{
+	staffRow: 0.3, strokeRow: 0.4, tabRow: 0.55, fingerRow: 0.5, nameRow: 0.55, degreeRow: 0.55,
+}
+
+// An extent is how far something reaches to both sides of its column, in
+// staff spaces.
+type extent struct{ left, right float64 }
+
+// A column is one place in a system that the eye reads straight down: a note
+// with all that belongs to it, a rest, or a bar line.
+type column struct {
+	event      event
+	accidental accidentalMark
+	measure    int
+	barLine    bool // the line at the end of the measure
+	last       bool // the final bar line
+	extents    [rowCount]extent
+	ideal      float64 // space to the next column before justification
+	least      float64 // space to the next column that nothing collides in
+	breakCost  float64 // what a break of the system after the column costs; <0 for never
+	x          float64 // in the system, from its left edge
+}
+
+// Spacing in staff spaces. An eighth takes eighthSpace; a note twice as long
+// takes spaceRatio times as much (common practice has about 1.4 to 1.6; more
+// would tear lines of mixed values apart).
+const (
+	eighthSpace = 3.1
+	spaceRatio  = 1.42
+	afterBar    = 1.1  // from a bar line to the next note's left edge
+	beforeBar   = 0.9  // from a note's right edge to the bar line
+	halfHead    = 0.59 // half the width of a black notehead
+)
+
+// midBarCost is what breaking a system inside a bar costs against a system
+// stretched by half: allowed only where a bar is wider than the page.
+const midBarCost = 40
+
+// idealSpace returns the space that a duration takes.
+func idealSpace(d line.Beat) float64 {
+	return eighthSpace * math.Pow(spaceRatio, math.Log2(d.Quarters()*2))
+}
+
+// columnsOf makes the columns of the whole line.
+func (l *layout) columnsOf() []column {
+	var columns []column
+	for i, m := range l.measures {
+		for j, e := range m.events {
+			c := column{event: e, accidental: l.accidentals[i][j], measure: i, breakCost: -1}
+			c.ideal = idealSpace(e.end - e.start)
+			c.extents = l.extents(c)
+			if e.note != rest && e.value.flags() > 0 && !joined(m.events, j) {
+				c.extents[staffRow].right = max(c.extents[staffRow].right, l.flagReach(e))
+			}
+			if j+1 < len(m.events) && m.events[j+1].beat != e.beat && !e.splits(m.events[j+1]) {
+				c.breakCost = midBarCost
+			}
+			columns = append(columns, c)
+		}
+		end := column{measure: i, barLine: true, last: i == len(l.measures)-1}
+		end.extents[staffRow] = extent{left: music().engraving.ThinBar}
+		if end.last {
+			end.extents[staffRow].left = l.finalBarWidth()
+		}
+		columns = append(columns, end)
+	}
+	for i := range columns[:len(columns)-1] {
+		columns[i].least = leastSpace(&columns[i], &columns[i+1])
+		if columns[i+1].barLine {
+			columns[i].ideal *= 0.8
+		}
+	}
+	spreadChords(l, columns)
+	return columns
+}
+
+// joined reports whether a note stands under a beam.
+func joined(events []event, i int) bool {
+	with := func(j int) bool {
+		return j >= 0 && j < len(events) && events[j].note != rest &&
+			events[j].beat == events[i].beat && events[j].value.flags() > 0
+	}
+	return with(i-1) || with(i+1)
+}
+
+// flagReach returns how far to the right of a note's middle its flag reaches.
+func (l *layout) flagReach(e event) float64 {
+	h := head{event: e, place: l.clef.place(l.exercise.Notes[e.note].Pitch)}
+	h.up = h.place < 0
+	h.attach()
+	return h.stem - music().engraving.Stem/2 + h.flagSign().width()
+}
+
+// splits reports whether a break after the event would tear a tuplet.
+func (e event) splits(next event) bool { return e.tuplet != nil && e.tuplet == next.tuplet }
+
+// leastSpace returns the least distance between neighbours.
+func leastSpace(a, b *column) float64 {
+	least := 0.0
+	for r := range rowCount {
+		left, right := a.extents[r], b.extents[r]
+		if left.right == 0 && r != staffRow || right.left == 0 && r != staffRow && !b.barLine {
+			continue
+		}
+		gap := rowGaps[r]
+		switch {
+		case a.barLine && r == staffRow:
+			gap = afterBar
+		case b.barLine && r == staffRow:
+			gap = beforeBar
+		case a.barLine || b.barLine:
+			gap = 0.7
+		}
+		least = max(least, left.right+gap+right.left)
+	}
+	return least
+}
+
+// spreadChords widens columns under a chord symbol that is longer than the
+// music beneath it.
+func spreadChords(l *layout, columns []column) {
+	if !l.options.has(ChordSymbols) {
+		return
+	}
+	from, need, room := -1, 0.0, 0.0
+	for i := range columns {
+		if symbol := l.chordAt(columns[i]); symbol != "" {
+			if from >= 0 && room < need {
+				columns[i-1].least += need - room
+			}
+			from, room = i, 0
+			need = SerifBold.Width(symbol, chordSize) + chordGap
+		}
+		room += columns[i].least
+	}
+}
+
+// extents measures what stands in a column.
+func (l *layout) extents(c column) (out [rowCount]extent) {
+	if c.event.note == rest {
+		w := l.restSign(c.event).width() / 2
+		out[staffRow] = extent{w, w}
+		if c.event.value.dots > 0 && !c.event.wholeBar {
+			out[staffRow].right += dotGap + AugmentationDot.width()
+		}
+		return out
+	}
+	head := headSign(c.event.value)
+	w := head.width() / 2
+	out[staffRow] = extent{w, w}
+	if c.accidental.sign != 0 {
+		out[staffRow].left += accidentalGap + c.accidental.width()
+	}
+	if c.event.value.dots > 0 {
+		out[staffRow].right += dotGap + AugmentationDot.width()
+	}
+	if len(l.ledgers(c.event.note)) > 0 {
+		reach := w + music().engraving.LedgerExtension
+		out[staffRow].left = max(out[staffRow].left, reach)
+		out[staffRow].right = max(out[staffRow].right, reach)
+	}
+	for r := strokeRow; r < rowCount; r++ {
+		if text, face, size := l.cell(c, r); text != "" {
+			half := face.Width(text, size) / 2
+			out[r] = extent{half, half}
+		}
+	}
+	if sign, picked := pickSigns[l.exercise.Notes[c.event.note].Stroke]; picked && l.options.has(Strokes) {
+		half := sign.width() * strokeScale / 2
+		out[strokeRow] = extent{half, half}
+	}
+	return out
+}

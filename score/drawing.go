@@ -1,0 +1,274 @@
+package score
+
+import (
+	"math"
+	"strings"
+)
+
+// A Drawing is a display list: what stands where on one page or one view.
+type Drawing struct {
+	Width, Height float64 // mm
+	Title         string  // names the picture to a screen reader
+	Description   string  // says what the picture shows
+	Prefix        string  // put before every id, so that views share a page
+	Theme         Theme
+	Items         []Item
+}
+
+// An Item is one thing to draw: [Rules], [Shape], [Disc], [Glyph], [Text] or a
+// [Group] of items. Items are drawn in order, later ones over earlier ones.
+type Item interface{ bounds() Box }
+
+// A Point is a place on a drawing in mm, y downward.
+type Point struct{ X, Y float64 }
+
+// A Box is a rectangle with sides along the axes; the zero Box is empty.
+type Box struct{ MinX, MinY, MaxX, MaxY float64 }
+
+// Rules are straight lines of one width and colour.
+type Rules struct {
+	Lines [][2]Point
+	Width float64   // mm
+	Dash  []float64 // lengths of dash and gap in mm; empty for a solid line
+	Paint Paint
+}
+
+// A Shape is an outline, filled, stroked or both.
+type Shape struct {
+	Path   Path
+	Fill   Paint
+	Stroke Paint
+	Width  float64 // of the stroke in mm
+}
+
+// A Disc is a circle, filled, stroked or both.
+type Disc struct {
+	Center Point
+	Radius float64
+	Fill   Paint
+	Stroke Paint
+	Width  float64   // of the stroke in mm
+	Dash   []float64 // of the stroke
+}
+
+// A Glyph is a music sign with its origin at a point.
+type Glyph struct {
+	Sign  Sign
+	At    Point
+	Space float64 // mm to a staff space
+	Paint Paint
+}
+
+// A Text is one line of text.
+type Text struct {
+	Text  string
+	At    Point   // on the baseline, at the side Align says
+	Size  float64 // mm to an em
+	Face  Face
+	Align Align
+	Paint Paint
+}
+
+// A Group holds items that belong together.
+type Group struct {
+	Class string // for the style sheet of a page: "note", "staff", "spot"
+	Notes []int  // indices of the exercise's notes that the group shows
+	ID    string // unique within the view; empty for none
+	Label string // read aloud instead of the items; empty to leave them be
+	Items []Item
+}
+
+// An Align says which part of a text stands at its point.
+type Align int
+
+// The alignments.
+const (
+	Left Align = iota
+	Center
+	Right
+)
+
+// A Path is an outline of straight lines and cubic curves.
+type Path []Segment
+
+// A Segment moves, draws a line, draws a curve, or closes the outline.
+type Segment struct {
+	Op Op
+	P  [3]Point // the last one used is where the segment ends
+}
+
+// An Op is what a segment does.
+type Op uint8
+
+// The segments: MoveTo and LineTo use one point, CurveTo three, Close none.
+const (
+	MoveTo Op = iota
+	LineTo
+	CurveTo
+	Close
+)
+
+// polygon returns the closed outline through the points.
+func polygon(points ...Point) Path {
+	path := make(Path, 0, len(points)+1)
+	for i, p := range points {
+		op := LineTo
+		if i == 0 {
+			op = MoveTo
+		}
+		path = append(path, Segment{Op: op, P: [3]Point{p}})
+	}
+	return append(path, Segment{Op: Close})
+}
+
+// end returns the point where the segment ends.
+func (s Segment) end() Point {
+	if s.Op == CurveTo {
+		return s.P[2]
+	}
+	return s.P[0]
+}
+
+// empty reports whether the box holds nothing.
+func (b Box) empty() bool { return b.MaxX <= b.MinX && b.MaxY <= b.MinY }
+
+// join returns the smallest box around both.
+func (b Box) join(c Box) Box {
+	if b.empty() {
+		return c
+	}
+	if c.empty() {
+		return b
+	}
+	return Box{min(b.MinX, c.MinX), min(b.MinY, c.MinY), max(b.MaxX, c.MaxX), max(b.MaxY, c.MaxY)}
+}
+
+// grow returns the box with a margin on each side.
+func (b Box) grow(by float64) Box { return Box{b.MinX - by, b.MinY - by, b.MaxX + by, b.MaxY + by} }
+
+// around returns the smallest box around points, with a margin.
+func around(by float64, points ...Point) Box {
+	b := Box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
+	for _, p := range points {
+		b = Box{min(b.MinX, p.X), min(b.MinY, p.Y), max(b.MaxX, p.X), max(b.MaxY, p.Y)}
+	}
+	return b.grow(by)
+}
+
+func (r Rules) bounds() (b Box) {
+	for _, l := range r.Lines {
+		b = b.join(around(r.Width/2, l[0], l[1]))
+	}
+	return b
+}
+
+func (s Shape) bounds() Box { return s.Path.bounds().grow(s.strokeWidth() / 2) }
+
+func (s Shape) strokeWidth() float64 {
+	if s.Stroke == None {
+		return 0
+	}
+	return s.Width
+}
+
+// bounds returns a box around the path's points, control points included: a
+// little wide where it curves.
+func (p Path) bounds() Box {
+	var points []Point
+	for _, s := range p {
+		switch s.Op {
+		case MoveTo, LineTo:
+			points = append(points, s.P[0])
+		case CurveTo:
+			points = append(points, s.P[:]...)
+		}
+	}
+	if len(points) == 0 {
+		return Box{}
+	}
+	return around(0, points...)
+}
+
+func (d Disc) bounds() Box { return around(d.Radius+d.Width/2, d.Center) }
+
+func (g Glyph) bounds() Box {
+	b := g.Sign.Box()
+	return Box{
+		g.At.X + b.MinX*g.Space, g.At.Y + b.MinY*g.Space,
+		g.At.X + b.MaxX*g.Space, g.At.Y + b.MaxY*g.Space,
+	}
+}
+
+// descending are the characters that reach below the baseline, by descent.
+const (
+	descending = "gjpqyQ,;()[]|/çęąșț"
+	descent    = 0.21 // ems
+)
+
+// bounds takes a text from its baseline, or its descenders where it has any,
+// to the height of its capitals.
+func (t Text) bounds() Box {
+	left, bottom := t.left(), t.At.Y
+	if strings.ContainsAny(t.Text, descending) {
+		bottom += descent * t.Size
+	}
+	return Box{left, t.At.Y - capHeight*t.Size, left + t.Face.Width(t.Text, t.Size), bottom}
+}
+
+// left returns where the text begins.
+func (t Text) left() float64 {
+	switch t.Align {
+	case Center:
+		return t.At.X - t.Face.Width(t.Text, t.Size)/2
+	case Right:
+		return t.At.X - t.Face.Width(t.Text, t.Size)
+	}
+	return t.At.X
+}
+
+func (g Group) bounds() (b Box) {
+	for _, item := range g.Items {
+		b = b.join(item.bounds())
+	}
+	return b
+}
+
+// shift returns the items moved by a distance in mm.
+func shift(items []Item, dx, dy float64) []Item {
+	move := func(p Point) Point { return Point{p.X + dx, p.Y + dy} }
+	moved := make([]Item, len(items))
+	for i, item := range items {
+		switch it := item.(type) {
+		case Rules:
+			lines := make([][2]Point, len(it.Lines))
+			for j, l := range it.Lines {
+				lines[j] = [2]Point{move(l[0]), move(l[1])}
+			}
+			it.Lines = lines
+			moved[i] = it
+		case Shape:
+			path := make(Path, len(it.Path))
+			for j, s := range it.Path {
+				for k := range s.P {
+					s.P[k] = move(s.P[k])
+				}
+				path[j] = s
+			}
+			it.Path = path
+			moved[i] = it
+		case Disc:
+			it.Center = move(it.Center)
+			moved[i] = it
+		case Glyph:
+			it.At = move(it.At)
+			moved[i] = it
+		case Text:
+			it.At = move(it.At)
+			moved[i] = it
+		case Group:
+			it.Items = shift(it.Items, dx, dy)
+			moved[i] = it
+		}
+	}
+	return moved
+}

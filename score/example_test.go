@@ -1,0 +1,34 @@
+package score_test
+
+import (
+	"bytes"
+	"fmt"
+
+	"heddle/exercise"
+	"heddle/score"
+)
+
+func Example() {
+	spec, err := exercise.ParseText("home: G minor pentatonic\nsuperimpose: semitone up\ngroups: 3,3\nfret: 10\n")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	ex, err := exercise.Build(spec)
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	pages, err := score.Pages(ex, score.Options{Page: score.A4, Title: "Out and back"})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	var file bytes.Buffer
+	if err := score.WritePDF(&file, pages); err != nil {
+		fmt.Println(err)
+		return
+	}
+	fmt.Printf("%d page of %g by %g mm: %s\n", len(pages), pages[0].Width, pages[0].Height, file.Bytes()[:8])
+	// Output: 1 page of 210 by 297 mm: %PDF-1.7
+}

@@ -1,0 +1,138 @@
+package score
+
+import (
+	"strconv"
+
+	"heddle/exercise"
+	"heddle/finger"
+	"heddle/line"
+)
+
+// A layout is an exercise written out: its bars, accidentals and columns,
+// before it is cut into systems. Its unit is the staff space.
+type layout struct {
+	exercise    *exercise.Exercise
+	options     Options
+	clef        clef
+	pulse       pulse
+	measures    []measure
+	accidentals [][]accidentalMark
+	columns     []column
+	styles      []int // of each scale: 0 home, then its number among the superimposed
+	letters     []string
+	roughest    float64
+}
+
+// Sizes of text and distances, in staff spaces.
+const (
+	tabSize    = 2.0
+	nameSize   = 1.8
+	degreeSize = 1.55
+	fingerSize = 1.45
+	strokeSize = 1.45
+	labelSize  = 1.5
+	chordSize  = 2.3
+	chordGap   = 1.2
+
+	accidentalGap = 0.28
+	dotGap        = 0.38
+)
+
+// newLayout writes an exercise into bars and columns.
+func newLayout(ex *exercise.Exercise, opt Options) *layout {
+	l := &layout{exercise: ex, options: opt, clef: clefOf(ex.Instrument), pulse: pulseOf(ex.Rhythm.Meter)}
+	l.measures = measuresOf(ex, l.pulse)
+	l.accidentals = accidentalsOf(ex, l.measures)
+	l.styles = stylesOf(ex.Scales)
+	l.letters = shortLabels(ex)
+	for _, n := range ex.Notes {
+		l.roughest = max(l.roughest, n.Roughness)
+	}
+	l.columns = l.columnsOf()
+	return l
+}
+
+// stylesOf numbers the scales of each section from its home scale.
+func stylesOf(scales []exercise.Scale) []int {
+	styles := make([]int, len(scales))
+	number := 0
+	for i, s := range scales {
+		if s.Home || i == 0 {
+			number = 0
+		}
+		styles[i] = number
+		number++
+	}
+	return styles
+}
+
+// style returns the number of a note's scale: 0 home, 1 the first
+// superimposed; −1 for a note that belongs to none.
+func (l *layout) style(note int) int {
+	scale := l.exercise.Notes[note].Scale
+	if scale < 0 || scale >= len(l.styles) {
+		return line.Chromatic
+	}
+	return l.styles[scale]
+}
+
+// paint returns the colour of a note's labels.
+func (l *layout) paint(note int) Paint {
+	if s := l.style(note); s >= 0 {
+		return Scale(s)
+	}
+	return Soft
+}
+
+// cell returns what a row shows in a column; empty for nothing.
+func (l *layout) cell(c column, r row) (text string, face Face, size float64) {
+	e := c.event
+	if e.note == rest || c.barLine {
+		return "", Sans, 0
+	}
+	n := l.exercise.Notes[e.note]
+	switch {
+	case r == tabRow && l.options.has(Tablature):
+		if e.tied && e.start != l.measures[c.measure].start {
+			return "", SansBold, tabSize
+		}
+		if e.tied {
+			return "(" + strconv.Itoa(n.Fret) + ")", SansBold, tabSize
+		}
+		return strconv.Itoa(n.Fret), SansBold, tabSize
+	case e.tied:
+		return "", Sans, 0
+	case r == strokeRow && l.options.has(Strokes):
+		return strokeLetters[n.Stroke], Sans, strokeSize
+	case r == fingerRow && l.options.has(Fingers):
+		return strconv.Itoa(n.Finger), Sans, fingerSize
+	case r == nameRow && l.options.has(NoteNames):
+		return l.exercise.Naming.Name(n.Pitch.Name), Sans, nameSize
+	case r == degreeRow && l.options.has(Degrees) && n.Degree.Number > 0:
+		return n.Degree.Symbol(), Sans, degreeSize
+	}
+	return "", Sans, 0
+}
+
+// strokeLetters are what stands for a stroke of the fretting hand; those of the
+// picking hand have signs, see pickSigns.
+var strokeLetters = map[finger.Stroke]string{
+	finger.HammerOn: "H", finger.PullOff: "P", finger.Slide: "sl",
+}
+
+// chordAt returns the symbol of the chord that begins at a column, or nothing.
+func (l *layout) chordAt(c column) string {
+	if c.barLine {
+		return ""
+	}
+	for i, chord := range l.exercise.Chords {
+		start := chord.Start
+		if i == 0 {
+			start = l.measures[0].start // it holds for the pickup too
+		}
+		if c.event.start <= start && start < c.event.end && !(c.event.tied && c.event.start < start) {
+			return chord.Display(l.exercise.Naming)
+		}
+	}
+	return ""
+}

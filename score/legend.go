@@ -1,0 +1,97 @@
+package score
+
+import (
+	"fmt"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/neck"
+)
+
+// legend draws, beneath the neck, each scale's figure and line, its name, and
+// its window; and over the frets of the window the line itself.
+func (n *neckView) legend() (items []Item, bottom float64) {
+	y := n.y(n.in.Strings()) + neckEdge + fretNumber + 3.2
+	for number, s := range n.scales {
+		items = append(items, n.windowLine(number, s, y))
+		y += 2.2
+	}
+	y += 0.6
+	x := 1.0
+	for number, s := range n.scales {
+		text := n.placementText(s)
+		width := 14 + Sans.Width(text, legendSize)
+		if x > 1 && x+width > n.width {
+			x, y = 1, y+legendLine
+		}
+		middle := y + legendLine/2
+		small := *n
+		small.radius = 1.5
+		figure := small.figure(Point{x + 1.8, middle}, claim{number: number, scale: s}, 0, 1)
+		line := Rules{Lines: [][2]Point{{{x + 4.6, middle}, {x + 11.6, middle}}}, Width: 0.32, Paint: Scale(number), Dash: legendDash(number)}
+		items = append(items, append(figure, line, Text{
+			Text: text, At: Point{x + 13, middle + legendSize*capHeight/2}, Size: legendSize, Face: Sans, Paint: Scale(number),
+		})...)
+		x += width + 6
+	}
+	if len(n.scales) > 0 {
+		y += legendLine
+	}
+	return items, y + 0.5
+}
+
+// legendDash returns the bracket's dash of a scale at the printed size.
+func legendDash(number int) []float64 {
+	return pen{space: printSpace}.lengths(dashOf(number))
+}
+
+// windowLine draws the window of a placement as a line beneath its frets.
+func (n *neckView) windowLine(number int, s exercise.Scale, y float64) Item {
+	low, high := max(s.Placement.Window.Low-1, n.from), min(s.Placement.Window.High, n.to)
+	from, to := n.wire(low), n.wire(max(high, low))
+	if s.Placement.Window.Low == 0 {
+		from = n.finger(0)
+	}
+	return Rules{Lines: [][2]Point{{{from, y}, {to, y}}}, Width: 0.45, Paint: Scale(number), Dash: legendDash(number)}
+}
+
+// placementText names a placement: its scale, window and root.
+func (n *neckView) placementText(s exercise.Scale) string {
+	w := s.Placement.Window
+	text := scaleText(n.exercise.Naming, s.Scale)
+	if len(s.Placement.Places) > 0 {
+		text += fmt.Sprintf(", frets %d–%d", w.Low, w.High)
+	}
+	if s.Placement.RootString > 0 {
+		text += fmt.Sprintf(", root on string %d", s.Placement.RootString)
+	}
+	return text
+}
+
+// describe says what the neck shows.
+func (n *neckView) describe() string {
+	var out strings.Builder
+	hand := ""
+	if n.in.Left {
+		hand = "left-handed "
+	}
+	fmt.Fprintf(&out, "Neck of a %s%s with %d strings, frets %d to %d.", hand, instrumentName(n.in), n.in.Strings(), max(n.from, 0), n.to)
+	for _, s := range n.scales {
+		fmt.Fprintf(&out, " %s:", n.placementText(s))
+		for i, p := range s.Placement.Places {
+			if i > 0 {
+				out.WriteByte(',')
+			}
+			fmt.Fprintf(&out, " %s string %d fret %d", n.exercise.Naming.Name(p.Pitch.Name), p.String, p.Fret)
+		}
+		out.WriteByte('.')
+	}
+	return out.String()
+}
+
+func instrumentName(in neck.Instrument) string {
+	if in.Name == "" {
+		return "fretted instrument"
+	}
+	return in.Name
+}

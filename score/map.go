@@ -1,0 +1,129 @@
+package score
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"heddle/neck"
+)
+
+// The map in mm.
+const (
+	mapWidth     = 120.0
+	mapStringGap = 2.0
+	mapRow       = 3.6 // for each placement of a pair
+	mapPairGap   = 2.6
+	mapNumber    = 2.6
+	mapLeft      = 7.0
+)
+
+// Map returns the whole neck, small, and beneath it where the placements of
+// each pair lie, in the order given: a bar over the frets of each, home
+// filled, the superimposed ones hollow, with the lines that their brackets
+// have in the score.
+func Map(in neck.Instrument, pairs []neck.Pair, opt Options) Drawing {
+	width := opt.Width
+	if width <= 0 {
+		width = mapWidth
+	}
+	m := neckMap{in: in, width: width}
+	d := Drawing{Width: width, Title: "Places on the neck", Description: m.describe(pairs), Prefix: opt.Prefix, Theme: opt.Theme}
+	d.Items = append(d.Items, m.neck()...)
+	y := m.bottom() + mapNumber + 1.6
+	for i, pair := range pairs {
+		placements := append([]neck.Placement{pair.Home}, pair.Superimposed...)
+		g := Group{Class: "place", ID: "place" + strconv.Itoa(i)}
+		g.Items = append(g.Items, Text{
+			Text: strconv.Itoa(i + 1), At: Point{m.x(mapLeft - 2), y + mapRow*float64(len(placements))/2 + mapNumber*capHeight/2},
+			Size: mapNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
+		for number, p := range placements {
+			g.Items = append(g.Items, m.bar(p.Window, number, y))
+			y += mapRow
+		}
+		y += mapPairGap
+		d.Items = append(d.Items, g)
+	}
+	d.Height = y
+	return d
+}
+
+type neckMap struct {
+	in    neck.Instrument
+	width float64
+}
+
+// x mirrors for a left-handed player.
+func (m neckMap) x(x float64) float64 {
+	if m.in.Left {
+		return m.width - x
+	}
+	return x
+}
+
+func (m neckMap) wire(fret int) float64 {
+	whole := m.in.FretMM(m.in.LastFret()) - m.in.FretMM(0)
+	if whole <= 0 {
+		return m.x(mapLeft)
+	}
+	return m.x(mapLeft + (m.in.FretMM(fret)-m.in.FretMM(0))/whole*(m.width-mapLeft-1))
+}
+
+func (m neckMap) top() float64 { return 0.5 }
+
+func (m neckMap) bottom() float64 { return m.top() + mapStringGap*float64(max(1, m.in.Strings())) }
+
+// neck draws the outline, frets, strings and inlays.
+func (m neckMap) neck() []Item {
+	top, bottom := m.top(), m.bottom()
+	left, right := m.wire(0), m.wire(m.in.LastFret())
+	frets := Rules{Width: 0.25, Paint: Hair}
+	var dots []Item
+	for fret := 1; fret <= m.in.LastFret(); fret++ {
+		frets.Lines = append(frets.Lines, [2]Point{{m.wire(fret), top}, {m.wire(fret), bottom}})
+		if slices.Contains(m.in.Inlays(), fret+m.in.Capo) {
+			x := (m.wire(fret-1) + m.wire(fret)) / 2
+			dots = append(dots,
+				Disc{Center: Point{x, (top + bottom) / 2}, Radius: 0.7, Fill: Inlay},
+				Text{Text: strconv.Itoa(fret), At: Point{x, bottom + mapNumber + 0.2}, Size: mapNumber, Face: Sans, Align: Center, Paint: Soft})
+		}
+	}
+	strings := Rules{Width: 0.15, Paint: Hair}
+	for i := range m.in.Strings() {
+		y := top + mapStringGap*(float64(i)+0.5)
+		strings.Lines = append(strings.Lines, [2]Point{{left, y}, {right, y}})
+	}
+	items := []Item{Shape{Fill: Wood, Path: polygon(Point{left, top}, Point{right, top}, Point{right, bottom}, Point{left, bottom})}}
+	items = append(items, dots...)
+	return append(items, frets, strings, Rules{Lines: [][2]Point{{{left, top}, {left, bottom}}}, Width: 0.7, Paint: Ink})
+}
+
+// bar draws a window: home filled, the others hollow with their own line.
+func (m neckMap) bar(w neck.Window, number int, y float64) Item {
+	from, to := m.wire(max(w.Low-1, 0)), m.wire(min(w.High, m.in.LastFret()))
+	const thick = 1.9
+	top := y + (mapRow-thick)/2
+	if number == 0 {
+		return Shape{Fill: Scale(0), Path: polygon(Point{from, top}, Point{to, top}, Point{to, top + thick}, Point{from, top + thick})}
+	}
+	edge := Rules{Width: 0.45, Paint: Scale(number), Dash: pen{space: 1}.lengths(dashOf(number))}
+	corners := []Point{{from, top}, {to, top}, {to, top + thick}, {from, top + thick}}
+	for i, c := range corners {
+		edge.Lines = append(edge.Lines, [2]Point{c, corners[(i+1)%4]})
+	}
+	return edge
+}
+
+func (m neckMap) describe(pairs []neck.Pair) string {
+	var out strings.Builder
+	for i, p := range pairs {
+		fmt.Fprintf(&out, "%d: frets %d to %d", i+1, p.Home.Window.Low, p.Home.Window.High)
+		for _, s := range p.Superimposed {
+			fmt.Fprintf(&out, " and %d to %d", s.Window.Low, s.Window.High)
+		}
+		out.WriteString(". ")
+	}
+	return strings.TrimSpace(out.String())
+}

@@ -1,0 +1,158 @@
+package score
+
+import (
+	"slices"
+	"strconv"
+
+	"heddle/exercise"
+)
+
+// Neck sizes in mm, for a neck of neckWidth; a neck of another width is drawn
+// as large.
+const (
+	neckWidth      = 180.0
+	stringGap      = 7.8
+	paperStringGap = 6.6 // on a page, where the music needs the room
+	nameRoom       = 5.0 // for the strings' names, left of all
+	nutRoom        = 9.0 // for the open strings, left of the nut
+	neckEdge       = 4.2 // from the outer strings to the edge of the wood
+	spotRadius     = 2.95
+	labelHeight    = 3.25 // size of a spot's label
+	fretNumber     = 3.0
+	legendSize     = 3.2
+	legendLine     = 5.4
+	nutWidth       = 1.3
+	fretWidth      = 0.45
+	thinString     = 0.22
+	thickString    = 0.62
+	tightestFrets  = 2.2 // spot radii that the narrowest fret shown must hold
+	widestSpot     = 0.4 // radius of a spot in gaps between strings
+)
+
+// Neck returns the neck seen as tablature is, string 1 on top, with the
+// placements of the exercise's scales over one another: frets in true
+// proportion, inlays, and as much of the neck as the hand needs, or all of it.
+// For a left-handed player it is mirrored.
+//
+// Home is a filled disc, the first superimposed scale a square, the second a
+// diamond, the third a triangle; a spot of several scales shows the shape of
+// each around the other. Roots have a ring of their own. Spots that the line
+// plays and no placement holds are small and hollow.
+func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt, stringGap) }
+
+// drawNeck draws the neck with a distance between its strings.
+func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
+	n := newNeckView(ex, opt, gap)
+	d := Drawing{
+		Width: n.width, Title: titleOf(ex, Options{}, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
+		Description: n.describe(),
+	}
+	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})
+	legend, bottom := n.legend()
+	d.Items = append(d.Items, legend...)
+	d.Height = bottom
+	return d
+}
+
+// wood draws the ground, the window of the home placement, the inlays, the
+// frets and the nut.
+func (n *neckView) wood() []Item {
+	top, bottom := n.y(1)-neckEdge, n.y(n.in.Strings())+neckEdge
+	block := func(paint Paint, from, to float64) Shape {
+		return Shape{Fill: paint, Path: polygon(Point{from, top}, Point{to, top}, Point{to, bottom}, Point{from, bottom})}
+	}
+	items := []Item{block(Wood, n.wire(n.from), n.wire(n.to))}
+	if len(n.scales) > 0 {
+		w := n.scales[0].Placement.Window
+		if high := min(w.High, n.to); high > n.from {
+			items = append(items, Group{Class: "window", Items: []Item{block(Glow, n.wire(max(w.Low-1, n.from)), n.wire(high))}})
+		}
+	}
+	items = append(items, n.inlays()...)
+	frets := Rules{Width: fretWidth, Paint: Hair}
+	for fret := max(n.from, 1); fret <= n.to; fret++ {
+		frets.Lines = append(frets.Lines, [2]Point{{n.wire(fret), top}, {n.wire(fret), bottom}})
+	}
+	items = append(items, frets)
+	if n.from == 0 {
+		x := n.mirror(n.left - nutWidth/2)
+		items = append(items, Rules{Lines: [][2]Point{{{x, top}, {x, bottom}}}, Width: nutWidth, Paint: Ink})
+	}
+	for fret := n.from + 1; fret <= n.to; fret++ {
+		if n.numbered(fret) {
+			items = append(items, Text{
+				Text: strconv.Itoa(fret), At: Point{n.finger(fret), bottom + 1.2 + fretNumber}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+			})
+		}
+	}
+	return items
+}
+
+// numbered reports whether a fret bears its number: all of them where there
+// is room, else those with an inlay.
+func (n *neckView) numbered(fret int) bool {
+	const roomy = 14
+	return n.to-n.from <= roomy || slices.Contains(n.in.Inlays(), fret+n.in.Capo)
+}
+
+// inlays draws the dots of the fingerboard; they are counted from the nut,
+// even behind a capo.
+func (n *neckView) inlays() []Item {
+	var items []Item
+	middle := (n.y(1) + n.y(n.in.Strings())) / 2
+	for _, inlay := range n.in.Inlays() {
+		fret := inlay - n.in.Capo
+		if fret <= n.from || fret > n.to {
+			continue
+		}
+		r := min(1.5, n.radius*0.6)
+		offsets := []float64{0}
+		if inlay%12 == 0 {
+			// between strings, and well apart on a wide neck
+			apart := 1.0
+			if n.in.Strings()%2 == 1 {
+				apart = 1.5
+			} else if n.in.Strings() > 6 {
+				apart = 2
+			}
+			offsets = []float64{-apart * n.gap, apart * n.gap}
+		}
+		for _, dy := range offsets {
+			items = append(items, Disc{Center: Point{n.finger(fret), middle + dy}, Radius: r, Fill: Inlay})
+		}
+	}
+	return items
+}
+
+// strings draws the strings, thicker toward the lowest.
+func (n *neckView) strings() []Item {
+	var items []Item
+	count := n.in.Strings()
+	for number := 1; number <= count; number++ {
+		width := thinString
+		if count > 1 {
+			width += (thickString - thinString) * float64(number-1) / float64(count-1)
+		}
+		y := n.y(number)
+		items = append(items, Rules{Lines: [][2]Point{{{n.wire(n.from), y}, {n.wire(n.to), y}}}, Width: width, Paint: Hair})
+	}
+	return items
+}
+
+// stringNames names the open strings as they are tuned, and the capo.
+func (n *neckView) stringNames() []Item {
+	var items []Item
+	for i, open := range n.in.Open {
+		y := n.y(i+1) + fretNumber*capHeight/2
+		items = append(items, Text{
+			Text: n.exercise.Naming.Name(open.Name), At: Point{n.mirror(nameRoom/2 - 0.4), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
+	}
+	if n.in.Capo > 0 && n.from == 0 {
+		y := n.y(n.in.Strings()) + neckEdge + 1.2 + fretNumber
+		items = append(items, Text{
+			Text: "capo " + strconv.Itoa(n.in.Capo), At: Point{n.mirror(n.left - nutWidth/2), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
+	}
+	return items
+}

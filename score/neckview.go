@@ -1,0 +1,128 @@
+package score
+
+import (
+	"heddle/exercise"
+	"heddle/neck"
+)
+
+// A neckView is the part of a neck that is shown.
+type neckView struct {
+	exercise *exercise.Exercise
+	options  Options
+	in       neck.Instrument
+	scales   []exercise.Scale // of one section, home first
+	from, to int              // frets shown, as wires
+	width    float64
+	left     float64 // x of the first wire shown
+	gap      float64 // between strings
+	mm       float64 // on paper for a mm of the neck
+	radius   float64
+	played   map[neck.Spot][]int
+}
+
+func newNeckView(ex *exercise.Exercise, opt Options, gap float64) *neckView {
+	n := &neckView{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, gap: gap}
+	n.radius = min(spotRadius, gap*widestSpot)
+	if opt.Width > 0 {
+		n.width = opt.Width
+	}
+	n.played = map[neck.Spot][]int{}
+	for i, note := range ex.Notes {
+		n.played[note.Spot] = append(n.played[note.Spot], i)
+	}
+	n.choose()
+	room := 1.0
+	n.left = nameRoom
+	if n.from == 0 {
+		n.left = nameRoom + nutRoom
+	}
+	span := n.in.FretMM(n.to) - n.in.FretMM(n.from)
+	if span <= 0 {
+		span = 1
+	}
+	n.mm = (n.width - n.left - room) / span
+	if n.to > 0 {
+		narrowest := (n.in.FretMM(n.to) - n.in.FretMM(n.to-1)) * n.mm
+		n.radius = min(n.radius, narrowest/tightestFrets)
+	}
+	return n
+}
+
+// sectionOf returns the scales of one section: a home scale and those after
+// it up to the next.
+func sectionOf(scales []exercise.Scale, section int) []exercise.Scale {
+	start, seen := 0, -1
+	for i, s := range scales {
+		if s.Home || i == 0 {
+			if seen == section {
+				return scales[start:i]
+			}
+			start = i
+			seen++
+		}
+	}
+	return scales[start:]
+}
+
+// choose decides which frets are shown: around every spot, one fret to spare
+// on each side, the nut where the hand is near it; the whole neck if asked.
+func (n *neckView) choose() {
+	n.from, n.to = 0, n.in.LastFret()
+	if n.options.Whole || len(n.scales) == 0 && len(n.played) == 0 {
+		return
+	}
+	low, high := n.in.LastFret(), 0
+	see := func(fret int) {
+		low, high = min(low, fret), max(high, fret)
+	}
+	for _, s := range n.scales {
+		for _, p := range s.Placement.Places {
+			see(p.Fret)
+		}
+	}
+	for spot := range n.played {
+		see(spot.Fret)
+	}
+	n.from, n.to = low-2, min(high+1, n.in.LastFret())
+	const nearNut = 2
+	if n.from <= nearNut {
+		n.from = 0
+	}
+	const fewest = 5
+	if n.to-n.from < fewest {
+		n.to = min(n.from+fewest, n.in.LastFret())
+		n.from = max(0, n.to-fewest)
+	}
+}
+
+// wire returns the x of a fret's wire.
+func (n *neckView) wire(fret int) float64 {
+	x := n.left + (n.in.FretMM(fret)-n.in.FretMM(n.from))*n.mm
+	return n.mirror(x)
+}
+
+// mirror turns x round for a left-handed player.
+func (n *neckView) mirror(x float64) float64 {
+	if n.in.Left {
+		return n.width - x
+	}
+	return x
+}
+
+// finger returns the x where a fret is stopped: the middle before its wire,
+// or left of the nut for an open string.
+func (n *neckView) finger(fret int) float64 {
+	if fret <= 0 {
+		return n.mirror(n.left - n.radius - nutWidth - 0.6)
+	}
+	return (n.wire(fret-1) + n.wire(fret)) / 2
+}
+
+// y returns where a string lies.
+func (n *neckView) y(number int) float64 {
+	return neckEdge + 1.0 + n.gap*float64(number-1)
+}
+
+func (n *neckView) shown(fret int) bool {
+	return fret > n.from && fret <= n.to || fret == 0 && n.from == 0
+}

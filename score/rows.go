@@ -1,0 +1,83 @@
+package score
+
+import "heddle/finger"
+
+// strokeScale makes a stroke's sign as wide as the letters beside it.
+const strokeScale = 0.72
+
+// pickSigns are the signs of the picking hand's strokes.
+var pickSigns = map[finger.Stroke]Sign{finger.Down: DownStroke, finger.Up: UpStroke}
+
+// drawRows draws what stands in each column beneath the staff: stroke, fret,
+// finger, name, degree and roughness.
+func (s *system) drawRows(p pen) {
+	baselines := [rowCount]float64{
+		strokeRow: s.rows.strokes, fingerRow: s.rows.fingers, nameRow: s.rows.names, degreeRow: s.rows.degrees,
+	}
+	for i, c := range s.columns {
+		if c.barLine || c.event.note == rest {
+			continue
+		}
+		n := s.exercise.Notes[c.event.note]
+		for r := strokeRow; r < rowCount; r++ {
+			text, face, size := s.cell(c, r)
+			if text == "" {
+				continue
+			}
+			y, paint := baselines[r], Ink
+			switch r {
+			case tabRow:
+				y = s.stringY(n.String) + capHeight*size/2
+			case strokeRow, fingerRow:
+				paint = Soft
+			case nameRow:
+				paint = s.paint(c.event.note)
+			case degreeRow:
+				paint = Soft
+			}
+			s.notes[i] = append(s.notes[i], p.text(text, c.x, y, size, face, Center, paint))
+		}
+		if sign, picked := pickSigns[n.Stroke]; picked && s.options.has(Strokes) && !c.event.tied {
+			small := pen{p.origin, p.space * strokeScale}
+			g := small.centered(sign, c.x/strokeScale, s.rows.strokes/strokeScale)
+			g.Paint = Soft
+			s.notes[i] = append(s.notes[i], g)
+		}
+		if bar := s.roughnessBar(p, c); bar != nil {
+			s.notes[i] = append(s.notes[i], bar)
+		}
+	}
+}
+
+// rowLabelSize is the size of the words that name the rows, in staff spaces.
+const rowLabelSize = 1.15
+
+// drawRowLabels names the rows beneath the first system's tablature.
+func (s *system) drawRowLabels(p pen) []Item {
+	var items []Item
+	for _, row := range []struct {
+		part Part
+		text string
+		y    float64
+	}{
+		{Fingers, "finger", s.rows.fingers}, {NoteNames, "name", s.rows.names}, {Degrees, "degree", s.rows.degrees}, {Roughness, "roughness", s.rows.roughness},
+	} {
+		if s.options.has(row.part) && row.y > 0 {
+			items = append(items, p.text(row.text, 0, row.y, rowLabelSize, Sans, Left, Soft))
+		}
+	}
+	return items
+}
+
+// roughnessBar returns a bar as high as the note is rough against the chord,
+// the roughest note of the exercise having barHeight; a hairline where a note
+// is smooth.
+func (s *system) roughnessBar(p pen, c column) Item {
+	if !s.options.has(Roughness) || s.roughest <= 0 || c.event.tied {
+		return nil
+	}
+	height := max(barHeight*s.exercise.Notes[c.event.note].Roughness/s.roughest, 0.12)
+	half, base := barWidth/2, s.rows.roughness
+	return p.shape(s.paint(c.event.note),
+		Point{c.x - half, base}, Point{c.x + half, base}, Point{c.x + half, base - height}, Point{c.x - half, base - height})
+}

@@ -1,0 +1,132 @@
+package score
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// A claim is one scale's note on a spot.
+type claim struct {
+	number int // of the scale: 0 home
+	scale  exercise.Scale
+	pitch  pitch.Pitch
+}
+
+// spots draws every spot of the placements and every other one played, in the
+// order of strings and frets.
+func (n *neckView) spots() []Item {
+	claims := map[neck.Spot][]claim{}
+	for number, s := range n.scales {
+		for _, place := range s.Placement.Places {
+			claims[place.Spot] = append(claims[place.Spot], claim{number, s, place.Pitch})
+		}
+	}
+	all := make([]neck.Spot, 0, len(claims)+len(n.played))
+	for spot := range claims {
+		all = append(all, spot)
+	}
+	for spot := range n.played {
+		if claims[spot] == nil {
+			all = append(all, spot)
+		}
+	}
+	slices.SortFunc(all, func(a, b neck.Spot) int { return cmp.Or(a.String-b.String, a.Fret-b.Fret) })
+	var items []Item
+	for _, spot := range all {
+		if !n.shown(spot.Fret) || spot.String < 1 || spot.String > n.in.Strings() {
+			continue
+		}
+		at := Point{n.finger(spot.Fret), n.y(spot.String)}
+		g := Group{Class: "spot", Notes: n.played[spot]}
+		if c := claims[spot]; c != nil {
+			for _, each := range c {
+				g.Class += " " + scaleClass(each.number)
+			}
+			g.Items = n.spot(at, c)
+		} else {
+			g.Class += " passing"
+			g.Items = n.passing(at, spot)
+		}
+		items = append(items, g)
+	}
+	return items
+}
+
+// passing draws a spot that the line plays outside its placements: small and
+// hollow, in the figure of the note's scale, or a grey disc for a note of none.
+func (n *neckView) passing(at Point, spot neck.Spot) []Item {
+	number, paint := line.Chromatic, Soft
+	if notes := n.played[spot]; len(notes) > 0 {
+		styles := stylesOf(n.exercise.Scales)
+		if scale := n.exercise.Notes[notes[0]].Scale; scale >= 0 && scale < len(styles) {
+			number = styles[scale]
+			paint = Scale(number)
+		}
+	}
+	items := []Item{Shape{Path: shapeOf(number, at, n.radius*0.8), Fill: Paper, Stroke: paint, Width: 0.3}}
+	if notes := n.played[spot]; n.options.Labels == NameLabels && len(notes) > 0 {
+		name := n.exercise.Naming.Name(n.exercise.Notes[notes[0]].Pitch.Name)
+		items = append(items, n.label(at, name, paint, 0.75))
+	}
+	return items
+}
+
+// spot draws a spot and its labels.
+func (n *neckView) spot(at Point, claims []claim) []Item {
+	var items []Item
+	r := n.radius
+	for i := len(claims) - 1; i >= 0; i-- {
+		items = append(items, n.figure(at, claims[i], i, len(claims))...)
+	}
+	paint := Paper
+	if claims[0].number > 0 {
+		paint = Scale(claims[0].number)
+	}
+	var names []string
+	for _, c := range claims {
+		if name := n.labelOf(c); name != "" && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	if len(names) == 0 {
+		return items
+	}
+	if len(names) > 1 {
+		// two names: each on its own half of the spot
+		small := 0.68
+		up, down := Point{at.X, at.Y - r*0.36}, Point{at.X, at.Y + r*0.36}
+		return append(items, n.label(up, names[0], paint, small), n.label(down, strings.Join(names[1:], " "), paint, small))
+	}
+	return append(items, n.label(at, names[0], paint, 1))
+}
+
+// label draws text in the middle of a spot, as large as fits.
+func (n *neckView) label(at Point, text string, paint Paint, scale float64) Text {
+	size := labelHeight * n.radius / spotRadius * scale
+	if wide := Sans.Width(text, size); wide > 1.72*n.radius {
+		size *= 1.72 * n.radius / wide
+	}
+	return Text{Text: text, At: Point{at.X, at.Y + size*capHeight/2}, Size: size, Face: SansBold, Align: Center, Paint: paint}
+}
+
+// labelOf returns what stands on a spot for one scale.
+func (n *neckView) labelOf(c claim) string {
+	switch n.options.Labels {
+	case DegreeLabels:
+		for i, name := range c.scale.Notes {
+			if name == c.pitch.Name && i < len(c.scale.Type.Degrees) {
+				return c.scale.Type.Degrees[i].Symbol()
+			}
+		}
+		return ""
+	case NoLabels:
+		return ""
+	}
+	return n.exercise.Naming.Name(c.pitch.Name)
+}

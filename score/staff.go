@@ -1,0 +1,146 @@
+package score
+
+import "strconv"
+
+// drawStaff draws the five lines, the clef, the time signature and the bar
+// lines.
+func (s *system) drawStaff(p pen) []Item {
+	e := music().engraving
+	lines := Rules{Width: e.StaffLine * p.space, Paint: Ink}
+	for y := range 5 {
+		lines.Lines = append(lines.Lines, [2]Point{p.at(0, float64(y)), p.at(s.right, float64(y))})
+	}
+	items := []Item{lines}
+	bottom := staffHeight
+	if s.options.has(Tablature) {
+		bottom = s.rows.tab + s.tabHeight()
+	}
+	items = append(items, p.line(e.ThinBar/2, 0, e.ThinBar/2, bottom, e.ThinBar, Ink))
+	x := clefMargin
+	items = append(items, p.sign(s.clef.sign, x, s.clef.line))
+	x += s.clef.sign.width() + prefixAfter
+	if s.first {
+		items = append(items, s.drawTime(p, x)...)
+		if s.options.Repeat {
+			items = append(items, s.drawRepeatStart(p, x+s.timeWidth()+prefixAfter*0.6)...)
+		}
+	}
+	for _, c := range s.columns {
+		if c.barLine {
+			items = append(items, s.drawBarLine(p, c)...)
+		}
+	}
+	return items
+}
+
+// drawTime draws the time signature with its left edge at x.
+func (s *system) drawTime(p pen, x float64) []Item {
+	var items []Item
+	meter := s.exercise.Rhythm.Meter
+	for i, n := range [2]int{meter.Beats, meter.Unit} {
+		signs := digits(TimeDigit, n)
+		width := 0.0
+		for _, d := range signs {
+			width += d.width()
+		}
+		at := x + (s.timeWidth()-width)/2
+		for _, d := range signs {
+			items = append(items, p.sign(d, at-d.Box().MinX, float64(1+2*i)))
+			at += d.width()
+		}
+	}
+	return items
+}
+
+// spans returns the stretches of y that a bar line crosses: the staff and the
+// tablature.
+func (s *system) spans() [][2]float64 {
+	spans := [][2]float64{{0, staffHeight}}
+	if s.options.has(Tablature) {
+		spans = append(spans, [2]float64{s.rows.tab, s.rows.tab + s.tabHeight()})
+	}
+	return spans
+}
+
+// drawBarLine draws a bar line whose right edge is the column's x.
+func (s *system) drawBarLine(p pen, c column) []Item {
+	e := music().engraving
+	if !c.last {
+		return s.uprights(p, c.x-e.ThinBar/2, e.ThinBar)
+	}
+	thick := c.x - e.ThickBar/2
+	thin := c.x - e.ThickBar - e.BarSeparation - e.ThinBar/2
+	items := append(s.uprights(p, thick, e.ThickBar), s.uprights(p, thin, e.ThinBar)...)
+	if s.options.Repeat {
+		x := thin - e.ThinBar/2 - e.RepeatDots - RepeatDots.width()
+		items = append(items, s.dots(p, x)...)
+	}
+	return items
+}
+
+// drawRepeatStart draws the sign that the repeat returns to.
+func (s *system) drawRepeatStart(p pen, x float64) []Item {
+	e := music().engraving
+	items := s.uprights(p, x+e.ThickBar/2, e.ThickBar)
+	x += e.ThickBar + e.BarSeparation
+	items = append(items, s.uprights(p, x+e.ThinBar/2, e.ThinBar)...)
+	return append(items, s.dots(p, x+e.ThinBar+e.RepeatDots)...)
+}
+
+// dots draws a repeat's dots in the staff and the tablature.
+func (s *system) dots(p pen, x float64) []Item {
+	items := []Item{p.sign(RepeatDots, x, staffHeight)}
+	if s.options.has(Tablature) {
+		middle := s.rows.tab + s.tabHeight()/2
+		apart := tabSpace // between strings, as far apart as they come near the middle
+		if s.exercise.Instrument.Strings()%2 == 1 {
+			apart = tabSpace / 2
+		}
+		r := RepeatDots.width() / 2
+		for _, y := range [2]float64{middle - apart, middle + apart} {
+			items = append(items, Disc{Center: p.at(x+r, y), Radius: r * p.space, Fill: Ink})
+		}
+	}
+	return items
+}
+
+// startsBar reports whether the system begins with a whole bar.
+func (s *system) startsBar() bool {
+	c := s.columns[0]
+	return !c.barLine && c.event.start == s.measures[c.measure].start
+}
+
+// uprights draws a bar line's stroke with its middle at x.
+func (s *system) uprights(p pen, x, width float64) []Item {
+	r := Rules{Width: width * p.space, Paint: Ink}
+	for _, span := range s.spans() {
+		r.Lines = append(r.Lines, [2]Point{p.at(x, span[0]), p.at(x, span[1])})
+	}
+	return []Item{r}
+}
+
+// drawAbove draws the rows above the staff: bar number, brackets, chord
+// symbols, tempo.
+func (s *system) drawAbove(p pen) []Item {
+	var items []Item
+	if s.options.has(BarNumbers) && !s.first && s.startsBar() {
+		number := strconv.Itoa(s.measures[s.columns[0].measure].number)
+		items = append(items, p.text(number, 0, -1.9, labelSize, Sans, Left, Soft))
+	}
+	if s.options.has(Brackets) {
+		for _, b := range s.brackets {
+			items = append(items, Group{Class: "bracket", Items: b.draw(p, s.above.bracket, s.above.label)})
+		}
+	}
+	if s.options.has(ChordSymbols) {
+		for _, c := range s.columns {
+			if symbol := s.chordAt(c); symbol != "" {
+				items = append(items, p.text(symbol, c.x-halfHead, s.above.chord, chordSize, SerifBold, Left, Ink))
+			}
+		}
+	}
+	if s.first && s.options.has(TempoMark) {
+		items = append(items, Group{Class: "tempo", Items: s.drawTempo(p, s.above.tempo)})
+	}
+	return items
+}

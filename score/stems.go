@@ -1,0 +1,174 @@
+package score
+
+import "math"
+
+// A head is a note on the staff of one system.
+type head struct {
+	column int // in the system
+	event  event
+	place  int     // staff place
+	x, y   float64 // its middle, in staff spaces
+	up     bool    // the stem's direction
+	stem   float64 // x of the stem's middle; meaningless for a whole note
+	tip    float64 // y where the stem ends
+	beam   *beam
+}
+
+// stemLength is an octave (common practice; Gould 2011, "Stems").
+const stemLength = 3.5
+
+// headsOf places the notes of a system, with stems as they would stand
+// without beams.
+func (s *system) headsOf() []head {
+	var heads []head
+	for i, c := range s.columns {
+		if c.barLine || c.event.note == rest {
+			continue
+		}
+		place := s.clef.place(s.exercise.Notes[c.event.note].Pitch)
+		h := head{column: i, event: c.event, place: place, x: c.x, y: placeY(place), up: place < 0}
+		heads = append(heads, h)
+	}
+	return heads
+}
+
+// attach computes where the stem stands, once its direction is known.
+func (h *head) attach() {
+	glyph := music().glyphs[headSign(h.event.value)]
+	left := h.x - headSign(h.event.value).width()/2
+	half := music().engraving.Stem / 2
+	if h.up {
+		h.stem = left + glyph.anchors.StemUpSE[0] - half
+	} else {
+		h.stem = left + glyph.anchors.StemDownNW[0] + half
+	}
+}
+
+// root returns where the stem leaves the head.
+func (h *head) root() float64 {
+	glyph := music().glyphs[headSign(h.event.value)]
+	if h.up {
+		return h.y - glyph.anchors.StemUpSE[1]
+	}
+	return h.y - glyph.anchors.StemDownNW[1]
+}
+
+// hasStem reports whether the note's value has a stem.
+func (h *head) hasStem() bool { return h.event.value.log > 0 }
+
+// alone ends the stem of a note without a beam: an octave long, longer for
+// many flags, and on ledger lines as far as the middle line.
+func (h *head) alone() {
+	length := stemLength + 0.75*float64(max(0, h.event.value.flags()-2))
+	if h.up {
+		h.tip = min(h.y-length, middleLine)
+	} else {
+		h.tip = max(h.y+length, middleLine)
+	}
+}
+
+// reach returns the highest and lowest y of the head and its stem.
+func (h *head) reach() (top, bottom float64) {
+	top, bottom = h.y-0.5, h.y+0.5
+	if h.hasStem() {
+		top, bottom = min(top, h.tip), max(bottom, h.tip)
+	}
+	return top, bottom
+}
+
+// sign returns −1 for a stem that goes up, 1 for one that goes down: its way
+// along y.
+func (h *head) sign() float64 {
+	if h.up {
+		return -1
+	}
+	return 1
+}
+
+// flag draws the flag of an unbeamed note.
+func (h *head) flag(p pen) []Item {
+	if h.event.value.flags() == 0 || h.beam != nil {
+		return nil
+	}
+	sign := h.flagSign()
+	anchor := music().glyphs[sign].anchors.StemUpNW
+	if !h.up {
+		anchor = music().glyphs[sign].anchors.StemDownSW
+	}
+	return []Item{p.sign(sign, h.stem-music().engraving.Stem/2, h.tip+anchor[1])}
+}
+
+// flagSign returns the flag of a short note by itself.
+func (h *head) flagSign() Sign {
+	sign := FlagEighthUp + Sign(2*(h.event.value.flags()-1))
+	if !h.up {
+		sign++
+	}
+	return sign
+}
+
+// draw draws the head, its accidental, dots, ledger lines, stem and flag.
+func (h *head) draw(s *system, p pen) []Item {
+	e := music().engraving
+	sign := headSign(h.event.value)
+	width := sign.width()
+	var items []Item
+	if lines := s.ledgers(h.event.note); len(lines) > 0 {
+		rules := Rules{Width: e.LedgerLine * p.space, Paint: Ink}
+		reach := width/2 + e.LedgerExtension
+		for _, y := range lines {
+			rules.Lines = append(rules.Lines, [2]Point{p.at(h.x-reach, y), p.at(h.x+reach, y)})
+		}
+		items = append(items, rules)
+	}
+	items = append(items, p.sign(sign, h.x-width/2, h.y))
+	if h.hasStem() {
+		items = append(items, p.line(h.stem, h.root(), h.stem, h.tip, e.Stem, Ink))
+		items = append(items, h.flag(p)...)
+	}
+	if h.event.value.dots > 0 {
+		y := h.y
+		if h.place%2 == 0 {
+			y -= 0.5 // a dot never stands on a line
+		}
+		items = append(items, p.sign(AugmentationDot, h.x+width/2+dotGap, y))
+	}
+	return append(items, s.columns[h.column].accidental.draw(p, h.x-width/2-accidentalGap, h.y)...)
+}
+
+// draw draws the accidental with its right edge at x.
+func (a accidentalMark) draw(p pen, x, y float64) []Item {
+	if a.sign == 0 {
+		return nil
+	}
+	signs := []Sign{a.sign}
+	if a.courtesy {
+		signs = []Sign{ParenthesisLeft, a.sign, ParenthesisRight}
+	}
+	x -= a.width()
+	var items []Item
+	for _, sign := range signs {
+		items = append(items, p.sign(sign, x-sign.Box().MinX, y))
+		x += sign.width()
+	}
+	return items
+}
+
+// accidentalReach returns how far above and below the head's middle an
+// accidental reaches.
+func (a accidentalMark) reach() (top, bottom float64) {
+	if a.sign == 0 {
+		return 0, 0
+	}
+	b := a.sign.Box()
+	return b.MinY, b.MaxY
+}
+
+// quarterUp rounds to a quarter of a staff space, away from zero in the
+// direction of sign.
+func quarterUp(y, sign float64) float64 {
+	if sign < 0 {
+		return math.Floor(y*4) / 4
+	}
+	return math.Ceil(y*4) / 4
+}

@@ -1,0 +1,135 @@
+package score
+
+import (
+	"fmt"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/pitch"
+)
+
+// The strip in mm.
+const (
+	stripLabels = 21.0 // width of the lanes' names
+	stripCell   = 6.4  // from note to note
+	stripLane   = 6.6
+	stripRadius = 2.55
+	stripBars   = 9.0 // height of the roughest note's bar
+	stripName   = 2.9
+	stripGap    = 6.0 // between rows
+)
+
+// lanes are the functions of a note from the outside in, the topmost first.
+var lanes = []pitch.Function{pitch.Outside, pitch.Avoid, pitch.Tension, pitch.ChordTone}
+
+// Strip returns what each note does to the chord: its degree in the lane of
+// its function, chord tones lowest, so that the line is seen to leave and come
+// home; beneath it the note's name and a bar for its roughness. The shape
+// around the degree is that of the note's scale on the neck.
+func Strip(ex *exercise.Exercise, opt Options) Drawing {
+	width := opt.Width
+	if width <= 0 {
+		width = neckWidth
+	}
+	s := strip{exercise: ex, options: opt, styles: stylesOf(ex.Scales)}
+	for _, n := range ex.Notes {
+		s.roughest = max(s.roughest, n.Roughness)
+	}
+	s.perRow = max(1, int((width-stripLabels)/stripCell))
+	d := Drawing{Width: width, Title: "What each note does to the chord", Description: s.describe(), Prefix: opt.Prefix, Theme: opt.Theme}
+	for first := 0; first < max(1, len(ex.Notes)); first += s.perRow {
+		if first > 0 {
+			d.Height += stripGap
+		}
+		d.Items = append(d.Items, s.row(first, min(first+s.perRow, len(ex.Notes)), d.Height)...)
+		d.Height += s.rowHeight()
+	}
+	return d
+}
+
+type strip struct {
+	exercise *exercise.Exercise
+	options  Options
+	styles   []int
+	roughest float64
+	perRow   int
+}
+
+func (s strip) laneY(lane int) float64 { return stripLane * (float64(lane) + 0.5) }
+
+func (s strip) rowHeight() float64 {
+	return stripLane*float64(len(lanes)) + stripName + stripBars + 4
+}
+
+// row draws notes from … to−1 with their lanes.
+func (s strip) row(from, to int, top float64) []Item {
+	var items []Item
+	right := stripLabels + stripCell*float64(to-from)
+	guides := Rules{Width: 0.2, Paint: Hair}
+	for i, lane := range lanes {
+		y := top + s.laneY(i)
+		guides.Lines = append(guides.Lines, [2]Point{{stripLabels, y}, {right, y}})
+		items = append(items, Text{Text: string(lane), At: Point{stripLabels - 2, y + 2.9*capHeight/2}, Size: 2.9, Face: Sans, Align: Right, Paint: Soft})
+	}
+	items = append([]Item{guides}, items...)
+	base := top + s.rowHeight() - 0.5
+	items = append(items, Text{Text: "roughness", At: Point{stripLabels - 2, base}, Size: 2.9, Face: Sans, Align: Right, Paint: Soft})
+	for i := from; i < to; i++ {
+		x := stripLabels + stripCell*(float64(i-from)+0.5)
+		items = append(items, s.note(i, x, top, base))
+	}
+	return items
+}
+
+// note draws one note's figure, degree, name and roughness.
+func (s strip) note(i int, x, top, base float64) Group {
+	n := s.exercise.Notes[i]
+	style := -1
+	if n.Scale >= 0 && n.Scale < len(s.styles) {
+		style = s.styles[n.Scale]
+	}
+	paint, figure := Soft, Shape{Path: circle(Point{}, stripRadius*0.9, false), Fill: Paper, Stroke: Soft, Width: 0.3}
+	label := Soft
+	if style >= 0 {
+		paint = Scale(style)
+		figure = Shape{Path: shapeOf(style, Point{}, stripRadius), Fill: paint, Stroke: paint, Width: 0.4}
+		label = Paper
+		if style > 0 {
+			figure.Fill, label = Paper, paint
+		}
+	}
+	lane := len(lanes) - 1
+	for k, f := range lanes {
+		if f == n.Function {
+			lane = k
+		}
+	}
+	at := Point{x, top + s.laneY(lane)}
+	figure.Path = placed(figure.Path, 1, at)
+	g := Group{Class: noteClass(style), Notes: []int{i}, ID: "strip" + noteID(i), Items: []Item{figure}}
+	if n.Degree.Number > 0 {
+		g.Items = append(g.Items, Text{Text: n.Degree.Symbol(), At: Point{at.X, at.Y + 2.6*capHeight/2}, Size: 2.6, Face: SansBold, Align: Center, Paint: label})
+	}
+	nameY := top + stripLane*float64(len(lanes)) + stripName
+	g.Items = append(g.Items, Text{Text: s.exercise.Naming.Name(n.Pitch.Name), At: Point{x, nameY}, Size: stripName, Face: Sans, Align: Center, Paint: paint})
+	height := 0.2
+	if s.roughest > 0 {
+		height = max(height, stripBars*n.Roughness/s.roughest)
+	}
+	const half = 0.9
+	g.Items = append(g.Items, Shape{Fill: paint, Path: polygon(
+		Point{x - half, base}, Point{x + half, base}, Point{x + half, base - height}, Point{x - half, base - height})})
+	return g
+}
+
+// describe says each note's degree and function.
+func (s strip) describe() string {
+	var out strings.Builder
+	for i, n := range s.exercise.Notes {
+		if i > 0 {
+			out.WriteString("; ")
+		}
+		fmt.Fprintf(&out, "%s %s %s", s.exercise.Naming.Name(n.Pitch.Name), n.Degree.Symbol(), n.Function)
+	}
+	return out.String()
+}

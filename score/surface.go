@@ -1,0 +1,63 @@
+package score
+
+// A surface is what a writer draws upon. Coordinates are those of the drawing,
+// in mm from the top left corner. A surface draws everything it is given, in
+// order; None draws nothing; open and close come in pairs. It never fails: a
+// writer reports trouble when it has the whole picture.
+//
+// The suite in surface_test.go holds every writer to this.
+type surface interface {
+	rules(Rules)
+	shape(Shape)
+	disc(Disc)
+	glyph(Glyph)
+	text(Text)
+	open(Group)
+	close(Group)
+}
+
+// paintItems puts the items on the surface in order.
+func paintItems(s surface, items []Item) {
+	for _, item := range items {
+		switch it := item.(type) {
+		case Rules:
+			s.rules(it)
+		case Shape:
+			s.shape(it)
+		case Disc:
+			s.disc(it)
+		case Glyph:
+			s.glyph(it)
+		case Text:
+			s.text(it)
+		case Group:
+			s.open(it)
+			paintItems(s, it.Items)
+			s.close(it)
+		}
+	}
+}
+
+// circleHandle is how far along the tangent, in radii, the handles of a cubic
+// curve stand that draws a quarter of a circle: 4/3 (√2 − 1), which is true to
+// 0.03 %.
+const circleHandle = 0.5522847498
+
+// circle returns a circle's outline, the other way round when it is a hole.
+func circle(c Point, r float64, hole bool) Path {
+	k := circleHandle * r
+	at := func(x, y float64) Point {
+		if hole {
+			return Point{c.X + x, c.Y - y}
+		}
+		return Point{c.X + x, c.Y + y}
+	}
+	return Path{
+		{MoveTo, [3]Point{at(r, 0)}},
+		{CurveTo, [3]Point{at(r, k), at(k, r), at(0, r)}},
+		{CurveTo, [3]Point{at(-k, r), at(-r, k), at(-r, 0)}},
+		{CurveTo, [3]Point{at(-r, -k), at(-k, -r), at(0, -r)}},
+		{CurveTo, [3]Point{at(k, -r), at(r, -k), at(r, 0)}},
+		{Op: Close},
+	}
+}

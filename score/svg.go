@@ -1,0 +1,291 @@
+package score
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"strconv"
+)
+
+// WriteSVG writes the drawing as SVG 1.1.
+//
+// Colours and fonts are presentation attributes, which a page's style sheet
+// overrides; nothing is inline style or script. What is filled carries the
+// class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
+// hair, wood, glow, inlay or paper. What is stroked carries edge- and the
+// paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
+// their own: system, tab, bracket, tempo, neck, window, spot, place, rest, and
+// note with scale0 for home, scale1 … for the others, or chromatic. Glyph outlines stand once, in defs. Text names the
+// score's own fonts first and common ones after them.
+func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
+
+// WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
+// that it uses embedded, so that the file looks the same on a machine without
+// the score's fonts. It holds a style element, which a page's
+// Content-Security-Policy may block: it is for files, not for pages.
+func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
+
+func writeSVG(w io.Writer, d Drawing, standalone bool) error {
+	s := svgWriter{drawing: d, signs: map[signSize]string{}, body: make([]byte, 0, usualSize)}
+	paintItems(&s, d.Items)
+	s.body = append(s.body, "</svg>\n"...)
+	if standalone {
+		s.fonts = fontStyle(d.Items)
+	}
+	if _, err := w.Write(s.head()); err != nil {
+		return err
+	}
+	_, err := w.Write(s.body)
+	return err
+}
+
+// An svgWriter gathers the body while it learns which glyphs it needs.
+type svgWriter struct {
+	drawing Drawing
+	body    []byte
+	defs    []byte
+	fonts   []byte              // a style element, or nothing
+	signs   map[signSize]string // ids of the outlines in defs
+}
+
+// A signSize is a sign at a size in mm to a staff space.
+type signSize struct {
+	sign  Sign
+	space float64
+}
+
+// usualSize is what the systems of a page take, in bytes.
+const usualSize = 96 << 10
+
+// head returns everything before the body.
+func (s *svgWriter) head() []byte {
+	d := s.drawing
+	id := escape(d.Prefix)
+	var out []byte
+	out = fmt.Appendf(out, `<svg xmlns="http://www.w3.org/2000/svg" class="score" role="img"`)
+	if d.Title != "" {
+		out = fmt.Appendf(out, ` aria-labelledby="%stitle"`, id)
+	}
+	if d.Description != "" {
+		out = fmt.Appendf(out, ` aria-describedby="%sdesc"`, id)
+	}
+	out = append(out, ` width="`...)
+	out = appendNumber(out, d.Width)
+	out = append(out, `mm" height="`...)
+	out = appendNumber(out, d.Height)
+	out = append(out, `mm" viewBox="0 0 `...)
+	out = appendNumber(out, d.Width)
+	out = append(out, ' ')
+	out = appendNumber(out, d.Height)
+	out = append(out, `" fill="currentColor" font-family="Heddle Sans,Helvetica,Arial,sans-serif"`...)
+	if d.Theme != Light || len(s.fonts) > 0 {
+		out = fmt.Appendf(out, ` color="#%06x"`, d.Theme.rgb(Ink))
+	}
+	out = append(out, ">\n"...)
+	if d.Title != "" {
+		out = fmt.Appendf(out, "<title id=\"%stitle\">%s</title>\n", id, escape(d.Title))
+	}
+	if d.Description != "" {
+		out = fmt.Appendf(out, "<desc id=\"%sdesc\">%s</desc>\n", id, escape(d.Description))
+	}
+	if d.Theme == Dark {
+		out = append(out, `<rect class="paper" width="100%" height="100%" fill="`...)
+		out = append(s.appendColor(out, Paper), "/>\n"...)
+	}
+	out = append(out, s.fonts...)
+	if len(s.defs) > 0 {
+		out = append(out, "<defs>"...)
+		out = append(out, s.defs...)
+		out = append(out, "</defs>\n"...)
+	}
+	return out
+}
+
+func (s *svgWriter) rules(r Rules) {
+	if r.Paint == None || len(r.Lines) == 0 {
+		return
+	}
+	s.body = append(s.body, `<path d="`...)
+	for _, l := range r.Lines {
+		s.body = appendPoint(append(s.body, 'M'), l[0])
+		switch {
+		case l[0].Y == l[1].Y:
+			s.body = appendNumber(append(s.body, 'H'), l[1].X)
+		case l[0].X == l[1].X:
+			s.body = appendNumber(append(s.body, 'V'), l[1].Y)
+		default:
+			s.body = appendPoint(append(s.body, 'L'), l[1])
+		}
+	}
+	s.body = append(s.body, '"')
+	s.stroke(r.Paint, r.Width, r.Dash)
+	s.body = append(s.body, "/>\n"...)
+}
+
+func (s *svgWriter) shape(it Shape) {
+	s.body = append(s.body, `<path d="`...)
+	s.body = appendPath(s.body, it.Path)
+	s.body = append(s.body, '"')
+	s.fillAndStroke(it.Fill, it.Stroke, it.Width, nil)
+	s.body = append(s.body, "/>\n"...)
+}
+
+func (s *svgWriter) disc(it Disc) {
+	s.body = append(s.body, `<circle cx="`...)
+	s.body = appendNumber(s.body, it.Center.X)
+	s.body = append(s.body, `" cy="`...)
+	s.body = appendNumber(s.body, it.Center.Y)
+	s.body = append(s.body, `" r="`...)
+	s.body = appendNumber(s.body, it.Radius)
+	s.body = append(s.body, '"')
+	s.fillAndStroke(it.Fill, it.Stroke, it.Width, it.Dash)
+	s.body = append(s.body, "/>\n"...)
+}
+
+func (s *svgWriter) glyph(g Glyph) {
+	if g.Paint == None {
+		return
+	}
+	id, known := s.signs[signSize{g.Sign, g.Space}]
+	if !known {
+		id = s.signID(g.Sign, g.Space)
+		s.signs[signSize{g.Sign, g.Space}] = id
+		s.defs = fmt.Appendf(s.defs, `<path id="%s" d="`, id)
+		s.defs = appendPath(s.defs, scaled(music().glyphs[g.Sign].outline, g.Space))
+		s.defs = append(s.defs, `"/>`...)
+	}
+	s.body = append(append(append(s.body, `<use href="#`...), id...), `" x="`...)
+	s.body = appendNumber(s.body, g.At.X)
+	s.body = append(s.body, `" y="`...)
+	s.body = appendNumber(s.body, g.At.Y)
+	s.body = append(s.body, '"')
+	s.fill(g.Paint)
+	s.body = append(s.body, "/>\n"...)
+}
+
+// signID names a glyph's outline at a size: U+E0A4 at 1.55 mm is "ge0a4-1550".
+func (s *svgWriter) signID(sign Sign, space float64) string {
+	id := append([]byte(escape(s.drawing.Prefix)), 'g')
+	id = strconv.AppendInt(id, int64(sign), 16)
+	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*1000)), 10)
+	return string(id)
+}
+
+// families holds each face's attributes: the score's own font, then fonts
+// that most machines have.
+var families = [faceCount]string{
+	Serif:     ` font-family="Heddle Serif,Georgia,serif"`,
+	SerifBold: ` font-family="Heddle Serif,Georgia,serif" font-weight="600"`,
+	Sans:      "", // the root's
+	SansBold:  ` font-weight="600"`,
+}
+
+func (s *svgWriter) text(t Text) {
+	if t.Paint == None || t.Text == "" {
+		return
+	}
+	s.body = append(s.body, `<text x="`...)
+	s.body = appendNumber(s.body, t.At.X)
+	s.body = append(s.body, `" y="`...)
+	s.body = appendNumber(s.body, t.At.Y)
+	s.body = append(s.body, `" font-size="`...)
+	s.body = appendNumber(s.body, t.Size)
+	s.body = append(s.body, '"')
+	s.body = append(s.body, families[t.Face]...)
+	switch t.Align {
+	case Center:
+		s.body = append(s.body, ` text-anchor="middle"`...)
+	case Right:
+		s.body = append(s.body, ` text-anchor="end"`...)
+	}
+	s.fill(t.Paint)
+	s.body = append(s.body, '>')
+	s.body = append(s.body, escape(t.Text)...)
+	s.body = append(s.body, "</text>\n"...)
+}
+
+func (s *svgWriter) open(g Group) {
+	s.body = append(s.body, "<g"...)
+	if g.ID != "" {
+		s.body = append(append(append(s.body, ` id="`...), escape(s.drawing.Prefix+g.ID)...), '"')
+	}
+	if g.Class != "" {
+		s.body = append(append(append(s.body, ` class="`...), escape(g.Class)...), '"')
+	}
+	for i, n := range g.Notes {
+		if i == 0 {
+			s.body = append(s.body, ` data-note="`...)
+		} else {
+			s.body = append(s.body, ' ')
+		}
+		s.body = strconv.AppendInt(s.body, int64(n), 10)
+	}
+	if len(g.Notes) > 0 {
+		s.body = append(s.body, '"')
+	}
+	s.body = append(s.body, ">\n"...)
+	if g.Label != "" {
+		s.body = append(append(append(s.body, "<title>"...), escape(g.Label)...), "</title>\n"...)
+	}
+}
+
+func (s *svgWriter) close(Group) { s.body = append(s.body, "</g>\n"...) }
+
+// fill adds class and fill of what is filled; ink is inherited.
+func (s *svgWriter) fill(p Paint) {
+	switch p {
+	case Ink:
+	case None:
+		s.body = append(s.body, ` fill="none"`...)
+	default:
+		s.body = append(append(append(s.body, ` class="`...), classes[p]...), '"')
+		s.body = s.appendColor(append(s.body, ` fill="`...), p)
+	}
+}
+
+// stroke adds class, stroke and no fill. Ink strokes take the text's colour.
+func (s *svgWriter) stroke(p Paint, width float64, dash []float64) {
+	s.body = append(append(append(s.body, ` class="edge-`...), classes[p]...), `" fill="none"`...)
+	s.strokeOnly(p, width, dash)
+}
+
+func (s *svgWriter) strokeOnly(p Paint, width float64, dash []float64) {
+	s.body = s.appendColor(append(s.body, ` stroke="`...), p)
+	s.body = append(s.body, ` stroke-width="`...)
+	s.body = appendNumber(s.body, width)
+	s.body = append(s.body, '"')
+	for i, length := range dash {
+		if i == 0 {
+			s.body = append(s.body, ` stroke-dasharray="`...)
+		} else {
+			s.body = append(s.body, ' ')
+		}
+		s.body = appendNumber(s.body, length)
+	}
+	if len(dash) > 0 {
+		s.body = append(s.body, '"')
+	}
+}
+
+func (s *svgWriter) fillAndStroke(fill, stroke Paint, width float64, dash []float64) {
+	switch {
+	case stroke == None:
+		s.fill(fill)
+	case fill == None:
+		s.stroke(stroke, width, dash)
+	default:
+		s.body = append(s.body, ` class="`...)
+		s.body = append(append(append(s.body, classes[fill]...), " edge-"...), classes[stroke]...)
+		s.body = append(s.body, `"`...)
+		s.body = s.appendColor(append(s.body, ` fill="`...), fill)
+		s.strokeOnly(stroke, width, dash)
+	}
+}
+
+// appendColor adds a colour and the closing quote.
+func (s *svgWriter) appendColor(out []byte, p Paint) []byte {
+	if p == Ink {
+		return append(out, `currentColor"`...)
+	}
+	return fmt.Appendf(out, `#%06x"`, s.drawing.Theme.rgb(p))
+}

@@ -1,0 +1,201 @@
+package score
+
+import (
+	"bytes"
+	"compress/gzip"
+	"encoding/xml"
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+	"testing"
+
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// An element of an SVG file: its name and attributes.
+type element struct {
+	name string
+	attr map[string]string
+	text string
+}
+
+// parseSVG reads a file with the standard library's strict parser.
+func parseSVG(t *testing.T, d Drawing) (elements []*element, file []byte) {
+	t.Helper()
+	var out bytes.Buffer
+	if err := WriteSVG(&out, d); err != nil {
+		t.Fatal(err)
+	}
+	decoder := xml.NewDecoder(bytes.NewReader(out.Bytes()))
+	var open []*element
+	for {
+		token, err := decoder.Token()
+		if errors.Is(err, io.EOF) {
+			return elements, out.Bytes()
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		switch tok := token.(type) {
+		case xml.StartElement:
+			e := &element{name: tok.Name.Local, attr: map[string]string{}}
+			for _, a := range tok.Attr {
+				e.attr[a.Name.Local] = a.Value
+			}
+			elements, open = append(elements, e), append(open, e)
+		case xml.CharData:
+			if len(open) > 0 {
+				open[len(open)-1].text += string(tok)
+			}
+		case xml.EndElement:
+			open = open[:len(open)-1]
+		}
+	}
+}
+
+// views returns the four views of an exercise as they stand on one page.
+func views(t testing.TB) map[string]Drawing {
+	ex := workedExample(t)
+	pairs := neck.Near(ex.Instrument, ex.Scales[0].Scale, []pitch.Scale{ex.Scales[1].Scale}, 100)
+	if len(pairs) == 0 {
+		t.Fatal("no pairs of placements")
+	}
+	return map[string]Drawing{
+		"score": Sheet(ex, Options{Prefix: "score-"}),
+		"neck":  Neck(ex, Options{Prefix: "neck-"}),
+		"strip": Strip(ex, Options{Prefix: "strip-"}),
+		"map":   Map(ex.Instrument, pairs, Options{Prefix: "map-"}),
+	}
+}
+
+func TestIdsAreUniqueOverAllViewsOfAPage(t *testing.T) {
+	seen := map[string]string{}
+	for view, d := range views(t) {
+		elements, _ := parseSVG(t, d)
+		for _, e := range elements {
+			id := e.attr["id"]
+			if id == "" {
+				continue
+			}
+			if !strings.HasPrefix(id, d.Prefix) {
+				t.Errorf("%s: id %q lacks the prefix", view, id)
+			}
+			if other := seen[id]; other != "" {
+				t.Errorf("id %q stands in %s and in %s", id, other, view)
+			}
+			seen[id] = view
+		}
+	}
+	if seen["score-n0"] == "" || seen["score-n56"] == "" {
+		t.Error("the first or the last note has no id")
+	}
+}
+
+func TestEveryNoteCanBeLitInEveryView(t *testing.T) {
+	count := len(workedExample(t).Notes)
+	for view, d := range views(t) {
+		if view == "map" {
+			continue
+		}
+		lit := map[string]bool{}
+		elements, _ := parseSVG(t, d)
+		for _, e := range elements {
+			for _, n := range strings.Fields(e.attr["data-note"]) {
+				lit[n] = true
+			}
+		}
+		for n := range count {
+			if !lit[strconv.Itoa(n)] {
+				t.Errorf("%s: no element has data-note %d", view, n)
+			}
+		}
+		if len(lit) != count {
+			t.Errorf("%s lights %d notes of %d", view, len(lit), count)
+		}
+	}
+}
+
+// A page's Content-Security-Policy blocks inline style and script.
+func TestNothingIsInline(t *testing.T) {
+	for view, d := range views(t) {
+		elements, file := parseSVG(t, d)
+		for _, e := range elements {
+			if e.name == "style" || e.name == "script" || e.name == "foreignObject" {
+				t.Errorf("%s holds a %s element", view, e.name)
+			}
+			for name := range e.attr {
+				if name == "style" || strings.HasPrefix(name, "on") {
+					t.Errorf("%s: a %s has the attribute %s", view, e.name, name)
+				}
+			}
+		}
+		if bytes.Contains(file, []byte("://")) && !bytes.Contains(bytes.ReplaceAll(file, []byte("http://www.w3.org/2000/svg"), nil), []byte("<svg")) {
+			t.Errorf("%s refers to another host", view)
+		}
+	}
+}
+
+func TestScreenReadersHearWhatIsShown(t *testing.T) {
+	for view, d := range views(t) {
+		elements, _ := parseSVG(t, d)
+		root := elements[0]
+		if root.attr["role"] != "img" {
+			t.Errorf("%s: role is %q", view, root.attr["role"])
+		}
+		byID := map[string]string{}
+		for _, e := range elements {
+			byID[e.attr["id"]] = e.text
+		}
+		if byID[root.attr["aria-labelledby"]] == "" || byID[root.attr["aria-describedby"]] == "" {
+			t.Errorf("%s has no title or no description", view)
+		}
+	}
+	score := views(t)["score"].Description
+	for _, want := range []string{"4/4", "57 notes", "G minor pentatonic and A♭ minor pentatonic", "F string 1 fret 13", "C♭ string 2 fret 12"} {
+		if !strings.Contains(score, want) {
+			t.Errorf("the score's description lacks %q: %.200s", want, score)
+		}
+	}
+}
+
+// A page may have 100 KB compressed; the pictures may take a third of it.
+func TestPicturesAreSmall(t *testing.T) {
+	var packed bytes.Buffer
+	z := gzip.NewWriter(&packed)
+	for _, d := range views(t) {
+		if err := WriteSVG(z, d); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := z.Close(); err != nil {
+		t.Fatal(err)
+	}
+	if size := packed.Len(); size > 33<<10 {
+		t.Errorf("score, neck, strip and map take %d bytes compressed", size)
+	}
+}
+
+func TestTextIsMadeSafe(t *testing.T) {
+	ex := workedExample(t)
+	nasty := "<script>\"&'\x00\xff\x1b </title>"
+	d := Sheet(ex, Options{Title: nasty, Prefix: "\"><x "})
+	elements, file := parseSVG(t, d)
+	for _, e := range elements {
+		if e.name == "script" || e.name == "x" {
+			t.Errorf("the title or the prefix became a %s element", e.name)
+		}
+	}
+	if bytes.ContainsAny(file, "\x00\x1b") || bytes.Contains(file, []byte{0xff}) {
+		t.Error("characters that XML forbids are left")
+	}
+}
+
+func TestNumbersAreShort(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.346", 100: "100", -3: "-3", 0.0004: "0", 1.05: "1.05", 2.9999: "3"} {
+		if got := string(appendNumber(nil, v)); got != want {
+			t.Errorf("%v is written %s, want %s", v, got, want)
+		}
+	}
+}

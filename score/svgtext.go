@@ -1,0 +1,92 @@
+package score
+
+import (
+	"math"
+	"strconv"
+	"strings"
+	"unicode/utf8"
+)
+
+// appendPath writes an outline in absolute coordinates.
+func appendPath(out []byte, path Path) []byte {
+	for _, seg := range path {
+		switch seg.Op {
+		case MoveTo:
+			out = appendPoint(append(out, 'M'), seg.P[0])
+		case LineTo:
+			out = appendPoint(append(out, 'L'), seg.P[0])
+		case CurveTo:
+			out = appendPoint(append(out, 'C'), seg.P[0])
+			out = appendPoint(append(out, ' '), seg.P[1])
+			out = appendPoint(append(out, ' '), seg.P[2])
+		case Close:
+			out = append(out, 'Z')
+		}
+	}
+	return out
+}
+
+func appendPoint(out []byte, p Point) []byte {
+	return appendNumber(append(appendNumber(out, p.X), ' '), p.Y)
+}
+
+// appendNumber writes mm to 1/1000, without needless zeros. A thousandth of a
+// mm is finer than any printer.
+func appendNumber(out []byte, v float64) []byte {
+	n := int64(math.Round(v * 1000))
+	if n < 0 {
+		out = append(out, '-')
+		n = -n
+	}
+	whole, part := n/1000, n%1000
+	if whole > 0 || part == 0 {
+		out = strconv.AppendInt(out, whole, 10)
+	}
+	if part == 0 {
+		return out
+	}
+	out = append(out, '.', byte('0'+part/100))
+	if part%100 != 0 {
+		out = append(out, byte('0'+part/10%10))
+		if part%10 != 0 {
+			out = append(out, byte('0'+part%10))
+		}
+	}
+	return out
+}
+
+// scaled returns the path enlarged.
+func scaled(path Path, by float64) Path {
+	large := make(Path, len(path))
+	for i, s := range path {
+		for k, p := range s.P {
+			s.P[k] = Point{p.X * by, p.Y * by}
+		}
+		large[i] = s
+	}
+	return large
+}
+
+var xmlEscapes = strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;")
+
+// escape makes a string safe in XML text and attributes. Characters that XML
+// does not allow become the replacement character.
+func escape(s string) string {
+	clean := true
+	for _, r := range s {
+		if r < ' ' || r == utf8.RuneError || r == 0xFFFE || r == 0xFFFF || strings.ContainsRune(`&<>"`, r) {
+			clean = false
+			break
+		}
+	}
+	if clean {
+		return s
+	}
+	s = strings.Map(func(r rune) rune {
+		if r < ' ' && r != '\n' && r != '\t' || r == 0xFFFE || r == 0xFFFF {
+			return utf8.RuneError
+		}
+		return r
+	}, strings.ToValidUTF8(s, "\uFFFD"))
+	return xmlEscapes.Replace(s)
+}

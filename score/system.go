@@ -1,0 +1,273 @@
+package score
+
+import "slices"
+
+// A system is one line of music over the whole width, all rows of it, laid
+// out in staff spaces from the staff's top left corner.
+type system struct {
+	*layout
+	columns     []column
+	first, last bool // of the exercise
+	right       float64
+	heads       []head
+	beams       []*beam
+	tuplets     []tupletMark
+	bows        []bow
+	brackets    []bracketMark
+	top, bottom float64 // how far the staff's notes and marks reach
+	rows        rowPlaces
+	above       abovePlaces
+	notes       [][]Item
+}
+
+// rowPlaces are where the rows beneath the staff lie: baselines of text, the
+// top line of the tablature.
+type rowPlaces struct {
+	strokes, tab, fingers, names, degrees, roughness float64
+	end                                              float64
+}
+
+// abovePlaces are where the rows above the staff lie, as baselines.
+type abovePlaces struct {
+	bracket, label, chord, tempo float64
+	end                          float64 // the top of all
+}
+
+// Distances between rows in staff spaces.
+const (
+	rowGap      = 0.75
+	tabSpace    = 1.5 // between strings
+	tabGap      = 1.6 // between the staff's lowest mark and the tablature
+	chordRise   = 0.8
+	tempoRise   = 3.2 // of the tempo mark's note and the swing mark's bracket
+	barHeight   = 2.2 // of the tallest roughness bar
+	barWidth    = 0.55
+	clefMargin  = 0.5
+	prefixAfter = 1.0
+)
+
+// prefix returns the width of what stands before a system's first note.
+func (l *layout) prefix(first bool) float64 {
+	w := clefMargin + l.clef.sign.width() + prefixAfter
+	if first {
+		w += l.timeWidth() + prefixAfter
+		if l.options.Repeat {
+			e := music().engraving
+			w += e.ThickBar + e.BarSeparation + e.ThinBar + e.RepeatDots + RepeatDots.width() + 0.6
+		}
+	}
+	return w
+}
+
+// timeWidth returns the width of the time signature.
+func (l *layout) timeWidth() float64 {
+	w := 0.0
+	for _, n := range [2]int{l.exercise.Rhythm.Meter.Beats, l.exercise.Rhythm.Meter.Unit} {
+		sum := 0.0
+		for _, d := range digits(TimeDigit, n) {
+			sum += d.width()
+		}
+		w = max(w, sum)
+	}
+	return w
+}
+
+// systems cuts the line into systems of a width in staff spaces.
+func (l *layout) systems(width float64) []*system {
+	var out []*system
+	start := 0
+	for _, end := range systemsOf(l.columns, width, l.prefix(false), l.prefix(true)) {
+		s := &system{layout: l, columns: slices.Clone(l.columns[start:end]), first: start == 0, last: end == len(l.columns)}
+		s.right = justify(s.columns, l.prefix(s.first), width, s.last)
+		s.arrange()
+		out = append(out, s)
+		start = end
+	}
+	return out
+}
+
+// leastWidth returns the narrowest width in staff spaces that no system
+// overflows: that of the widest stretch between places where one may break.
+func (l *layout) leastWidth() float64 {
+	widest, room := 0.0, l.prefix(true)
+	for _, c := range l.columns {
+		room += c.least
+		if c.barLine || c.breakCost >= 0 {
+			widest = max(widest, room+widestLeft(c)+1)
+			room = l.prefix(false)
+		}
+	}
+	return widest
+}
+
+// arrange computes everything that stands in the system.
+func (s *system) arrange() {
+	s.heads = s.headsOf()
+	s.beams = s.beamsOf()
+	for i := range s.heads {
+		if h := &s.heads[i]; h.beam == nil {
+			h.attach()
+			h.alone()
+		}
+	}
+	s.tuplets = s.tupletMarksOf()
+	s.top, s.bottom = 0, staffHeight
+	for i := range s.heads {
+		top, bottom := s.reachOf(&s.heads[i])
+		s.top, s.bottom = min(s.top, top), max(s.bottom, bottom)
+	}
+	for _, t := range s.tuplets {
+		top, bottom := t.reach()
+		s.top, s.bottom = min(s.top, top), max(s.bottom, bottom)
+	}
+	s.bows = append(s.tiesOf(), s.slursOf()...)
+	for _, b := range s.bows {
+		top, bottom := b.reach()
+		s.top, s.bottom = min(s.top, top), max(s.bottom, bottom)
+	}
+	s.brackets = s.bracketsOf()
+	s.placeRows()
+	s.placeAbove()
+}
+
+// reachOf returns how far a note reaches with its accidental.
+func (s *system) reachOf(h *head) (top, bottom float64) {
+	top, bottom = h.reach()
+	high, low := s.columns[h.column].accidental.reach()
+	return min(top, h.y+high), max(bottom, h.y+low)
+}
+
+// placeRows stacks the rows beneath the staff.
+func (s *system) placeRows() {
+	y := s.bottom
+	text := func(part Part, size float64) float64 {
+		if !s.options.has(part) {
+			return 0
+		}
+		y += rowGap + capHeight*size
+		return y
+	}
+	s.rows.strokes = text(Strokes, strokeSize)
+	if s.options.has(Tablature) {
+		y += tabGap
+		s.rows.tab = y
+		y += s.tabHeight() + capHeight*tabSize/2
+	}
+	s.rows.fingers = text(Fingers, fingerSize)
+	s.rows.names = text(NoteNames, nameSize)
+	s.rows.degrees = text(Degrees, degreeSize)
+	if s.options.has(Roughness) && s.roughest > 0 {
+		y += rowGap*0.7 + barHeight
+		s.rows.roughness = y
+	}
+	s.rows.end = y + 0.6
+}
+
+// placeAbove stacks the rows above the staff.
+func (s *system) placeAbove() {
+	y := min(s.top, -1.0)
+	if s.options.has(Brackets) && len(s.brackets) > 0 {
+		y -= 1.5
+		s.above.bracket = y
+		y -= 0.55
+		s.above.label = y
+		y -= capHeight * labelSize
+	}
+	if s.options.has(ChordSymbols) && s.hasChords() {
+		y -= chordRise
+		s.above.chord = y
+		y -= capHeight * chordSize
+	}
+	y = min(y, -1.9-capHeight*labelSize) // the bar number over the clef
+	if s.first && s.options.has(TempoMark) {
+		y -= 1.2
+		s.above.tempo = y
+		y -= tempoRise
+	}
+	s.above.end = y - 0.3
+}
+
+func (s *system) hasChords() bool {
+	return slices.ContainsFunc(s.columns, func(c column) bool { return s.chordAt(c) != "" })
+}
+
+func (s *system) tabHeight() float64 { return tabSpace * float64(s.exercise.Instrument.Strings()-1) }
+
+// height returns the height of all rows in staff spaces.
+func (s *system) height() float64 { return s.rows.end - s.above.end }
+
+// draw draws the system with its top left corner at a point of the drawing.
+func (s *system) draw(corner Point) []Item {
+	p := pen{corner, s.options.space()}.moved(0, -s.above.end)
+	s.notes = make([][]Item, len(s.columns))
+	items := s.drawStaff(p)
+	if s.options.has(Tablature) {
+		items = append(items, s.drawTab(p))
+	}
+	s.drawHeads(p)
+	s.drawRows(p)
+	if s.first {
+		items = append(items, s.drawRowLabels(p)...)
+	}
+	items = append(items, s.drawAbove(p)...)
+	for i, c := range s.columns {
+		if len(s.notes[i]) == 0 {
+			continue
+		}
+		g := Group{Class: "rest", Items: s.notes[i]}
+		if n := c.event.note; n != rest {
+			g.Notes, g.Class = []int{n}, noteClass(s.style(n))
+			if !c.event.tied {
+				g.ID = noteID(n)
+			}
+		}
+		items = append(items, g)
+	}
+	for _, b := range s.beams {
+		items = append(items, b.draw(p)...)
+	}
+	for _, t := range s.tuplets {
+		items = append(items, t.draw(p)...)
+	}
+	for _, b := range s.bows {
+		items = append(items, b.draw(p))
+	}
+	return items
+}
+
+// drawHeads draws what stands on the staff in each column.
+func (s *system) drawHeads(p pen) {
+	for i := range s.heads {
+		h := &s.heads[i]
+		s.notes[h.column] = append(s.notes[h.column], h.draw(s, p)...)
+	}
+	for i, c := range s.columns {
+		if c.barLine || c.event.note != rest {
+			continue
+		}
+		sign := s.restSign(c.event)
+		x, y := c.x, middleLine
+		if sign == RestWhole {
+			y = middleLine - 1 // a whole rest hangs from the fourth line
+		}
+		if c.event.wholeBar {
+			x = s.middleOfBar(i)
+		}
+		s.notes[i] = append(s.notes[i], p.centered(sign, x, y))
+		if c.event.value.dots > 0 && !c.event.wholeBar {
+			s.notes[i] = append(s.notes[i], p.sign(AugmentationDot, x+sign.width()/2+dotGap, middleLine-0.5))
+		}
+	}
+}
+
+// middleOfBar returns the middle between the bar lines around a column.
+func (s *system) middleOfBar(i int) float64 {
+	left := s.prefix(s.first)
+	if i > 0 {
+		left = s.columns[i-1].x
+	}
+	if i+1 < len(s.columns) {
+		return (left + s.columns[i+1].x) / 2
+	}
+	return s.columns[i].x
+}

@@ -1,0 +1,93 @@
+package score
+
+import (
+	"cmp"
+	"slices"
+
+	"heddle/finger"
+)
+
+// stringY returns where a string's line lies; string 1 is the top one.
+func (s *system) stringY(number int) float64 { return s.rows.tab + tabSpace*float64(number-1) }
+
+// digitMargin is the white left of and right of a fret number on its line.
+const digitMargin = 0.22
+
+// drawTab draws the strings, broken where a number stands on them, the letters
+// TAB, and the slurs and slides between numbers.
+func (s *system) drawTab(p pen) Item {
+	strings := s.exercise.Instrument.Strings()
+	gaps := make([][]extent, strings+1)
+	for _, c := range s.columns {
+		if text, face, size := s.cell(c, tabRow); text != "" {
+			half := face.Width(text, size)/2 + digitMargin
+			if n := s.exercise.Notes[c.event.note].String; n >= 1 && n <= strings {
+				gaps[n] = append(gaps[n], extent{c.x - half, c.x + half})
+			}
+		}
+	}
+	lines := Rules{Width: music().engraving.StaffLine * p.space, Paint: Hair}
+	for n := 1; n <= strings; n++ {
+		y, from := s.stringY(n), 0.0
+		slices.SortFunc(gaps[n], func(a, b extent) int { return cmp.Compare(a.left, b.left) })
+		for _, g := range gaps[n] {
+			if g.left > from {
+				lines.Lines = append(lines.Lines, [2]Point{p.at(from, y), p.at(g.left, y)})
+			}
+			from = max(from, g.right)
+		}
+		lines.Lines = append(lines.Lines, [2]Point{p.at(from, y), p.at(s.right, y)})
+	}
+	items := []Item{lines}
+	items = append(items, s.tabLetters(p)...)
+	items = append(items, s.tabBows(p)...)
+	return Group{Class: "tab", Items: items}
+}
+
+// tabLetters draws T, A and B one above the other, as high as the strings.
+func (s *system) tabLetters(p pen) []Item {
+	if s.exercise.Instrument.Strings() < 3 {
+		return nil
+	}
+	height := s.tabHeight()
+	size := min(2.6, height/3/capHeight*0.85)
+	step := min(height/3, size*capHeight*1.25)
+	middle := s.rows.tab + height/2
+	var items []Item
+	for i, letter := range [3]string{"T", "A", "B"} {
+		y := middle + step*float64(i-1) + size*capHeight/2
+		items = append(items, p.text(letter, clefMargin+1.2, y, size, SansBold, Center, Ink))
+	}
+	return items
+}
+
+// tabBows draws a slur over numbers that sound from the one before, and the
+// line of a slide.
+func (s *system) tabBows(p pen) []Item {
+	e := music().engraving
+	var items []Item
+	for i := 1; i < len(s.heads); i++ {
+		if !s.legato(i) || s.heads[i].event.tied {
+			continue
+		}
+		a, b := s.tabPlace(i-1), s.tabPlace(i)
+		lift := capHeight*tabSize/2 + 0.15
+		if s.strokeOf(i) == finger.Slide && a.Y == b.Y {
+			rise := 0.4
+			if s.fretOf(i) < s.fretOf(i-1) {
+				rise = -rise
+			}
+			items = append(items, p.line(a.X+1.0, a.Y+rise, b.X-1.0, b.Y-rise, e.Stem, Ink))
+			continue
+		}
+		items = append(items, p.bow(Point{a.X, a.Y - lift}, Point{b.X, b.Y - lift}, -0.75, e.SlurEnd, e.SlurMiddle))
+	}
+	return items
+}
+
+func (s *system) fretOf(head int) int { return s.exercise.Notes[s.heads[head].event.note].Fret }
+
+func (s *system) tabPlace(head int) Point {
+	h := s.heads[head]
+	return Point{h.x, s.stringY(s.exercise.Notes[h.event.note].String)}
+}

@@ -1,0 +1,305 @@
+package score
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"heddle/exercise"
+	"heddle/line"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// played lays notes of one pitch over time: "480 480 r960 320" are lengths in
+// Beats, r a rest.
+func played(t testing.TB, meter line.Meter, start line.Beat, lengths string) *exercise.Exercise {
+	t.Helper()
+	ex := &exercise.Exercise{Instrument: neck.Guitar(), Rhythm: line.Rhythm{Meter: meter, Pickup: max(0, -start)}}
+	at := start
+	for word := range strings.FieldsSeq(lengths) {
+		var n line.Beat
+		silent := strings.HasPrefix(word, "r")
+		if _, err := fmt.Sscan(strings.TrimPrefix(word, "r"), &n); err != nil {
+			t.Fatal(err)
+		}
+		if !silent {
+			ex.Notes = append(ex.Notes, exercise.Note{Note: line.Note{Pitch: pitch.Pitch{Octave: 4}, Start: at, Duration: n}})
+		}
+		at += n
+	}
+	ex.Length = at
+	return ex
+}
+
+// written returns the bars as a musician would call them out: 4 a quarter,
+// "8." a dotted eighth, ~ a tie to the next note, r a rest, (3: …) a tuplet.
+func written(ex *exercise.Exercise) string {
+	var bars []string
+	for _, m := range measuresOf(ex, pulseOf(ex.Rhythm.Meter)) {
+		var words []string
+		var open *tuplet
+		for _, e := range m.events {
+			word := ""
+			if e.tuplet != open && open != nil {
+				words[len(words)-1] += ")"
+			}
+			if e.tuplet != open && e.tuplet != nil {
+				word = fmt.Sprintf("(%d:", e.tuplet.number)
+			}
+			open = e.tuplet
+			if e.note == rest {
+				word += "r"
+			}
+			if e.wholeBar {
+				word += "bar"
+			} else {
+				word += fmt.Sprint(1<<e.value.log) + strings.Repeat(".", e.value.dots)
+			}
+			if e.ties {
+				word += "~"
+			}
+			words = append(words, word)
+		}
+		if open != nil {
+			words[len(words)-1] += ")"
+		}
+		bars = append(bars, strings.Join(words, " "))
+	}
+	return strings.Join(bars, " | ")
+}
+
+// Common practice (Gould 2011, "Grouping of note-values"): beats stay
+// visible, the middle of 4/4 is never hidden but by whole beats, rests show
+// every beat.
+func TestDurationsAreWrittenAsCommonPracticeHasThem(t *testing.T) {
+	rows := []struct {
+		meter   string
+		start   line.Beat
+		lengths string
+		want    string
+	}{
+		{"4/4", 0, "960 960 960 960", "4 4 4 4"},
+		{"4/4", 0, "480 480 480 480 1920", "8 8 8 8 2"},
+		{"4/4", 0, "3840", "1"},
+		{"4/4", 0, "480 960 480 1920", "8 4 8 2"},
+		{"4/4", 0, "960 1920 960", "4 2 4"},
+		{"4/4", 0, "1440 480 1440 480", "4. 8 4. 8"},
+		{"4/4", 0, "1440 960 1440", "4. 8~ 8 4."},
+		{"4/4", 0, "480 1920 1440", "8 4.~ 8 4."},
+		{"4/4", 0, "960 2880", "4 2."},
+		{"4/4", 0, "2880 1920", "2. 4~ | 4 r4 r2"},
+		{"4/4", 0, "480 r480 960 r1920", "8 r8 4 r2"},
+		{"4/4", 0, "480", "8 r8 r4 r2"},
+		{"4/4", 0, "r3840 960", "rbar | 4 r4 r2"},
+		{"4/4", 0, "720 240 240 240 480 1920", "8. 16 16 16 8 2"},
+		{"4/4", 0, "320 320 320 960 1920", "(3:8 8 8) 4 2"},
+		{"4/4", 0, "640 320 960 1920", "(3:4 8) 4 2"},
+		{"4/4", 0, "160 160 160 160 160 160 960 1920", "(3:16 16 16) (3:16 16 16) 4 2"},
+		{"4/4", 0, "480 160 160 160 960 1920", "8 (3:16 16 16) 4 2"},
+		{"4/4", 0, "192 192 192 192 192 960 1920", "(5:16 16 16 16 16) 4 2"},
+		{"4/4", 0, "640 640 640 1920", "(3:4 4 4) 2"},
+		{"4/4", 0, "320 320 1280 1920", "(3:8 8 8~) 4 2"},
+		{"3/4", 0, "2880", "2."},
+		{"3/4", 0, "960 1920", "4 2"},
+		{"3/4", 0, "1440 480 480 480", "4. 8 8 8"},
+		{"5/4", 0, "4800", "2.~ 2"},
+		{"5/4", -1440, "480 480 480 960", "8 8 8 | 4 r4 r4 r2"},
+		{"6/8", 0, "1440 1440", "4. 4."},
+		{"6/8", 0, "480 960 960 480", "8 4 4 8"},
+		{"6/8", 0, "2880", "2."},
+		{"6/8", 0, "480 r960 1440", "8 r8 r8 4."},
+		{"7/8", 0, "960 960 1440", "4 4 4."},
+		{"12/8", 0, "5760", "1."},
+		{"2/2", 0, "1920 1920", "2 2"},
+	}
+	for _, row := range rows {
+		meter, err := line.ParseMeter(row.meter)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := written(played(t, meter, row.start, row.lengths)); got != row.want {
+			t.Errorf("%s from %d, %s:\n got %s\nwant %s", row.meter, row.start, row.lengths, got, row.want)
+		}
+	}
+}
+
+// A played line lies a little beside the grid; what is written is the rhythm
+// that was meant.
+func TestPlayedLinesMoveToTheGrid(t *testing.T) {
+	rows := []struct{ lengths, want string }{
+		{"470 495 475 490 1910", "8 8 8 8 2"},
+		{"310 330 315 965 1920", "(3:8 8 8) 4 2"},
+		{"235 250 230 245 960 1920", "16 16 16 16 4 2"},
+	}
+	for _, row := range rows {
+		if got := written(played(t, fourFour, 0, row.lengths)); got != row.want {
+			t.Errorf("%s:\n got %s\nwant %s", row.lengths, got, row.want)
+		}
+	}
+}
+
+// Whatever comes in, every bar is full, in order, and nothing is lost.
+func TestEveryBarIsFull(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		meter := rapid.SampledFrom([]line.Meter{{Beats: 4, Unit: 4}, {Beats: 3, Unit: 4}, {Beats: 5, Unit: 4}, {Beats: 6, Unit: 8}, {Beats: 7, Unit: 8}, {Beats: 2, Unit: 2}, {Beats: 9, Unit: 16}, {Beats: 1, Unit: 4}}).Draw(t, "meter")
+		ex := &exercise.Exercise{Instrument: neck.Guitar(), Rhythm: line.Rhythm{Meter: meter}}
+		at := line.Beat(rapid.IntRange(-2000, 500).Draw(t, "start"))
+		for range rapid.IntRange(1, 20).Draw(t, "notes") {
+			d := line.Beat(rapid.IntRange(-10, 3000).Draw(t, "duration"))
+			ex.Notes = append(ex.Notes, exercise.Note{Note: line.Note{Pitch: pitch.Pitch{Octave: 4}, Start: at, Duration: d}})
+			at += line.Beat(rapid.IntRange(1, 2500).Draw(t, "step"))
+		}
+		p := pulseOf(meter)
+		seen := map[int]bool{}
+		for i, m := range measuresOf(ex, p) {
+			at := m.start
+			for _, e := range m.events {
+				if e.start != at || e.end <= e.start {
+					t.Fatalf("bar %d: an event from %d to %d stands at %d", i, e.start, e.end, at)
+				}
+				at = e.end
+				if e.note != rest {
+					seen[e.note] = true
+				}
+			}
+			if at != m.end {
+				t.Fatalf("bar %d ends at %d, not %d", i, at, m.end)
+			}
+		}
+		if len(seen) != len(ex.Notes) {
+			t.Fatalf("%d notes are written of %d", len(seen), len(ex.Notes))
+		}
+	})
+}
+
+// signsOf lists what stands before each note: "b", "#", "n", "(n)".
+func signsOf(ex *exercise.Exercise) string {
+	letters := map[Sign]string{Flat: "b", Natural: "n", Sharp: "#", DoubleFlat: "bb", DoubleSharp: "x"}
+	measures := measuresOf(ex, pulseOf(ex.Rhythm.Meter))
+	var bars []string
+	for i, marks := range accidentalsOf(ex, measures) {
+		var words []string
+		for j, m := range marks {
+			if measures[i].events[j].note == rest {
+				continue
+			}
+			word := letters[m.sign]
+			if m.courtesy {
+				word = "(" + word + ")"
+			}
+			if word == "" {
+				word = "-"
+			}
+			words = append(words, word)
+		}
+		bars = append(bars, strings.Join(words, " "))
+	}
+	return strings.Join(bars, " | ")
+}
+
+// Common practice (Gould 2011, "Accidentals"): an accidental holds for its
+// own octave to the bar line; a tie carries it over; courtesy accidentals
+// stand in parentheses.
+func TestAccidentalsHoldToTheBarLine(t *testing.T) {
+	rows := []struct{ notes, want string }{
+		{"C4 C#4 C#4 C4", "- # - n"},
+		{"F#4 G4 F#4 G4 F#4 F4 F4 F4", "# - - - | # n - -"},
+		{"Bb3 C4 D4 E4 B3 C4 D4 E4", "b - - - | (n) - - -"},
+		{"F#4 F5 F5 F4", "# (n) - n"},
+		{"Bbb3 Bb3 B3 Bbb3", "bb b n bb"},
+		{"C##4 C#4 C4 Cb4", "x # n b"},
+	}
+	for _, row := range rows {
+		words := strings.Fields(row.notes)
+		ex := played(t, fourFour, 0, strings.Repeat("960 ", len(words)))
+		for i, word := range words {
+			p, err := pitch.Parse(word)
+			if err != nil {
+				t.Fatal(err)
+			}
+			ex.Notes[i].Pitch = p
+		}
+		if got := signsOf(ex); got != row.want {
+			t.Errorf("%s: %s, want %s", row.notes, got, row.want)
+		}
+	}
+	tied := played(t, fourFour, 0, "2880 1920 960 960")
+	for i := range tied.Notes {
+		tied.Notes[i].Pitch = pitch.Pitch{Name: pitch.Name{Letter: pitch.B, Accidental: -1}, Octave: 3}
+	}
+	if got := signsOf(tied); got != "b - | - b -" {
+		t.Errorf("a flat tied over the bar line: %s", got)
+	}
+}
+
+func TestBeamsKeepToTheBeat(t *testing.T) {
+	for _, c := range hardCases(t) {
+		l := newLayout(c.exercise, c.options)
+		for _, s := range l.systems(150) {
+			for _, b := range s.beams {
+				first, last := b.heads[0], b.heads[len(b.heads)-1]
+				if first.event.beat != last.event.beat {
+					t.Errorf("%s: a beam runs from beat %d to %d", c.name, first.event.beat, last.event.beat)
+				}
+				if rise := b.slope * (last.stem - first.stem); rise > steepest+1e-9 || rise < -steepest-1e-9 {
+					t.Errorf("%s: a beam rises by %.2f spaces", c.name, rise)
+				}
+				if down := last.y - first.y; down*b.slope < -1e-9 {
+					t.Errorf("%s: a beam slopes against its notes", c.name)
+				}
+				for _, h := range b.heads {
+					length := (h.tip - h.y) * h.sign()
+					if length < shortestStem-1e-9 {
+						t.Errorf("%s: a stem under a beam is %.2f spaces long", c.name, length)
+					}
+				}
+			}
+			for _, h := range s.heads {
+				if h.hasStem() && h.beam == nil && (h.tip-h.y)*h.sign() < stemLength-1e-9 {
+					t.Errorf("%s: a stem is %.2f spaces long", c.name, (h.tip-h.y)*h.sign())
+				}
+				if h.place < -1 && h.beam == nil && !h.up || h.place > 0 && h.beam == nil && h.up {
+					t.Errorf("%s: the stem of a note at place %d goes the wrong way", c.name, h.place)
+				}
+			}
+		}
+	}
+}
+
+func TestStavesAreReadAsTheInstrumentIs(t *testing.T) {
+	rows := []struct {
+		instrument string
+		sign       Sign
+		open       string // an open string, and its staff place from the middle line
+		place      int
+	}{
+		{"guitar", TrebleClefOctave, "E4", 3},   // written E5, the fourth space
+		{"guitar", TrebleClefOctave, "E2", -11}, // written E3, below three ledger lines
+		{"bass", BassClefOctave, "E1", -6},      // written E2, on the first ledger line
+		{"bass", BassClefOctave, "G2", 3},       // written G3, the fourth space
+		{"ukulele", TrebleClef, "A4", -1},       // as written, the second space
+		{"mandolin", TrebleClef, "G3", -9},
+		{"eight-string guitar", TrebleClefOctave, "E4", 3},
+	}
+	for _, row := range rows {
+		in, err := neck.Named(row.instrument)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := pitch.Parse(row.open)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.ContainsFunc(in.Open, func(o pitch.Pitch) bool { return o.MIDI() == p.MIDI() }) {
+			t.Errorf("%s has no open %s", row.instrument, row.open)
+		}
+		c := clefOf(in)
+		if c.sign != row.sign || c.place(p) != row.place {
+			t.Errorf("%s: %s stands at %d under U+%X, want %d under U+%X", row.instrument, row.open, c.place(p), int(c.sign), row.place, int(row.sign))
+		}
+	}
+}

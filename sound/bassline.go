@@ -1,0 +1,192 @@
+package sound
+
+import (
+	"heddle/finger"
+	"heddle/line"
+)
+
+// The bass's strings, lowest last, as keys: G2 D2 A1 E1.
+var bassStrings = []float64{43, 38, 33, 28}
+
+// bassScaleMM is the length of a bass's strings.
+const bassScaleMM = 864
+
+// A bassStep is one note of a bass line before it has a place on the neck.
+type bassStep struct {
+	at, end line.Beat
+	key     int
+	force   float64
+	dead    bool
+}
+
+// The bass's range in keys, and how it plays.
+const (
+	bassLowest  = 28 // E1
+	bassHighest = 50 // D3
+	bassLateMS  = 3
+	bassLooseMS = 3
+	deadS       = 0.05 // how long a dead note sounds
+)
+
+// bassNotes returns what the bass plays in a pass.
+func (b *band) bassNotes(p pass) []pluckedNote {
+	if p.kind == silentPass || len(b.comp.spans) == 0 {
+		return nil
+	}
+	d := rollFor(b.opt.Seed, bassDice, p.number)
+	var steps []bassStep
+	switch {
+	case p.kind == endingPass:
+		steps = b.lastRoot(p)
+	case b.opt.Vamp == SwingVamp:
+		steps = b.walk(&d)
+	case b.opt.Vamp == FunkVamp:
+		steps = b.bassCells(&funkBass, &funkTurn, 0.3, 0.62, &d)
+	case b.opt.Vamp == BalladVamp:
+		steps = b.bassCells(&balladBass, &balladTurn, 0.35, 0.97, &d)
+	case b.opt.Vamp == DroneVamp:
+		steps = b.droneBass()
+	}
+	return b.onBass(p, steps, &d)
+}
+
+// lastRoot ends on the first chord's bass note.
+func (b *band) lastRoot(p pass) []bassStep {
+	if b.opt.Vamp == ClickVamp {
+		return nil
+	}
+	return []bassStep{{at: 0, end: line.Beat(ringOutS * 0.7 * p.tempo / 60 * float64(line.Quarter)), key: bassKey(b.comp.spans[0].chord.Bass.Class(), 33), force: 0.8}}
+}
+
+// droneBass strikes the chord's bass note once a bar.
+func (b *band) droneBass() []bassStep {
+	var steps []bassStep
+	for _, h := range b.comp.spans {
+		steps = append(steps, bassStep{at: h.start, end: h.end, key: bassKey(h.chord.Bass.Class(), 33), force: 0.6})
+	}
+	return steps
+}
+
+// bassKey returns the key of a class nearest to another key, in range.
+func bassKey(class, near int) int {
+	key := near + ((class-near)%12+12)%12
+	if key-near > 6 {
+		key -= 12
+	}
+	for key < bassLowest {
+		key += 12
+	}
+	for key > bassHighest {
+		key -= 12
+	}
+	return key
+}
+
+// bassCells plays a bass line of cells: the degrees of each chord, and at the
+// end of each bar the way to the next.
+func (b *band) bassCells(play, turn *figure, stray, hold float64, d *dice) []bassStep {
+	var steps []bassStep
+	pulses := pulsesOf(b.form.meter)
+	for bar := range b.form.bars {
+		for i, pl := range pulses {
+			fig, free := play, stray
+			if i == len(pulses)-1 && len(pulses) > 1 {
+				fig, free = turn, 0.6
+			}
+			home := rollFor(b.opt.Seed, bassDice, bar%2, i, 0)
+			c := fig.choose(pl, &home, d, free)
+			at := b.form.beatAt(bar, 0) + pl.start
+			for k := range len(c) {
+				if s, ok := b.bassDegree(c[k], at+line.Beat(k)*slot); ok {
+					steps = append(steps, s)
+				}
+			}
+		}
+	}
+	b.holdUntilNext(steps, hold)
+	return steps
+}
+
+// bassDegree returns the note a letter of a bass cell stands for.
+func (b *band) bassDegree(letter byte, at line.Beat) (bassStep, bool) {
+	i := b.comp.at(at)
+	h := b.comp.spans[i]
+	root := bassKey(h.chord.Root.Class(), 33)
+	if at == h.start {
+		root = bassKey(h.chord.Bass.Class(), 33)
+	}
+	s := bassStep{at: at, key: root, force: 0.72}
+	switch letter {
+	case '1':
+		s.force = 0.85
+	case '8':
+		s.key, s.force = root+12, 0.8
+	case '5':
+		s.key = root + degreeOf(h, 5, 7)
+	case '7':
+		s.key = root + degreeOf(h, 7, 10)
+	case '3':
+		s.key = root + degreeOf(h, 3, 4)
+	case 'a':
+		next := b.comp.spans[(i+1)%len(b.comp.spans)]
+		s.key = bassKey(next.chord.Bass.Class(), 33) - 1
+		if s.key < bassLowest || int(at/slot)%2 == 0 {
+			s.key += 2 // from above: a whole tone or a semitone, whichever the line has room for
+		}
+	case 'd':
+		s.dead, s.force = true, 0.6
+	default:
+		return s, false
+	}
+	for s.key > bassHighest {
+		s.key -= 12
+	}
+	return s, true
+}
+
+// degreeOf returns how far a degree lies above the root, or a usual distance
+// where the chord does not have it.
+func degreeOf(h harmony, number, usual int) int {
+	for _, d := range h.chord.Degrees {
+		if d.Number == number {
+			return d.Class()
+		}
+	}
+	return usual
+}
+
+// holdUntilNext lets each note last a share of the way to the next.
+func (b *band) holdUntilNext(steps []bassStep, share float64) {
+	for i := range steps {
+		next := b.form.length()
+		if i+1 < len(steps) {
+			next = steps[i+1].at
+		}
+		steps[i].end = steps[i].at + line.Beat(float64(next-steps[i].at)*share)
+	}
+}
+
+// onBass gives each step a time, a string and a fret: the lowest fret there
+// is, as bass players play in first position.
+func (b *band) onBass(p pass, steps []bassStep, d *dice) []pluckedNote {
+	rate := float64(b.form.rate)
+	notes := make([]pluckedNote, 0, len(steps))
+	for _, s := range steps {
+		late := (bassLateMS + bassLooseMS*d.swing()) / 1000 * rate
+		n := pluckedNote{
+			at: round(b.form.at(p, s.at) + late), off: round(b.form.at(p, s.end)),
+			stroke: finger.Down, force: s.force * (1 + 0.06*d.swing()), dice: rollFor(d.next()),
+		}
+		for i, open := range bassStrings {
+			if n.string, n.open, n.fret = i, open, float64(s.key)-open; n.fret >= 0 {
+				break
+			}
+		}
+		if s.dead {
+			n.off = n.at + int64(deadS*rate)
+		}
+		n.off = max(n.off, n.at+1)
+		notes = append(notes, n)
+	}
+	return notes
+}

@@ -1,0 +1,29 @@
+// Package sound turns an exercise into samples: the line on a plucked string
+// over a vamp, in time, with a click and the note names spoken.
+//
+// [Render] plays an exercise into a [Sink]; [NewWAV], [NewFLAC] and [NewMP3]
+// are sinks that write files. [RenderPart] plays one part alone, with the
+// timing and gain it has in the mix, so that a player can mute parts of a
+// loop. [Plan] returns the [Timeline] (the sample at which each bar, beat,
+// note and spoken name stands) without making any sound.
+//
+// What the package promises:
+//
+//   - The same exercise and the same options give the same samples. Chance
+//     comes only from Options.Seed and from where an event stands in the form.
+//   - Everything is synthesised, but for the spoken names, which are
+//     recordings of a free speech synthesiser kept beside this file.
+//   - Memory does not grow with the length of the sound. A render stops soon
+//     after its context is done.
+//   - Strings are in tune within one cent of equal temperament at
+//     A4 = 440 Hz (ISO 16), over the whole neck of every instrument.
+//   - Loudness is near −16 LUFS (ITU-R BS.1770-5) and true peaks stay below
+//     −1 dBTP. One gain is found before the first sample and never moves; a
+//     limiter stands behind it as a guard.
+//   - With Options.Seamless, the last sample runs into the first: what still
+//     rings at the end of the loop is heard at its head.
+//
+// Times are in samples from the start of the file, counted per channel.
+// Samples are float32 in −1…1, left and right interleaved. Levels are in dB,
+// pans from −1 (left) to 1 (right).
+package sound
