@@ -4,7 +4,6 @@ import (
 	"flag"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"testing"
 )
 
@@ -16,7 +15,6 @@ type sample struct {
 	x       [evidenceCount]float64
 	note    float64
 	again   bool
-	line    string
 }
 
 // TestFit fits the weights of evidence by logistic regression on the open
@@ -29,7 +27,7 @@ func TestFit(t *testing.T) {
 	for si, setting := range []string{"clean", "room", "noise", "bleed"} {
 		n, lost, wrong := 0, 0, 0
 		for k := range *evalTakes {
-			tk, r := drawTake(*evalSeed*100000 + uint64(si)*10000 + uint64(k))
+			tk, r := drawTake(t, *evalSeed*100000+uint64(si)*10000+uint64(k))
 			x := samples(t, takeFile(t, tk, setting, r))
 			s, l, w := momentSamples(tk, setting, x)
 			all = append(all, s...)
@@ -75,7 +73,7 @@ func TestFit(t *testing.T) {
 
 func momentSamples(tk take, setting string, x []float32) (out []sample, lost, wrong int) {
 	var moments []moment
-	tr := newTranscript(Options{Lowest: 40})
+	tr := newTranscript(OptionsFor(tk.exercise))
 	tr.ear.report = func(m moment) {
 		moments = append(moments, m)
 		tr.take(m)
@@ -157,5 +155,3 @@ func logistic(all []sample, again bool) [evidenceCount]float64 {
 	}
 	return w
 }
-
-var _ = rand.IntN

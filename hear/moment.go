@@ -34,7 +34,10 @@ const samePitch = 0.6
 // sixteenth at 150.
 const crowdS = 0.1
 
-const evidenceCount = 16
+const (
+	evidenceCount = 16
+	underWeight   = 11 // the place of underDB in the evidence
+)
 
 // again reports whether the moment's pitch is that of the note before.
 func (m *moment) again() bool {
