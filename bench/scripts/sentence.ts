@@ -24,6 +24,7 @@ htmx.defineExtension("morph", {
     if (style !== "morph" || !(fragment instanceof DocumentFragment) || !(target instanceof Element)) return false;
     const to = fragment.querySelector("#" + target.id);
     if (!to) return false;
+    for (const picture of fragment.querySelectorAll<HTMLElement>("[data-picture]")) showPicture(picture);
     const morphed = Idiomorph.morph(target, to, {
       morphStyle: "outerHTML",
       ignoreActiveValue: !restoring,
@@ -40,6 +41,17 @@ htmx.defineExtension("morph", {
   encodeParameters: () => null,
 });
 
+/** showPicture puts a picture in the place of another, unless it is the same. */
+function showPicture(picture: HTMLElement): void {
+  const place = document.getElementById(picture.dataset.picture ?? "");
+  const mark = picture.dataset.mark;
+  if (!place || (mark && place.dataset.mark === mark)) return;
+  const focus = place.contains(document.activeElement) ? document.activeElement?.id : "";
+  place.replaceChildren(...picture.childNodes);
+  if (mark) place.dataset.mark = mark;
+  if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
+}
+
 /** followSentence calls changed after each change of what is shown. */
 export function followSentence(changed: () => void): void {
   document.body.setAttribute("hx-ext", "morph");
@@ -47,31 +59,57 @@ export function followSentence(changed: () => void): void {
     const detail = (event as CustomEvent<{ headers: Record<string, string> }>).detail;
     detail.headers[widthHeader] = `${room()} ${widthOf("neck")}`;
   });
-  document.body.addEventListener("htmx:afterRequest", (event) => {
-    const { xhr, failed } = (event as CustomEvent<{ xhr: XMLHttpRequest; failed: boolean }>).detail;
-    if (failed) return;
+  // The address changes before the page does: a browser notes where the page
+  // stands when it leaves an address, and would lay out the new one for that.
+  document.body.addEventListener("htmx:beforeSwap", (event) => {
+    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
     const address = xhr.getResponseHeader("Heddle-Address");
     if (!address) return; // a wrong word: the last good exercise keeps its address
     if (document.getElementById("nothing")) {
+      event.preventDefault();
       location.assign(address);
-      return;
+    } else if (!restoring && address !== location.pathname + location.search) {
+      history.pushState(null, "", address);
     }
-    if (!restoring && address !== location.pathname + location.search) history.pushState(null, "", address);
-    changed();
   });
-  window.addEventListener("popstate", () => void restore(changed));
+  document.body.addEventListener("htmx:afterSwap", (event) => {
+    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
+    if (xhr.getResponseHeader("Heddle-Address")) changed();
+  });
+  window.addEventListener("popstate", () => void restore());
+  document.addEventListener("click", followLink);
   redrawWhenRoomChanges();
 }
 
+// followLink follows a link to another form of the exercise in place. Asked for
+// in the page's own name, since the link itself is among what changes.
+function followLink(event: MouseEvent): void {
+  const link = event.target instanceof Element ? linkAt(event.target) : null;
+  if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
+  event.preventDefault();
+  void show(link.pathname + link.search);
+}
+
+// A place on the map is a way to its link.
+function linkAt(element: Element): HTMLAnchorElement | null {
+  const place = element.closest("#map .place");
+  if (place) return document.querySelectorAll<HTMLAnchorElement>("#places a.here")[[...document.querySelectorAll("#map .place")].indexOf(place)] ?? null;
+  return element.closest<HTMLAnchorElement>("a.here");
+}
+
+/** show fetches an address of this page and shows what it changes. */
+function show(address: string): Promise<void> {
+  return htmx.ajax("get", address, { target: "#exercise", swap: "morph" as "outerHTML" });
+}
+
 /** restore fetches what the address says, after the browser changed it. */
-async function restore(changed: () => void): Promise<void> {
+async function restore(): Promise<void> {
   restoring = true;
   try {
-    await htmx.ajax("get", location.pathname + location.search, { target: "#exercise", swap: "morph" as "outerHTML" });
+    await show(location.pathname + location.search);
     restoreView();
   } finally {
     restoring = false;
-    changed();
   }
 }
 
@@ -106,7 +144,7 @@ function redrawWhenRoomChanges(): void {
     const drawnFor = Number(document.getElementById("sheet")?.dataset.room ?? 0);
     if (!drawnFor || Math.abs(room() - drawnFor) < 40) return;
     restoring = true;
-    void htmx.ajax("get", location.pathname + location.search, { target: "#exercise", swap: "morph" as "outerHTML" }).then(() => {
+    void show(location.pathname + location.search).then(() => {
       restoring = false;
     });
   };
