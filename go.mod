@@ -8,10 +8,12 @@ require (
 	github.com/chromedp/chromedp v0.23.0
 	github.com/evanw/esbuild v0.28.2
 	github.com/google/go-cmp v0.7.0
+	github.com/hajimehoshi/go-mp3 v0.3.4
 	github.com/mewkiz/flac v1.0.14
 	github.com/rogpeppe/go-internal v1.16.0
 	gitlab.com/gomidi/midi/v2 v2.3.16
 	golang.org/x/image v0.47.0
+	gonum.org/v1/gonum v0.17.0
 	pgregory.net/rapid v1.3.0
 )
 

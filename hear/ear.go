@@ -1,0 +1,232 @@
+package hear
+
+import "math"
+
+// How long the ear looks at the sound after an attack, in a recording and
+// live, and what it leaves out.
+const (
+	skipS           = 0.010 // of the stroke's own noise, after the flux rises
+	longestLookS    = 0.125 // six periods of E1's octave; more would reach into the next note
+	shortestLookS   = 0.050
+	liveWaitS       = 0.042 // after the second period: leaves 18 ms of 60 for blocks and hops
+	likenessHops    = 2     // hops between two correlations
+	likenessSettleS = 0.025 // after an onset, before its period is measured
+	likenessBackS   = 0.050 // before an onset, over which the old period is measured
+	settledS        = 0.25  // after which all before is judged
+	keptS           = 1.0   // of sound and measurements
+	fadeDB          = 0.4   // a second, by which the loudest is forgotten
+	stillS          = 0.15  // before an attack, over which stillness is taken
+)
+
+// A later attack ends the look at an earlier one when it isn't part of the
+// same stroke and has a good share of its flux.
+const (
+	rivalShare  = 0.3
+	rivalLeast  = 0.1
+	rivalAfterS = 0.030
+)
+
+// An ear follows a stream of samples at the listening rate and reports each
+// moment at which a note may begin, in order.
+type ear struct {
+	flux       *fluxMeter
+	corr       *correlator
+	newcomer   *newcomer
+	report     func(moment)
+	faded      func(atS, levelDB float64) // of each hop, once all before it is judged
+	live       bool                       // judges as soon as it can
+	reachAhead int                        // hops after an attack that it must outdo
+
+	sound      []float32
+	first      int // number of the first sample kept
+	frames     int // hops heard
+	fluxes     ring[float64]
+	levels     ring[float64] // dB of each hop
+	highs      ring[float64] // dB of the highs in each part of a hop
+	lastSample float32
+	peakDB     float64 // of the loudest hop
+	likes      ring[[]float64]
+	waits      []attack
+
+	loudestDB       float64
+	loudestAt       int
+	prevMIDI, prevS float64
+	tuning          tuner
+
+	after, before []float64 // likeness, averaged
+	total         []float64
+	sounding      []float64
+	order         []float64
+}
+
+func newEar(opts Options, report func(moment)) *ear {
+	lowest, highest := opts.span()
+	e := &ear{
+		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
+		report: report, reachAhead: peakReach, loudestDB: -200,
+		peakDB: -200, fluxes: newRing[float64](int(keptS / hopS)), levels: newRing[float64](int(keptS / hopS)), highs: newRing[float64](int(highsPerHop * keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
+	}
+	// Before the recording was silence.
+	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
+	e.sound = make([]float32, -e.first)
+	e.after, e.before = make([]float64, e.corr.longest+1), make([]float64, e.corr.longest+1)
+	e.sounding = make([]float64, len(e.newcomer.score))
+	e.total, e.order = make([]float64, len(e.newcomer.score)), make([]float64, len(e.newcomer.score))
+	return e
+}
+
+// hear takes the next samples.
+func (e *ear) hear(x []float32) {
+	for len(x) > 0 {
+		n := min(len(x), rate/4)
+		e.sound = append(e.sound, x[:n]...)
+		x = x[n:]
+		for e.end() >= (e.frames+1)*hop {
+			e.hop()
+		}
+		if keep := int(keptS * rate); len(e.sound) > 2*keep {
+			cut := len(e.sound) - keep
+			e.sound = e.sound[:copy(e.sound, e.sound[cut:])]
+			e.first += cut
+		}
+	}
+}
+
+func (e *ear) end() int { return e.first + len(e.sound) }
+
+// between returns samples by number; it is nil when they aren't all kept.
+func (e *ear) between(from, to int) []float32 {
+	if from < e.first || to > e.end() {
+		return nil
+	}
+	return e.sound[from-e.first : to-e.first]
+}
+
+func (e *ear) hop() {
+	end := (e.frames + 1) * hop
+	e.fluxes.push(e.flux.measure(e.between(end-fluxN, end)))
+	level := decibels(e.between(end-hop, end))
+	e.peakDB = max(e.peakDB, level)
+	e.levels.push(level)
+	e.pushHighs(e.between(end-hop, end))
+	if e.frames%likenessHops == 0 {
+		slot := e.likes.next()
+		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
+	}
+	e.frames++
+	if i := e.frames - 1 - e.reachAhead; i > riseReach+1 && e.peakAt(i) {
+		e.waits = append(e.waits, e.attackAt(i))
+	}
+	e.judgeAll()
+	if settled := e.frames - int(settledS/hopS); settled >= 0 && e.faded != nil {
+		e.faded(float64(settled)*hopS, e.levels.at(settled))
+	}
+}
+
+func (e *ear) judgeAll() {
+	for len(e.waits) > 0 {
+		m, ok := e.judge(e.waits[0])
+		if !ok {
+			return
+		}
+		e.waits = e.waits[:copy(e.waits, e.waits[1:])]
+		if m.lookS > 0 {
+			e.report(m)
+		}
+	}
+}
+
+// look returns how long after an attack there is sound to look at.
+func (e *ear) look(a attack, longestS float64) float64 {
+	for _, b := range e.waits[1:] {
+		later := b.onsetS - a.onsetS
+		if b.flux > rivalLeast && b.flux > rivalShare*a.flux && later > rivalAfterS && later < longestS {
+			return max(later, shortestLookS)
+		}
+	}
+	return longestS
+}
+
+// judge weighs the first waiting attack, once enough is heard after it. A
+// recording is always looked at for as long as may be; live, a low note longer
+// than a high one.
+func (e *ear) judge(a attack) (m moment, ok bool) {
+	heardS := float64(e.frames)*hopS - a.onsetS
+	if !e.live {
+		if heardS < longestLookS+peakReach*hopS {
+			return m, false
+		}
+		return e.moment(a, e.look(a, longestLookS)), true
+	}
+	if heardS < liveWaitS {
+		return m, false
+	}
+	m = e.moment(a, e.look(a, min(heardS, longestLookS)))
+	due := liveWaitS + 2*lagOf(m.midi)/rate
+	return m, m.lookS == 0 || heardS >= due
+}
+
+// moment gathers the evidence of an attack. Its lookS is nought when the
+// sound around it is no longer kept.
+func (e *ear) moment(a attack, lookS float64) moment {
+	until := int(a.riseS * rate)
+	from := max(int((a.riseS+skipS)*rate), int(a.onsetS*rate))
+	n := (int((a.onsetS+lookS)*rate) - from) / hop * hop
+	before, after := e.between(until-n, until), e.between(from, from+n)
+	if before == nil || after == nil {
+		return moment{}
+	}
+	e.newcomer.compare(before, after)
+	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
+	e.averageLikeness(e.before, a.onsetS-likenessBackS, a.onsetS)
+	m := moment{onsetS: a.onsetS, flux: a.flux, edgeDB: a.edgeDB, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	e.loudness(&m, before, after, a.frame)
+	e.guess(&m)
+	return m
+}
+
+func (e *ear) averageLikeness(dst []float64, fromS, toS float64) {
+	clear(dst)
+	count := 0.0
+	first := max(int(math.Ceil((fromS/hopS-1)/likenessHops)), e.likes.pushed-len(e.likes.kept), 0)
+	for k := first; k < e.likes.pushed && float64(k*likenessHops+1)*hopS <= toS; k++ {
+		for i, v := range e.likes.at(k) {
+			dst[i] += v
+		}
+		count++
+	}
+	for i := range dst {
+		dst[i] /= max(count, 1)
+	}
+}
+
+func (e *ear) stillness(a attack) float64 {
+	sum, count := 0.0, 0.0
+	for k := max(0, a.frame-int(stillS/hopS)); k < a.frame-peakReach; k++ {
+		sum += e.fluxes.at(k)
+		count++
+	}
+	return sum / max(count, 1)
+}
+
+func (e *ear) loudness(m *moment, before, after []float32, frame int) {
+	m.levelDB = decibels(after)
+	m.riseDB = m.levelDB - decibels(before)
+	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)
+	e.loudestAt = frame
+	m.underDB = m.levelDB - e.loudestDB
+}
+
+// took tells the ear which note was taken last.
+func (e *ear) took(m moment) {
+	e.prevMIDI, e.prevS = m.midi, m.onsetS
+	e.tuning.add(m.midi, m.confidence())
+}
+
+func decibels(x []float32) float64 {
+	sum := 0.0
+	for _, s := range x {
+		sum += float64(s) * float64(s)
+	}
+	return 10 * math.Log10(sum/float64(max(len(x), 1))+1e-12)
+}
