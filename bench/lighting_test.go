@@ -118,6 +118,29 @@ func lightsInTime(t *testing.T, b browser, home string) {
 	}
 }
 
+// loopsClose plays three notes over and over and holds each time round to begin
+// on the very sample on which the one before ends.
+func loopsClose(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1000, 700)
+	if _, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: spy}); err != nil {
+		t.Fatal(err)
+	}
+	p.open(home + "/?home=A+minor+pentatonic&groups=3&tempo=120&bars=2")
+	p.set("count-in", "0")
+	p.set("loop-from", "1")
+	p.set("loop-to", "3")
+	p.do(chromedp.Click(chromedp.CSS("#play")))
+	p.until("new Set(window.spied.starts.filter(s => s.loop).map(s => s.when)).size >= 4")
+	p.do(chromedp.Click(chromedp.CSS("#play")))
+	begins := value[[]float64](p, "[...new Set(window.spied.starts.filter(s => s.loop).map(s => s.when))].sort((a, b) => a - b)")
+	const rate, notes = 48000, 3 * 12000 // eighths at 120 last a quarter of a second each
+	for i := 1; i < len(begins); i++ {
+		if between := (begins[i] - begins[i-1]) * rate; math.Abs(between-notes) > 1e-3 {
+			t.Errorf("time %d begins %.4f samples after the one before, want %d", i+1, between, notes)
+		}
+	}
+}
+
 func read(t *testing.T, text string, into any) {
 	t.Helper()
 	if err := json.Unmarshal([]byte(text), into); err != nil {

@@ -15,7 +15,8 @@ export function keepLighting(transport: Transport): void {
   let lit = -1;
   let running = false;
   let elements = new Map<number, Element[]>();
-  let indexed: Element | null = null;
+  let indexed: Element | null = null; // what the elements were found in
+  let indexedStrip: Element | null = null;
   let kind = "";
 
   const dark = () => {
@@ -41,10 +42,12 @@ export function keepLighting(transport: Transport): void {
     }
     requestAnimationFrame(frame);
     const sheet = document.getElementById("sheet");
-    if (sheet !== indexed) {
+    const strip = document.getElementById("strip")?.firstElementChild ?? null;
+    if (sheet !== indexed || strip !== indexedStrip) {
       dark();
       elements = index();
       indexed = sheet;
+      indexedStrip = strip;
     }
     const heard = transport.heardAt(transport.heardNow() + leadS);
     const note = heard && heard.pass.kind === "line" && shows(heard.pass) ? noteAt(heard.pass, heard.position) : -1;

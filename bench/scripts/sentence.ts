@@ -24,7 +24,7 @@ htmx.defineExtension("morph", {
     if (style !== "morph" || !(fragment instanceof DocumentFragment) || !(target instanceof Element)) return false;
     const to = fragment.querySelector("#" + target.id);
     if (!to) return false;
-    for (const picture of fragment.querySelectorAll<HTMLElement>("[data-picture]")) showPicture(picture);
+    showPictures([...fragment.querySelectorAll<HTMLElement>("[data-picture]")]);
     const morphed = Idiomorph.morph(target, to, {
       morphStyle: "outerHTML",
       ignoreActiveValue: !restoring,
@@ -40,6 +40,29 @@ htmx.defineExtension("morph", {
   transformResponse: (text: string) => text,
   encodeParameters: () => null,
 });
+
+let later: HTMLElement[] = []; // pictures out of sight that wait for a frame
+
+/** showPictures shows what is in sight at once, and the rest when that has been
+ * painted. */
+function showPictures(pictures: HTMLElement[]): void {
+  const inSight = pictures.filter((picture) => {
+    const place = document.getElementById(picture.dataset.picture ?? "");
+    return !place || place.getBoundingClientRect().top < innerHeight;
+  });
+  const waiting = later.length > 0;
+  later = pictures.filter((picture) => !inSight.includes(picture));
+  inSight.forEach(showPicture);
+  if (waiting || later.length === 0) return;
+  const rest = () => {
+    const now = later;
+    later = [];
+    now.forEach(showPicture);
+  };
+  // Frames stop while a page is hidden; what waits must not.
+  if (document.hidden) rest();
+  else requestAnimationFrame(() => setTimeout(rest));
+}
 
 /** showPicture puts a picture in the place of another, unless it is the same. */
 function showPicture(picture: HTMLElement): void {

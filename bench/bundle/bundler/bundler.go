@@ -3,6 +3,7 @@
 package bundler
 
 import (
+	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -44,14 +45,12 @@ func bundle(dir, entry string) ([]byte, error) {
 		// policy forbids it; without it names can be shortened too.
 		Define: map[string]string{"eval": "undefined"},
 	})
-	for _, list := range [][]api.Message{result.Errors, result.Warnings} {
-		for _, m := range list {
-			place := ""
-			if m.Location != nil {
-				place = fmt.Sprintf("%s:%d: ", m.Location.File, m.Location.Line)
-			}
-			return nil, fmt.Errorf("%s%s", place, m.Text)
+	if complaints := append(result.Errors, result.Warnings...); len(complaints) > 0 {
+		first := complaints[0]
+		if first.Location == nil {
+			return nil, errors.New(first.Text)
 		}
+		return nil, fmt.Errorf("%s:%d: %s", first.Location.File, first.Location.Line, first.Text)
 	}
 	if len(result.OutputFiles) != 1 {
 		return nil, fmt.Errorf("%d files were built instead of one", len(result.OutputFiles))
