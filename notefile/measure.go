@@ -27,7 +27,7 @@ func (p *page) measure(i int) {
 		reach++
 	}
 	symbols := writeBar(b, p.spans[:reach])
-	p.accidentals.barLine()
+	p.accidentals.BarLine()
 	for _, s := range symbols {
 		p.chordSymbols(s)
 		p.openBracket(s)
@@ -99,12 +99,12 @@ func (p *page) staffNote(s symbol) {
 	p.startNote(s, "note")
 	p.text("voice", voiceNotes)
 	p.valueOf(s)
-	if s.Note != rest && !s.TieFrom {
-		if word, courtesy := p.accidentals.next(p.ex.Notes[s.Note].Pitch); courtesy {
-			p.text("accidental", word, "cautionary", "yes")
-		} else if word != "" {
-			p.text("accidental", word)
-		}
+	switch {
+	case s.Note == rest:
+	case s.TieFrom:
+		p.accidentals.Tied(p.ex.Notes[s.Note].Pitch)
+	default:
+		p.accidental(p.ex.Notes[s.Note].Pitch)
 	}
 	p.timeModification(s)
 	p.number("staff", staffNotes)

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"heddle/exercise"
+	"heddle/neck"
 	"heddle/pitch"
 )
 
@@ -61,7 +62,7 @@ type page struct {
 	labels      []string
 	chords      int // how many chord symbols are written
 	nextRun     int // the first run whose bracket is not closed
-	accidentals accidentals
+	accidentals pitch.Accidentals
 }
 
 func newPage(ex *exercise.Exercise, bars []bar) *page {
@@ -118,16 +119,25 @@ func (p *page) attributes() {
 	if in.Strings() > 0 {
 		p.number("staves", 2)
 	}
-	c := clefOf(in)
-	p.start("clef", "number", strconv.Itoa(staffNotes))
-	p.text("sign", c.Sign)
-	p.number("line", c.Line)
-	if c.Octave != 0 {
-		p.number("clef-octave-change", c.Octave)
-	}
-	p.end()
+	p.clef(in.Clef())
 	if in.Strings() > 0 {
 		p.tablature()
+	}
+	p.end()
+}
+
+// clef writes the clef of the notation staff: F on the fourth line or G on the
+// second.
+func (p *page) clef(c neck.Clef) {
+	sign, line := "G", 2
+	if c.Bass {
+		sign, line = "F", 4
+	}
+	p.start("clef", "number", strconv.Itoa(staffNotes))
+	p.text("sign", sign)
+	p.number("line", line)
+	if c.Octave != 0 {
+		p.number("clef-octave-change", c.Octave)
 	}
 	p.end()
 }
