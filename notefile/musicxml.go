@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"heddle/exercise"
+	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
 )
@@ -55,8 +56,8 @@ const (
 type page struct {
 	markup
 	ex          *exercise.Exercise
-	bars        []bar
-	spans       []span // from left on
+	bars        []line.Bar
+	written     [][]line.Written // of each bar
 	joints      []joint
 	runs        []run
 	labels      []string
@@ -65,9 +66,10 @@ type page struct {
 	accidentals pitch.Accidentals
 }
 
-func newPage(ex *exercise.Exercise, bars []bar) *page {
+func newPage(ex *exercise.Exercise, bars []line.Bar) *page {
 	runs := runsOf(ex.Notes)
-	return &page{ex: ex, bars: bars, spans: spansOf(ex, bars), joints: jointsOf(ex.Notes), runs: runs, labels: labels(ex, runs)}
+	written := line.Write(ex.Rhythm.Meter, bars, spansOf(ex.Notes))
+	return &page{ex: ex, bars: bars, written: written, joints: jointsOf(ex.Notes), runs: runs, labels: labels(ex, runs)}
 }
 
 // header writes what stands before the music.
@@ -129,13 +131,13 @@ func (p *page) attributes() {
 // clef writes the clef of the notation staff: F on the fourth line or G on the
 // second.
 func (p *page) clef(c neck.Clef) {
-	sign, line := "G", 2
+	sign, staffLine := "G", 2
 	if c.Bass {
-		sign, line = "F", 4
+		sign, staffLine = "F", 4
 	}
 	p.start("clef", "number", strconv.Itoa(staffNotes))
 	p.text("sign", sign)
-	p.number("line", line)
+	p.number("line", staffLine)
 	if c.Octave != 0 {
 		p.number("clef-octave-change", c.Octave)
 	}
