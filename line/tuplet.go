@@ -20,32 +20,44 @@ func (w *Written) Closes() bool { return w.Tuplet != nil && w.End == w.Tuplet.En
 // metre's, or one of quarters, if in a compound metre notes would cross from
 // tuplet to tuplet and in quarters do not.
 func tupletPulse(p Pulse, b Bar, spans []Span) Pulse {
-	if p.Bar()%Quarter != 0 || (b.Start-b.Downbeat)%Quarter != 0 || closed(p.frames(), spans) {
+	if p.Bar()%Quarter != 0 || (b.Start-b.Downbeat)%Quarter != 0 || closed(p.frames(spans), spans) {
 		return p
 	}
 	quarters := PulseOf(Meter{Beats: int(p.Bar() / Quarter), Unit: 4}).From(b.Downbeat)
-	if closed(quarters.frames(), spans) {
+	if closed(quarters.frames(spans), spans) {
 		return quarters
 	}
 	return p
 }
 
 // frames returns the edges of the stretches in which tuplets are drawn: beats
-// or the quarters in them; of a beat of three its three parts.
-func (p Pulse) frames() []Beat {
+// or the quarters in them. A beat of three is cut in its three parts, or in two
+// and one, if no note then crosses from tuplet to tuplet.
+func (p Pulse) frames(spans []Span) []Beat {
 	frames := []Beat{p.edges[0]}
 	for beat := range p.strong {
 		from, to := p.Span(beat)
-		step := min(to-from, Quarter)
 		if inThrees(to - from) {
-			step = (to - from) / 3
+			frames = append(frames, threeFrames(from, to, spans)...)
+			continue
 		}
-		for from < to {
-			from += step
-			frames = append(frames, from)
+		for step := min(to-from, Quarter); from < to; from += step {
+			frames = append(frames, from+step)
 		}
 	}
 	return frames
+}
+
+// threeFrames returns the ends of the frames in a beat of three.
+func threeFrames(from, to Beat, spans []Span) []Beat {
+	third := (to - from) / 3
+	parts := []Beat{from, from + third, to - third, to}
+	for _, frames := range [...][]Beat{parts, {from, to - third, to}, {from, from + third, to}} {
+		if closed(frames, spans) {
+			return frames[1:]
+		}
+	}
+	return parts[1:]
 }
 
 // closed reports whether no span crosses the edge of a frame that needs a
@@ -98,7 +110,7 @@ func inThirds(from, to Beat, spans []Span) bool {
 func writeUneven(p Pulse, spans []Span) []Written {
 	var written []Written
 	var plain []Span
-	frames := widen(p, p.frames(), spans)
+	frames := widen(p, p.frames(spans), spans)
 	for i := 1; i < len(frames); i++ {
 		inside := clip(spans, frames[i-1], frames[i])
 		if !uneven(inside) {

@@ -2,6 +2,7 @@ package score
 
 import (
 	"heddle/exercise"
+	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -18,11 +19,11 @@ func accidentalsOf(ex *exercise.Exercise, measures []measure) [][]accidentalMark
 	for i, m := range measures {
 		marks[i] = make([]accidentalMark, len(m.events))
 		for j, e := range m.events {
-			if e.note == rest {
+			if e.Note == line.Silence {
 				continue
 			}
-			p := ex.Notes[e.note].Pitch
-			if e.tied {
+			p := ex.Notes[e.Note].Pitch
+			if e.TieFrom {
 				holds.Tied(p)
 			} else if printed, courtesy := holds.Next(p); printed {
 				marks[i][j] = accidentalMark{accidental(p.Name.Accidental), courtesy}

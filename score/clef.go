@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
 )
@@ -54,22 +55,22 @@ func (l *layout) ledgers(note int) []float64 {
 }
 
 // headSign returns the notehead of a value.
-func headSign(v noteValue) Sign {
+func headSign(v line.NoteValue) Sign {
 	switch {
-	case v.log <= 0:
+	case v.Halvings <= 0:
 		return NoteheadWhole
-	case v.log == 1:
+	case v.Halvings == 1:
 		return NoteheadHalf
 	}
 	return NoteheadBlack
 }
 
 // restSign returns the sign of a rest.
-func (l *layout) restSign(e event) Sign {
-	if e.wholeBar {
+func (l *layout) restSign(e line.Written) Sign {
+	if e.WholeBar {
 		return RestWhole
 	}
-	return RestWhole + Sign(e.value.log)
+	return RestWhole + Sign(e.Value.Halvings)
 }
 
 // finalBarWidth returns the width of the last bar line, with its repeat dots.
