@@ -12,8 +12,8 @@ type measure struct {
 }
 
 // finest is how often a whole note is halved for the shortest value that is
-// drawn, a sixty-fourth. Anything shorter, met only where notes of no length
-// are told, is drawn as one.
+// drawn, a sixty-fourth. Anything shorter, left only where played notes fall
+// together on the grid, is drawn as one.
 const finest = 6
 
 // measuresOf writes the exercise's notes into bars.

@@ -41,8 +41,10 @@ func spansOf(notes []exercise.Note, p line.Pulse) []line.Span {
 	}
 	slices.SortStableFunc(spans, func(a, b line.Span) int { return cmp.Compare(a.Start, b.Start) })
 	snap := snapper(spans, p)
+	steps := make([]line.Beat, len(spans))
 	for i := range spans {
-		spans[i].Start, spans[i].End = snap(spans[i].Start), snap(spans[i].End)
+		spans[i].Start, steps[i] = snap(spans[i].Start)
+		spans[i].End, _ = snap(spans[i].End)
 	}
 	for i := range spans {
 		s := &spans[i]
@@ -50,7 +52,7 @@ func spansOf(notes []exercise.Note, p line.Pulse) []line.Span {
 			s.Start = max(s.Start, spans[i-1].End)
 		}
 		if s.End <= s.Start {
-			s.End = s.Start + plainGrid
+			s.End = s.Start + steps[i]
 		}
 		if i+1 < len(spans) && spans[i+1].Start > s.Start {
 			s.End = min(s.End, spans[i+1].Start)
@@ -59,8 +61,9 @@ func spansOf(notes []exercise.Note, p line.Pulse) []line.Span {
 	return spans
 }
 
-// snapper returns the function that moves a time onto the grid of its beat.
-func snapper(spans []line.Span, p line.Pulse) func(line.Beat) line.Beat {
+// snapper returns the function that moves a time onto the grid of its beat, and
+// tells the grid's step.
+func snapper(spans []line.Span, p line.Pulse) func(line.Beat) (moved, step line.Beat) {
 	type place struct {
 		bar  line.Beat
 		beat int
@@ -83,12 +86,12 @@ func snapper(spans []line.Span, p line.Pulse) func(line.Beat) line.Beat {
 		from, to := p.Span(where.beat)
 		steps[where] = gridOf(offsets, to-from)
 	}
-	return func(t line.Beat) line.Beat {
+	return func(t line.Beat) (moved, step line.Beat) {
 		where, from := locate(t)
 		if step := steps[where]; step > 0 {
-			return from + nearest(t-from, step)
+			return from + nearest(t-from, step), step
 		}
-		return t
+		return t, plainGrid
 	}
 }
 

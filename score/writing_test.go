@@ -86,7 +86,7 @@ func TestEveryBarIsFull(t *testing.T) {
 			at := m.Start
 			for _, e := range m.events {
 				if e.Value.Halvings > finest {
-					t.Fatalf("bar %d: a value with %d flags", i, e.Value.Flags())
+					t.Fatalf("bar %d: no sign is there for %d flags", i, e.Value.Flags())
 				}
 				if e.Start != at || e.End <= e.Start {
 					t.Fatalf("bar %d: an event from %d to %d stands at %d", i, e.Start, e.End, at)
