@@ -3,12 +3,15 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"heddle/exercise"
 	"heddle/notefile"
@@ -141,7 +144,7 @@ func (j job) writeFiles(ctx context.Context) error {
 	}
 	for i, name := range names {
 		if err := writeFile(name, func(w io.Writer) error { return chosen[i].write(ctx, w, j) }); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+			return fmt.Errorf("%s: %w", name, cause(err))
 		}
 		fmt.Fprintln(j.remarks, "wrote", name)
 	}
@@ -151,6 +154,9 @@ func (j job) writeFiles(ctx context.Context) error {
 // writeFile writes a file beside its place and moves it there when it is
 // whole, so that a file of that name is never left half written.
 func writeFile(name string, write func(io.Writer) error) (err error) {
+	if there, err := os.Stat(name); err == nil && there.IsDir() {
+		return syscall.EISDIR
+	}
 	file, err := os.CreateTemp(filepath.Dir(name), ".heddle-*")
 	if err != nil {
 		return err
@@ -175,4 +181,18 @@ func writeFile(name string, write func(io.Writer) error) (err error) {
 		return err
 	}
 	return os.Rename(file.Name(), name)
+}
+
+// cause leaves out the file that an error of the system names: it is the one
+// written beside the place, and the player knows only the place.
+func cause(err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
 }
