@@ -1,0 +1,79 @@
+package hear
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/dsp/fourier"
+)
+
+// Time runs in hops of 5 ms.
+const (
+	hop  = rate / 200
+	hopS = float64(hop) / rate
+)
+
+// The flux looks at 32 ms at a time, against three hops before, on a
+// logarithmic scale that reaches 60 dB below the loudest sound of late.
+const (
+	fluxN      = 512
+	fluxLag    = 3
+	fluxDepth  = 1000
+	fluxForget = 0.9985 // of the loudest, per hop: 60 dB in 23 s
+	fluxQuiet  = 1e-3   // amplitude; softer takes aren't stretched further
+	fluxLowest = 2      // bins below 60 Hz hold hum and thumps
+	peakReach  = 4      // hops on each side that an attack is the strongest of
+	keptFrames = 256
+)
+
+// A fluxMeter measures how much sound each hop brings that was in no
+// neighbouring bin before: spectral flux with a maximum filter, which slides
+// and vibrato don't move (Böck and Widmer, DAFx 2013).
+type fluxMeter struct {
+	fft     *fourier.FFT
+	window  []float64
+	frame   []float64
+	bins    []complex128
+	past    [fluxLag + 1][]float64 // compressed magnitudes, newest first
+	loudest float64
+}
+
+func newFluxMeter() *fluxMeter {
+	f := &fluxMeter{
+		fft: fourier.NewFFT(fluxN), window: make([]float64, fluxN), frame: make([]float64, fluxN),
+		bins: make([]complex128, fluxN/2+1), loudest: fluxQuiet * fluxN / 4,
+	}
+	for i := range f.window {
+		f.window[i] = 0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/fluxN)
+	}
+	for i := range f.past {
+		f.past[i] = make([]float64, fluxN/2+1)
+	}
+	return f
+}
+
+// measure takes the last fluxN samples and returns their flux.
+func (f *fluxMeter) measure(x []float32) float64 {
+	for i, w := range f.window {
+		f.frame[i] = float64(x[i]) * w
+	}
+	f.fft.Coefficients(f.bins, f.frame)
+	now := f.past[fluxLag]
+	copy(f.past[1:], f.past[:fluxLag])
+	f.past[0] = now
+	top := 0.0
+	for i, b := range f.bins {
+		now[i] = real(b)*real(b) + imag(b)*imag(b)
+		top = max(top, now[i])
+	}
+	f.loudest = max(f.loudest*fluxForget, math.Sqrt(top), fluxQuiet*fluxN/4)
+	scale := fluxDepth / f.loudest
+	for i, power := range now {
+		now[i] = math.Log1p(scale * math.Sqrt(power))
+	}
+	before := f.past[fluxLag]
+	sum := 0.0
+	for i := fluxLowest; i < len(now)-1; i++ {
+		sum += max(0, now[i]-max(before[i-1], before[i], before[i+1]))
+	}
+	return sum / float64(len(now))
+}

@@ -1,0 +1,316 @@
+package hear
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// How the ear looks at the time around an attack.
+const (
+	riseShare       = 0.25  // of an attack's flux: where it begins,
+	riseReach       = 10    // at most so many hops before the peak,
+	attackLagS      = 0.0   // of the window, by which an attack seems late
+	skipS           = 0.010 // of the stroke's own noise, left out after an onset
+	longestLookS    = 0.110
+	liveWaitS       = 0.042 // after the second period, until a live verdict
+	livePeakReach   = 2     // hops
+	shortestLookS   = 0.050
+	rivalFlux       = 0.3   // a later attack ends the look when it has this share of the flux,
+	rivalLeast      = 0.1   // and at least so much,
+	rivalAfterS     = 0.030 // and isn't part of the same stroke
+	stillS          = 0.15  // before an attack, over which stillness is taken
+	likenessHops    = 2     // hops between two correlations
+	likenessSettleS = 0.025 // after an onset, before its period is measured
+	keptS           = 1.0   // of sound and measurements
+	fluxFloor       = 0.03  // weaker peaks are no attacks
+	fadeDB          = 0.4   // a second, by which the loudest is forgotten
+)
+
+// What a pitch gains for being periodic, and loses for being far from the
+// note before, in units of the best score.
+const (
+	likenessWeight    = 0.2
+	subharmonicWeight = 0.5
+	octaveLeapWeight  = 0.05
+	widestLeap        = 2.0 // octaves; beyond, all leaps count the same
+	offTuneWeight     = 0.15
+	// A stroke that brings little new strikes what sounds already.
+	repeatWeight = 0.5
+	repeatBelow  = 0.35
+)
+
+// An attack is a peak of the flux.
+type attack struct {
+	frame  int
+	flux   float64
+	onsetS float64
+}
+
+// An ear follows a stream of samples at the listening rate and reports each
+// moment at which a note may begin, in order.
+type ear struct {
+	flux       *fluxMeter
+	corr       *correlator
+	newcomer   *newcomer
+	report     func(moment)
+	live       bool // judges as soon as it can
+	reachAhead int  // hops after an attack that it must outdo
+
+	sound  []float32
+	first  int // number of the first sample kept
+	frames int // hops heard
+	fluxes ring[float64]
+	likes  ring[[]float64]
+	waits  []attack
+
+	loudestDB       float64
+	loudestAt       int
+	prevMIDI, prevS float64
+	tuning          tuner
+
+	after, before []float64 // likeness, averaged
+	total         []float64
+	sounding      []float64
+	order         []float64
+}
+
+func newEar(opts Options, report func(moment)) *ear {
+	lowest, highest := opts.span()
+	e := &ear{
+		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
+		report: report, reachAhead: peakReach, loudestDB: -200,
+		fluxes: newRing[float64](int(keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
+	}
+	// Before the recording was silence.
+	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
+	e.sound = make([]float32, -e.first)
+	e.after, e.before = make([]float64, e.corr.longest+1), make([]float64, e.corr.longest+1)
+	e.sounding = make([]float64, len(e.newcomer.score))
+	e.total, e.order = make([]float64, len(e.newcomer.score)), make([]float64, len(e.newcomer.score))
+	return e
+}
+
+// hear takes the next samples.
+func (e *ear) hear(x []float32) {
+	for len(x) > 0 {
+		n := min(len(x), rate/4)
+		e.sound = append(e.sound, x[:n]...)
+		x = x[n:]
+		for e.end() >= (e.frames+1)*hop {
+			e.hop()
+		}
+		if keep := int(keptS * rate); len(e.sound) > 2*keep {
+			cut := len(e.sound) - keep
+			e.sound = e.sound[:copy(e.sound, e.sound[cut:])]
+			e.first += cut
+		}
+	}
+}
+
+func (e *ear) end() int { return e.first + len(e.sound) }
+
+// between returns samples by number; it is nil when they aren't all kept.
+func (e *ear) between(from, to int) []float32 {
+	if from < e.first || to > e.end() {
+		return nil
+	}
+	return e.sound[from-e.first : to-e.first]
+}
+
+func (e *ear) hop() {
+	end := (e.frames + 1) * hop
+	e.fluxes.push(e.flux.measure(e.between(end-fluxN, end)))
+	if e.frames%likenessHops == 0 {
+		slot := e.likes.next()
+		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
+	}
+	e.frames++
+	if i := e.frames - 1 - e.reachAhead; i > riseReach+1 && e.peakAt(i) {
+		e.waits = append(e.waits, e.attackAt(i))
+	}
+	for len(e.waits) > 0 {
+		m, ok := e.judge(e.waits[0])
+		if !ok {
+			return
+		}
+		e.waits = e.waits[:copy(e.waits, e.waits[1:])]
+		if m.lookS > 0 {
+			e.report(m)
+		}
+	}
+}
+
+func (e *ear) peakAt(i int) bool {
+	f := e.fluxes.at(i)
+	if f < fluxFloor {
+		return false
+	}
+	for k := i - peakReach; k <= i+e.reachAhead; k++ {
+		if other := e.fluxes.at(k); other > f || other == f && k < i {
+			return false
+		}
+	}
+	return true
+}
+
+// attackAt places an attack where its flux rose through a part of its peak:
+// a slow attack begins long before it is strongest.
+func (e *ear) attackAt(i int) attack {
+	top, low := e.fluxes.at(i), e.fluxes.at(i)
+	for k := i - riseReach; k < i; k++ {
+		low = min(low, e.fluxes.at(k))
+	}
+	start := low + riseShare*(top-low)
+	k := i
+	for k > i-riseReach && e.fluxes.at(k-1) > start {
+		k--
+	}
+	rise := float64(k)
+	if below := e.fluxes.at(k - 1); below < start {
+		rise -= (e.fluxes.at(k) - start) / (e.fluxes.at(k) - below)
+	}
+	return attack{frame: i, flux: top, onsetS: (rise+1)*hopS - fluxN/2.0/rate + attackLagS}
+}
+
+// look returns how long after an attack there is sound to look at.
+func (e *ear) look(a attack, longestS float64) float64 {
+	for _, b := range e.waits[1:] {
+		later := b.onsetS - a.onsetS
+		if b.flux > rivalLeast && b.flux > rivalFlux*a.flux && later > rivalAfterS && later < longestS {
+			return max(later, shortestLookS)
+		}
+	}
+	return longestS
+}
+
+// judge weighs the first waiting attack, once enough is heard after it. A
+// recording is always looked at for as long as may be; live, a low note longer
+// than a high one.
+func (e *ear) judge(a attack) (m moment, ok bool) {
+	heardS := float64(e.frames)*hopS - a.onsetS
+	if !e.live {
+		if heardS < longestLookS+peakReach*hopS {
+			return m, false
+		}
+		return e.moment(a, e.look(a, longestLookS)), true
+	}
+	if heardS < liveWaitS {
+		return m, false
+	}
+	m = e.moment(a, e.look(a, min(heardS, longestLookS)))
+	due := liveWaitS + 2*lagOf(m.midi)/rate
+	return m, m.lookS == 0 || heardS >= due
+}
+
+// moment gathers the evidence of an attack. Its lookS is nought when the
+// sound around it is no longer kept.
+func (e *ear) moment(a attack, lookS float64) moment {
+	at, skip := int(a.onsetS*rate), int(skipS*rate)
+	n := (int(lookS*rate) - skip) / hop * hop
+	before, after := e.between(at-n, at), e.between(at+skip, at+skip+n)
+	if before == nil || after == nil {
+		return moment{}
+	}
+	e.newcomer.compare(before, after)
+	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
+	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
+	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	e.levels(&m, before, after, a.frame)
+	e.guess(&m)
+	return m
+}
+
+func (e *ear) averageLikeness(dst []float64, fromS, toS float64) {
+	clear(dst)
+	count := 0.0
+	first := max(int(math.Ceil((fromS/hopS-1)/likenessHops)), e.likes.pushed-len(e.likes.kept), 0)
+	for k := first; k < e.likes.pushed && float64(k*likenessHops+1)*hopS <= toS; k++ {
+		for i, v := range e.likes.at(k) {
+			dst[i] += v
+		}
+		count++
+	}
+	for i := range dst {
+		dst[i] /= max(count, 1)
+	}
+}
+
+func (e *ear) stillness(a attack) float64 {
+	sum, count := 0.0, 0.0
+	for k := max(0, a.frame-int(stillS/hopS)); k < a.frame-peakReach; k++ {
+		sum += e.fluxes.at(k)
+		count++
+	}
+	return sum / max(count, 1)
+}
+
+func (e *ear) levels(m *moment, before, after []float32, frame int) {
+	m.levelDB = decibels(after)
+	m.riseDB = m.levelDB - decibels(before)
+	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)
+	e.loudestAt = frame
+	m.underDB = m.levelDB - e.loudestDB
+}
+
+// guess finds the pitch of a moment.
+func (e *ear) guess(m *moment) {
+	n := e.newcomer
+	whole, fresh := 1e-9, 0.0
+	for k, teeth := range n.combs {
+		e.sounding[k] = scoreComb(teeth, n.whole)
+		whole, fresh = max(whole, e.sounding[k]), max(fresh, n.score[k])
+	}
+	again := repeatWeight * max(0, 1-fresh/whole/repeatBelow)
+	best := 0
+	for k := range e.total {
+		e.total[k] = (n.score[k]+again*e.sounding[k])/whole + e.plausibility(n.midi(k))
+		if e.total[k] > e.total[best] {
+			best = k
+		}
+	}
+	next := math.Inf(-1)
+	for k, s := range e.total {
+		if math.Abs(float64(k-best)) > samePitch*stepsPerKey {
+			next = max(next, s)
+		}
+	}
+	copy(e.order, n.score)
+	slices.SortFunc(e.order, cmp.Compare[float64])
+	m.margin = e.total[best] - next
+	m.freshness = n.score[best] / whole
+	m.contrast = m.freshness - e.order[len(e.order)/2]/whole
+	m.midi = n.refine(n.midi(best))
+	if math.Abs(m.midi-n.midi(best)) > samePitch {
+		m.midi = n.midi(best)
+	}
+	m.likeness = nearby(e.after, lagOf(m.midi))
+	m.likenessBefore = nearby(e.before, lagOf(m.midi))
+	if e.prevMIDI > 0 {
+		m.likenessPrev = nearby(e.after, lagOf(e.prevMIDI))
+	}
+	m.offTune = e.tuning.off(m.midi)
+}
+
+func (e *ear) plausibility(midi float64) float64 {
+	lag := lagOf(midi)
+	p := likenessWeight*(nearby(e.after, lag)-subharmonicWeight*shorterPeriod(e.after, lag)) - offTuneWeight*e.tuning.off(midi)
+	if e.prevMIDI > 0 {
+		p -= octaveLeapWeight * min(widestLeap, math.Abs(midi-e.prevMIDI)/12)
+	}
+	return p
+}
+
+// took tells the ear which note was taken last.
+func (e *ear) took(m moment) {
+	e.prevMIDI, e.prevS = m.midi, m.onsetS
+	e.tuning.add(m.midi, m.confidence())
+}
+
+func decibels(x []float32) float64 {
+	sum := 0.0
+	for _, s := range x {
+		sum += float64(s) * float64(s)
+	}
+	return 10 * math.Log10(sum/float64(max(len(x), 1))+1e-12)
+}

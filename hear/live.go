@@ -1,0 +1,65 @@
+package hear
+
+import (
+	"fmt"
+
+	"heddle/pitch"
+)
+
+// A Listener hears notes while they are played. It is fed blocks of samples
+// of any length and answers with the notes that have become certain; each
+// comes within 60 ms of the note's second period, counted in the samples fed.
+// It keeps a second of sound, however long the take is.
+type Listener struct {
+	rate       int
+	resampler  *resampler
+	transcript *transcript
+	block      []float32
+}
+
+// NewListener returns a listener to one channel at the given rate.
+func NewListener(rate int, opts Options) (*Listener, error) {
+	if rate < LowestHz || rate > HighestHz {
+		return nil, &pitch.InputError{What: "sample rate", Value: fmt.Sprintf("%d Hz", rate), Want: "8000 to 192000 Hz"}
+	}
+	l := &Listener{rate: rate, resampler: newResampler(rate), transcript: newTranscript(opts)}
+	l.transcript.ear.live = true
+	l.transcript.ear.reachAhead = livePeakReach
+	return l, nil
+}
+
+// A LiveNote is a note as it was heard, or heard better: a note that turns
+// out to be part of a later, surer stroke is told again with the same Number.
+type LiveNote struct {
+	Heard
+	Number int
+}
+
+// Feed takes the next samples and returns the notes that they decide.
+func (l *Listener) Feed(x []float32) []LiveNote {
+	l.block = l.resampler.feed(l.block[:0], x)
+	return l.hear(l.block)
+}
+
+// Finish returns what is decided by the silence after the last sample.
+func (l *Listener) Finish() []LiveNote {
+	l.block = l.resampler.flush(l.block[:0])
+	notes := l.hear(l.block)
+	return append(notes, l.hear(make([]float32, rate/4))...)
+}
+
+func (l *Listener) hear(x []float32) []LiveNote {
+	var notes []LiveNote
+	t := l.transcript
+	t.told = func(number int) {
+		notes = append(notes, LiveNote{Heard: t.notes[number], Number: number})
+	}
+	t.ear.hear(x)
+	return notes
+}
+
+// Heard returns all notes so far.
+func (l *Listener) Heard() []Heard { return l.transcript.heard() }
+
+// Tuning returns the tuning as far as it is known.
+func (l *Listener) Tuning() Tuning { return l.transcript.ear.tuning.tuning() }

@@ -1,0 +1,281 @@
+package hear
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"heddle/exercise"
+	"heddle/pitch"
+)
+
+// MarkOptions is what is known of how a take was recorded.
+type MarkOptions struct {
+	Tuning Tuning // as Hear found it
+	// Tempo is that of the click the take was played to, in quarter notes a
+	// minute, and ClickS when its first bar line fell. Without a click
+	// (zero) tempo and start are found from the take.
+	Tempo, ClickS float64
+}
+
+// A note is extra only when it is no softer than this against the median:
+// softer ones are ghost and grace notes.
+const ghostDB = -15
+
+// ownBeatQuarters is how far around a note the player's own beat is taken
+// from: two bars of four on each side, so that drift of the tempo is not
+// called bad timing and a rushed group still is.
+const ownBeatQuarters = 8
+
+// Mark aligns what was heard with an exercise and gives each written note its
+// verdict. Of several attempts at a note the last counts.
+func Mark(heard []Heard, ex *exercise.Exercise, opts MarkOptions) *Report {
+	m := marker{
+		aligner: aligner{heard: heard, tuning: float64(opts.Tuning) / 100, written: writtenNotes(ex)},
+		ex:      ex,
+	}
+	if opts.Tempo > 0 {
+		m.quarterS, m.startS, m.fixed = 60/opts.Tempo, opts.ClickS, true
+	}
+	return m.report(m.pairs())
+}
+
+func writtenNotes(ex *exercise.Exercise) []written {
+	notes := make([]written, len(ex.Notes))
+	for i, n := range ex.Notes {
+		notes[i] = written{key: n.Pitch.MIDI(), quarters: ex.Rhythm.Sounding(n.Start).Quarters()}
+	}
+	return notes
+}
+
+// A marker marks one take.
+type marker struct {
+	aligner
+	ex *exercise.Exercise
+}
+
+// pairs aligns the take. Without a click the tempo is first found from an
+// alignment by pitch alone, and the written tempo is tried too.
+func (m *marker) pairs() []pair {
+	if m.fixed {
+		pairs, _ := m.align()
+		return pairs
+	}
+	pairs, _ := m.align()
+	var best []pair
+	bestCost := math.Inf(1)
+	tempi := []float64{60 / m.ex.Tempo}
+	if found := m.paceOf(pairs); found > 0 {
+		tempi = append(tempi, found)
+	}
+	for _, quarterS := range tempi {
+		m.quarterS = quarterS
+		pairs, cost := m.align()
+		for range 2 {
+			found := m.paceOf(pairs)
+			if found == 0 {
+				break
+			}
+			m.quarterS = found
+			again, c := m.align()
+			if c >= cost {
+				break
+			}
+			pairs, cost = again, c
+		}
+		if cost < bestCost {
+			best, bestCost = pairs, cost
+		}
+	}
+	return best
+}
+
+// paceOf is the median time a quarter note takes between neighbouring pairs,
+// or 0 when there are none.
+func (m *marker) paceOf(pairs []pair) float64 {
+	var paces []float64
+	for k := 1; k < len(pairs); k++ {
+		a, b := pairs[k-1], pairs[k]
+		quarters := m.written[b.written].quarters - m.written[a.written].quarters
+		if b.written > a.written && b.written-a.written <= 2 && quarters > 0 {
+			paces = append(paces, (m.heard[b.heard].OnsetS-m.heard[a.heard].OnsetS)/quarters)
+		}
+	}
+	return median(paces)
+}
+
+// attempts cuts the pairs where the player went back.
+func attempts(pairs []pair) [][]pair {
+	var cut [][]pair
+	start := 0
+	for k := 1; k <= len(pairs); k++ {
+		if k == len(pairs) || pairs[k].written <= pairs[k-1].written {
+			cut = append(cut, pairs[start:k])
+			start = k
+		}
+	}
+	return cut
+}
+
+func (m *marker) report(pairs []pair) *Report {
+	r := &Report{TuningCents: round(m.tuning*100, 0.1), notes: m.written, Extra: []int{}, Retried: []int{}}
+	kept := m.keep(r, pairs)
+	r.Marks = make([]NoteMark, len(m.written))
+	for i := range r.Marks {
+		r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
+	}
+	var own []pulse
+	for _, attempt := range attempts(pairs) {
+		whole, timing := m.timing(attempt)
+		own = append(own, whole)
+		for i := attempt[0].written; i <= attempt[len(attempt)-1].written; i++ {
+			r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
+		}
+		for k, p := range attempt {
+			r.Marks[p.written] = m.mark(p, timing[k], kept)
+		}
+	}
+	for _, p := range pairs {
+		if r.Marks[p.written].Heard != kept[p.heard] {
+			r.Retried = append(r.Retried, kept[p.heard])
+		}
+	}
+	m.extras(r, pairs, kept)
+	m.setTempo(r, pairs, own)
+	r.summarise()
+	return r
+}
+
+// keep copies the heard notes that are sure or stand for a written one, and
+// returns their new places.
+func (m *marker) keep(r *Report, pairs []pair) []int {
+	paired := make([]bool, len(m.heard))
+	for _, p := range pairs {
+		paired[p.heard] = true
+	}
+	kept := make([]int, len(m.heard))
+	r.Heard = []Heard{}
+	for j, h := range m.heard {
+		kept[j] = -1
+		if h.Confidence >= sure || paired[j] {
+			kept[j] = len(r.Heard)
+			h.OnsetS, h.OffsetS, h.MIDI = round(h.OnsetS, 1e-4), round(h.OffsetS, 1e-4), round(h.MIDI, 0.01)
+			h.Confidence, h.Level = round(h.Confidence, 0.01), round(h.Level, 0.1)
+			r.Heard = append(r.Heard, h)
+		}
+	}
+	return kept
+}
+
+func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
+	verdict := Wrong
+	if m.right(p.written, p.heard) {
+		verdict = Right
+	}
+	return NoteMark{
+		Index: p.written, Verdict: verdict, Heard: kept[p.heard], TimingMS: round(timingS*1000, 1),
+		Cents: round(100*(m.heard[p.heard].MIDI-m.tuning-float64(m.written[p.written].key)), 1),
+	}
+}
+
+// timing returns an attempt's pulse and how late each of its notes is: against
+// the click, or against the pulse around the note.
+func (m *marker) timing(attempt []pair) (pulse, []float64) {
+	notes := make([]struck, len(attempt))
+	for k, p := range attempt {
+		notes[k] = struck{quarters: m.written[p.written].quarters, onsetS: m.heard[p.heard].OnsetS}
+	}
+	late := make([]float64, len(notes))
+	if m.fixed {
+		click := pulse{startS: m.startS, quarterS: m.quarterS}
+		for k, s := range notes {
+			late[k] = s.onsetS - click.at(s.quarters)
+		}
+		return click, late
+	}
+	whole := fitPulse(notes, 0, 0, pulse{quarterS: m.quarterS})
+	for k, s := range notes {
+		late[k] = s.onsetS - fitPulse(notes, s.quarters, ownBeatQuarters, whole).at(s.quarters)
+	}
+	return whole, late
+}
+
+func (m *marker) extras(r *Report, pairs []pair, kept []int) {
+	var levels []float64
+	for _, h := range m.heard {
+		if h.Confidence >= sure {
+			levels = append(levels, h.Level)
+		}
+	}
+	loudness := median(levels)
+	paired := make([]bool, len(m.heard))
+	for _, p := range pairs {
+		paired[p.heard] = true
+	}
+	for j, h := range m.heard {
+		if !paired[j] && kept[j] >= 0 && h.Level >= loudness+ghostDB {
+			r.Extra = append(r.Extra, kept[j])
+		}
+	}
+}
+
+// setTempo gives the report the tempo of the longest attempt and the start of
+// the attempt that the first note's mark comes from.
+func (m *marker) setTempo(r *Report, pairs []pair, own []pulse) {
+	longest := -1
+	cut := attempts(pairs)
+	for k, attempt := range cut {
+		if longest < 0 || len(attempt) > len(cut[longest]) {
+			longest = k
+		}
+	}
+	if longest < 0 {
+		r.Tempo = m.ex.Tempo
+		return
+	}
+	r.Tempo = round(60/own[longest].quarterS, 0.1)
+	first := m.written[0].quarters
+	r.OffsetS = round(own[longest].at(first), 1e-3)
+	for k, attempt := range slices.Backward(cut) {
+		if attempt[0].written == 0 {
+			r.OffsetS = round(own[k].at(first), 1e-3)
+			break
+		}
+	}
+}
+
+func (r *Report) summarise() {
+	var timing []float64
+	for _, m := range r.Marks {
+		switch m.Verdict {
+		case Right:
+			r.Summary.Right++
+		case Wrong:
+			r.Summary.Wrong++
+		case Missed:
+			r.Summary.Missed++
+			continue
+		}
+		timing = append(timing, m.TimingMS)
+	}
+	r.Summary.Extra = len(r.Extra)
+	r.Summary.TimingMSMedian = round(median(timing), 0.1)
+	r.Summary.TimingMSSpread = round((quantile(timing, 0.84)-quantile(timing, 0.16))/2, 0.1)
+}
+
+func round(x, to float64) float64 {
+	r := math.Round(x/to) * to
+	// The nearest decimal, so that 0.1 is written as such.
+	if to < 1 {
+		d := math.Round(1 / to)
+		r = math.Round(x*d) / d
+	}
+	if r == 0 {
+		return 0 // not −0
+	}
+	return r
+}
+
+func badTempo(tempo float64) error {
+	return &pitch.InputError{What: "tempo", Value: strconv.FormatFloat(tempo, 'g', -1, 64), Want: "20 to 400 quarter notes a minute"}
+}

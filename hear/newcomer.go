@@ -1,0 +1,125 @@
+package hear
+
+import (
+	"math"
+
+	"heddle/pitch"
+)
+
+// The score of a pitch is the sum over its harmonics of what is new there,
+// less what is new between them.
+const (
+	harmonics     = 16
+	harmonicDecay = 0.87 // each harmonic counts so much of the one below it
+	betweenWeight = 0.3  // of what lies halfway between two harmonics
+	stepsPerKey   = 6    // pitches tried in each semitone
+)
+
+// A newcomer finds the pitch of what a moment brings that was not there
+// before: the spectrum after it, less the spectrum before it. What rings on
+// from earlier is in both and falls out, however loud it is.
+type newcomer struct {
+	graph         *spectrograph
+	before, after []float64
+	fresh, whole  []float64 // square roots of what is new, and of all
+	lowest        float64   // key of the first step
+	combs         [][]tooth // by step
+	score         []float64 // by step
+}
+
+// A tooth is where one harmonic of a pitch lies in a spectrum, and the place
+// halfway to the harmonic below.
+type tooth struct {
+	at, between               int32
+	frac, betweenFrac, weight float32
+}
+
+func newNewcomer(lowest, highest float64) *newcomer {
+	n := &newcomer{
+		graph: newSpectrograph(), lowest: lowest,
+		before: make([]float64, spectrumBins), after: make([]float64, spectrumBins),
+		fresh: make([]float64, spectrumBins), whole: make([]float64, spectrumBins),
+	}
+	steps := int((highest-lowest)*stepsPerKey) + 1
+	for k := range steps {
+		n.combs = append(n.combs, comb(lowest+float64(k)/stepsPerKey))
+	}
+	n.score = make([]float64, steps)
+	return n
+}
+
+func comb(midi float64) []tooth {
+	bins := pitch.Frequency(midi) / binHz
+	var teeth []tooth
+	weight := 1.0
+	for h := 1.0; h <= harmonics && h*bins < spectrumBins-2; h++ {
+		at, between := h*bins, (h-0.5)*bins
+		teeth = append(teeth, tooth{
+			at: int32(at), frac: float32(at - math.Floor(at)),
+			between: int32(between), betweenFrac: float32(between - math.Floor(between)),
+			weight: float32(weight),
+		})
+		weight *= harmonicDecay
+	}
+	return teeth
+}
+
+// compare takes the sound before and after a moment, of the same length, and
+// scores every pitch.
+func (n *newcomer) compare(before, after []float32) {
+	n.graph.magnitudes(n.before, before)
+	n.graph.magnitudes(n.after, after)
+	for i, a := range n.after {
+		n.fresh[i] = math.Sqrt(max(0, a-n.before[i]))
+		n.whole[i] = math.Sqrt(a)
+	}
+	for k, teeth := range n.combs {
+		n.score[k] = scoreComb(teeth, n.fresh)
+	}
+}
+
+func scoreComb(teeth []tooth, x []float64) float64 {
+	sum := 0.0
+	for _, t := range teeth {
+		f, b := float64(t.frac), float64(t.betweenFrac)
+		on := x[t.at]*(1-f) + x[t.at+1]*f
+		off := x[t.between]*(1-b) + x[t.between+1]*b
+		sum += float64(t.weight) * (on - betweenWeight*off)
+	}
+	return sum
+}
+
+// midi returns the key of a step.
+func (n *newcomer) midi(step int) float64 { return n.lowest + float64(step)/stepsPerKey }
+
+// refine returns the key near the given one that the partials of the last
+// comparison agree on: the mean of their frequencies, each over its number,
+// weighted by what is new in them.
+func (n *newcomer) refine(midi float64) float64 {
+	bins := pitch.Frequency(midi) / binHz
+	sum, weights := 0.0, 0.0
+	for h := 1.0; h <= 8 && (h+0.5)*bins < spectrumBins-2; h++ {
+		reach := max(1, 0.035*h*bins)
+		peak := -1
+		for i := int(math.Ceil(h*bins - reach)); i <= int(h*bins+reach); i++ {
+			if i > 1 && n.after[i] > n.after[i-1] && n.after[i] >= n.after[i+1] && (peak < 0 || n.after[i] > n.after[peak]) {
+				peak = i
+			}
+		}
+		if peak < 0 {
+			continue
+		}
+		a, b, c := math.Log(n.after[peak-1]+1e-12), math.Log(n.after[peak]+1e-12), math.Log(n.after[peak+1]+1e-12)
+		at := float64(peak)
+		if d := a - 2*b + c; d < 0 {
+			at += 0.5 * (a - c) / d
+		}
+		w := n.fresh[peak] * n.fresh[peak] * math.Sqrt(h)
+		sum += w * math.Log2(at/(h*bins))
+		weights += w
+	}
+	if weights == 0 {
+		return midi
+	}
+	return midi + 12*sum/weights
+}

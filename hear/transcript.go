@@ -1,0 +1,82 @@
+package hear
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// A transcript turns moments into notes: it takes those that are more likely
+// notes than not, and of two within one stroke the likelier.
+type transcript struct {
+	ear    *ear
+	told   func(number int) // of each note as it comes or changes, when set
+	doubts bool             // keep what is likely no note too
+	notes  []Heard
+	faint  []Heard
+	odds   float64 // of the last note
+}
+
+// strokeS is the shortest time between two notes of one line: two sixteenths
+// at 300. Two attacks closer than this are one stroke.
+const strokeS = 0.047
+
+// faintest is the confidence below which a moment is not even a doubt.
+const faintest = 0.08
+
+func newTranscript(opts Options) *transcript {
+	t := &transcript{doubts: opts.Doubts}
+	t.ear = newEar(opts, t.take)
+	return t
+}
+
+func (t *transcript) take(m moment) {
+	odds := m.odds()
+	h := Heard{OnsetS: m.onsetS, OffsetS: m.onsetS + m.lookS, MIDI: m.midi, Confidence: m.confidence(), Level: m.levelDB}
+	if odds < 0 {
+		if t.doubts && h.Confidence >= faintest {
+			t.faint = append(t.faint, h)
+		}
+		return
+	}
+	if n := len(t.notes); n > 0 && m.onsetS-t.notes[n-1].OnsetS < strokeS {
+		if odds < t.odds {
+			return
+		}
+		h.OnsetS = t.notes[n-1].OnsetS
+		t.notes[n-1] = h
+	} else {
+		if n > 0 {
+			t.notes[n-1].OffsetS = h.OnsetS
+		}
+		t.notes = append(t.notes, h)
+	}
+	t.odds = odds
+	t.ear.took(m)
+	if t.told != nil {
+		t.told(len(t.notes) - 1)
+	}
+}
+
+// heard returns the notes in order, with the doubts that are no echo of a
+// note.
+func (t *transcript) heard() []Heard {
+	all := slices.Clone(t.notes)
+	for _, f := range t.faint {
+		if !t.echo(f) {
+			all = append(all, f)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Heard) int { return cmp.Compare(a.OnsetS, b.OnsetS) })
+	return all
+}
+
+func (t *transcript) echo(f Heard) bool {
+	i, _ := slices.BinarySearchFunc(t.notes, f.OnsetS, func(h Heard, s float64) int { return cmp.Compare(h.OnsetS, s) })
+	for _, h := range t.notes[max(0, i-1):min(len(t.notes), i+1)] {
+		if math.Abs(h.OnsetS-f.OnsetS) < strokeS && math.Abs(h.MIDI-f.MIDI) < samePitch {
+			return true
+		}
+	}
+	return false
+}
