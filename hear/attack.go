@@ -1,10 +1,6 @@
 package hear
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/dsp/fourier"
-)
+import "math"
 
 // Time runs in hops of 5 ms.
 const (
@@ -29,7 +25,7 @@ const (
 // neighbouring bin before: spectral flux with a maximum filter, which slides
 // and vibrato don't move (Böck and Widmer, DAFx 2013).
 type fluxMeter struct {
-	fft     *fourier.FFT
+	fft     *transformer
 	window  []float64
 	frame   []float64
 	bins    []complex128
@@ -39,7 +35,7 @@ type fluxMeter struct {
 
 func newFluxMeter() *fluxMeter {
 	f := &fluxMeter{
-		fft: fourier.NewFFT(fluxN), window: make([]float64, fluxN), frame: make([]float64, fluxN),
+		fft: newTransformer(fluxN), window: make([]float64, fluxN), frame: make([]float64, fluxN),
 		bins: make([]complex128, fluxN/2+1), loudest: fluxQuiet * fluxN / 4,
 	}
 	for i := range f.window {
@@ -56,7 +52,7 @@ func (f *fluxMeter) measure(x []float32) float64 {
 	for i, w := range f.window {
 		f.frame[i] = float64(x[i]) * w
 	}
-	f.fft.Coefficients(f.bins, f.frame)
+	f.fft.forward(f.bins, f.frame)
 	now := f.past[fluxLag]
 	copy(f.past[1:], f.past[:fluxLag])
 	f.past[0] = now

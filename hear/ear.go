@@ -10,7 +10,6 @@ import (
 const (
 	riseShare       = 0.25  // of an attack's flux: where it begins,
 	riseReach       = 10    // at most so many hops before the peak,
-	attackLagS      = 0.0   // of the window, by which an attack seems late
 	skipS           = 0.010 // of the stroke's own noise, left out after an onset
 	longestLookS    = 0.110
 	liveWaitS       = 0.042 // after the second period, until a live verdict
@@ -22,9 +21,17 @@ const (
 	stillS          = 0.15  // before an attack, over which stillness is taken
 	likenessHops    = 2     // hops between two correlations
 	likenessSettleS = 0.025 // after an onset, before its period is measured
+	settledS        = 0.25  // after which all before is judged
 	keptS           = 1.0   // of sound and measurements
-	fluxFloor       = 0.03  // weaker peaks are no attacks
-	fadeDB          = 0.4   // a second, by which the loudest is forgotten
+	highsPerHop     = 2     // measurements of the highs
+	edgeLeadS       = 0.007 // by which a string moves before its highs have risen
+	edgeBeforeS     = 0.005 // around a rise of the flux, in which the highs rise
+	edgeAfterS      = 0.020
+	edgeCalm        = 8    // measurements before, that tell what was
+	edgeLeastDB     = 4    // by which they rise, or they tell nothing,
+	edgeShare       = 0.25 // and the share of the rise at which a note begins
+	fluxFloor       = 0.03 // weaker peaks are no attacks
+	fadeDB          = 0.4  // a second, by which the loudest is forgotten
 )
 
 // What a pitch gains for being periodic, and loses for being far from the
@@ -44,6 +51,7 @@ const (
 type attack struct {
 	frame  int
 	flux   float64
+	riseS  float64 // when the flux begins to rise, at the latest before the onset
 	onsetS float64
 }
 
@@ -54,15 +62,20 @@ type ear struct {
 	corr       *correlator
 	newcomer   *newcomer
 	report     func(moment)
-	live       bool // judges as soon as it can
-	reachAhead int  // hops after an attack that it must outdo
+	faded      func(atS, levelDB float64) // of each hop, once all before it is judged
+	live       bool                       // judges as soon as it can
+	reachAhead int                        // hops after an attack that it must outdo
 
-	sound  []float32
-	first  int // number of the first sample kept
-	frames int // hops heard
-	fluxes ring[float64]
-	likes  ring[[]float64]
-	waits  []attack
+	sound      []float32
+	first      int // number of the first sample kept
+	frames     int // hops heard
+	fluxes     ring[float64]
+	levels     ring[float64] // dB of each hop
+	highs      ring[float64] // dB of the highs in each part of a hop
+	lastSample float32
+	peakDB     float64 // of the loudest hop
+	likes      ring[[]float64]
+	waits      []attack
 
 	loudestDB       float64
 	loudestAt       int
@@ -80,7 +93,7 @@ func newEar(opts Options, report func(moment)) *ear {
 	e := &ear{
 		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
 		report: report, reachAhead: peakReach, loudestDB: -200,
-		fluxes: newRing[float64](int(keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
+		peakDB: -200, fluxes: newRing[float64](int(keptS / hopS)), levels: newRing[float64](int(keptS / hopS)), highs: newRing[float64](int(highsPerHop * keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
 	}
 	// Before the recording was silence.
 	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
@@ -121,6 +134,10 @@ func (e *ear) between(from, to int) []float32 {
 func (e *ear) hop() {
 	end := (e.frames + 1) * hop
 	e.fluxes.push(e.flux.measure(e.between(end-fluxN, end)))
+	level := decibels(e.between(end-hop, end))
+	e.peakDB = max(e.peakDB, level)
+	e.levels.push(level)
+	e.pushHighs(e.between(end-hop, end))
 	if e.frames%likenessHops == 0 {
 		slot := e.likes.next()
 		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
@@ -129,6 +146,13 @@ func (e *ear) hop() {
 	if i := e.frames - 1 - e.reachAhead; i > riseReach+1 && e.peakAt(i) {
 		e.waits = append(e.waits, e.attackAt(i))
 	}
+	e.judgeAll()
+	if settled := e.frames - int(settledS/hopS); settled >= 0 && e.faded != nil {
+		e.faded(float64(settled)*hopS, e.levels.at(settled))
+	}
+}
+
+func (e *ear) judgeAll() {
 	for len(e.waits) > 0 {
 		m, ok := e.judge(e.waits[0])
 		if !ok {
@@ -170,7 +194,51 @@ func (e *ear) attackAt(i int) attack {
 	if below := e.fluxes.at(k - 1); below < start {
 		rise -= (e.fluxes.at(k) - start) / (e.fluxes.at(k) - below)
 	}
-	return attack{frame: i, flux: top, onsetS: (rise+1)*hopS - fluxN/2.0/rate + attackLagS}
+	onsetS := (rise+1)*hopS - fluxN/2.0/rate
+	return attack{frame: i, flux: top, riseS: onsetS, onsetS: e.edge(onsetS)}
+}
+
+// edge returns when, near a rise of the flux, the level of the highs rises:
+// the flux sees ahead by up to half its window, the more the sharper an attack
+// is. Where the highs don't rise, as in a slur, the flux is believed.
+func (e *ear) edge(onsetS float64) float64 {
+	const perS = highsPerHop / hopS
+	from := max(int((onsetS-edgeBeforeS)*perS), e.highs.pushed-len(e.highs.kept), 0)
+	to := min(int((onsetS+edgeAfterS)*perS), e.highs.pushed)
+	calm, count := 0.0, 0.0
+	for k := max(from-edgeCalm, e.highs.pushed-len(e.highs.kept), 0); k < from; k++ {
+		calm += e.highs.at(k)
+		count++
+	}
+	calm /= max(count, 1)
+	top := calm
+	for k := from; k < to; k++ {
+		top = max(top, e.highs.at(k))
+	}
+	if top-calm < edgeLeastDB {
+		return onsetS
+	}
+	for k := from; k < to; k++ {
+		if e.highs.at(k) >= calm+edgeShare*(top-calm) {
+			return (float64(k)+0.5)/perS - edgeLeadS
+		}
+	}
+	return onsetS
+}
+
+// pushHighs measures the level of the highs in each part of a hop. The
+// difference of neighbouring samples lifts them by 6 dB an octave.
+func (e *ear) pushHighs(hopSound []float32) {
+	part := len(hopSound) / highsPerHop
+	for p := range highsPerHop {
+		sum := 0.0
+		for _, s := range hopSound[p*part : (p+1)*part] {
+			d := float64(s - e.lastSample)
+			e.lastSample = s
+			sum += d * d
+		}
+		e.highs.push(10 * math.Log10(sum/float64(part)+1e-12))
+	}
 }
 
 // look returns how long after an attack there is sound to look at.
@@ -206,9 +274,10 @@ func (e *ear) judge(a attack) (m moment, ok bool) {
 // moment gathers the evidence of an attack. Its lookS is nought when the
 // sound around it is no longer kept.
 func (e *ear) moment(a attack, lookS float64) moment {
-	at, skip := int(a.onsetS*rate), int(skipS*rate)
-	n := (int(lookS*rate) - skip) / hop * hop
-	before, after := e.between(at-n, at), e.between(at+skip, at+skip+n)
+	until := int(a.riseS * rate)
+	from := max(int((a.riseS+skipS)*rate), int(a.onsetS*rate))
+	n := (int((a.onsetS+lookS)*rate) - from) / hop * hop
+	before, after := e.between(until-n, until), e.between(from, from+n)
 	if before == nil || after == nil {
 		return moment{}
 	}
@@ -216,7 +285,7 @@ func (e *ear) moment(a attack, lookS float64) moment {
 	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
 	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
 	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
-	e.levels(&m, before, after, a.frame)
+	e.loudness(&m, before, after, a.frame)
 	e.guess(&m)
 	return m
 }
@@ -245,7 +314,7 @@ func (e *ear) stillness(a attack) float64 {
 	return sum / max(count, 1)
 }
 
-func (e *ear) levels(m *moment, before, after []float32, frame int) {
+func (e *ear) loudness(m *moment, before, after []float32, frame int) {
 	m.levelDB = decibels(after)
 	m.riseDB = m.levelDB - decibels(before)
 	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)

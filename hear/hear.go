@@ -4,9 +4,22 @@ import (
 	"context"
 	"errors"
 	"io"
+	"slices"
+
+	"heddle/pitch"
 )
 
-// Hear listens to a recording.
+// Silence and noise are no takes: a recording that never rises above
+// silentDB, or none of whose notes is surer than chance gives.
+const (
+	silentDB = -60
+	flushS   = 0.5
+	surest   = 0.85
+)
+
+// Hear listens to a recording and returns the notes it holds, in order, and
+// the guitar's tuning. It reads src to its end and keeps a second of sound. A
+// recording of silence or of noise is a [*pitch.InputError].
 func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, error) {
 	t := newTranscript(opts)
 	re := newResampler(src.Rate)
@@ -27,6 +40,20 @@ func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, erro
 		}
 	}
 	t.ear.hear(re.flush(x[:0]))
-	t.ear.hear(make([]float32, rate/4))
+	t.ear.hear(make([]float32, int(flushS*rate)))
+	if err := t.refuse(); err != nil {
+		return nil, 0, err
+	}
 	return t.heard(), t.ear.tuning.tuning(), nil
+}
+
+// refuse says why a recording without notes has none.
+func (t *transcript) refuse() error {
+	switch {
+	case t.ear.peakDB < silentDB:
+		return &pitch.InputError{What: "recording", Value: "silence", Want: "a guitar that is louder than −60 dB of full scale"}
+	case !slices.ContainsFunc(t.notes, func(h Heard) bool { return h.Confidence >= surest }):
+		return &pitch.InputError{What: "recording", Value: "noise without notes", Want: "one guitar, recorded near enough to stand out from the noise"}
+	}
+	return nil
 }

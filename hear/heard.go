@@ -4,10 +4,11 @@ import "heddle/exercise"
 
 // A Heard is one note as it sounded.
 type Heard struct {
-	OnsetS, OffsetS float64 // seconds from the start of the recording
-	MIDI            float64 // key number, 69 for 440 Hz, with its fraction
-	Confidence      float64 // the probability, 0 to 1, that a note began here
-	Level           float64 // dB against full scale
+	OnsetS     float64 `json:"onset_s"`    // seconds from the start of the recording
+	OffsetS    float64 `json:"offset_s"`   // when it is damped, dies away or gives way to the next
+	MIDI       float64 `json:"midi"`       // key number, 69 for 440 Hz, with its fraction
+	Confidence float64 `json:"confidence"` // the probability, 0 to 1, that a note began here
+	Level      float64 `json:"level"`      // dB against full scale, soon after the onset
 }
 
 // Options is what may be known of a take before it is heard. The zero value

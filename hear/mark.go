@@ -118,7 +118,7 @@ func attempts(pairs []pair) [][]pair {
 }
 
 func (m *marker) report(pairs []pair) *Report {
-	r := &Report{TuningCents: round(m.tuning*100, 0.1), notes: m.written, Extra: []int{}, Retried: []int{}}
+	r := &Report{TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}}
 	kept := m.keep(r, pairs)
 	r.Marks = make([]NoteMark, len(m.written))
 	for i := range r.Marks {
@@ -143,6 +143,7 @@ func (m *marker) report(pairs []pair) *Report {
 	m.extras(r, pairs, kept)
 	m.setTempo(r, pairs, own)
 	r.summarise()
+	r.advice = advise(r, m.ex, m.fixed)
 	return r
 }
 
@@ -181,10 +182,7 @@ func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
 // timing returns an attempt's pulse and how late each of its notes is: against
 // the click, or against the pulse around the note.
 func (m *marker) timing(attempt []pair) (pulse, []float64) {
-	notes := make([]struck, len(attempt))
-	for k, p := range attempt {
-		notes[k] = struck{quarters: m.written[p.written].quarters, onsetS: m.heard[p.heard].OnsetS}
-	}
+	notes := m.struck(attempt)
 	late := make([]float64, len(notes))
 	if m.fixed {
 		click := pulse{startS: m.startS, quarterS: m.quarterS}
@@ -234,6 +232,7 @@ func (m *marker) setTempo(r *Report, pairs []pair, own []pulse) {
 		return
 	}
 	r.Tempo = round(60/own[longest].quarterS, 0.1)
+	r.startTempo, r.endTempo = m.thirds(cut[longest], own[longest])
 	first := m.written[0].quarters
 	r.OffsetS = round(own[longest].at(first), 1e-3)
 	for k, attempt := range slices.Backward(cut) {
@@ -242,6 +241,27 @@ func (m *marker) setTempo(r *Report, pairs []pair, own []pulse) {
 			break
 		}
 	}
+}
+
+// thirds returns the tempo of the first and of the last third of an attempt,
+// or noughts when it is too short to have them.
+func (m *marker) thirds(attempt []pair, whole pulse) (first, last float64) {
+	n := len(attempt) / 3
+	if n < 6 || m.fixed {
+		return 0, 0
+	}
+	tempo := func(part []pair) float64 {
+		return 60 / fitPulse(m.struck(part), 0, 0, whole).quarterS
+	}
+	return tempo(attempt[:n]), tempo(attempt[len(attempt)-n:])
+}
+
+func (m *marker) struck(attempt []pair) []struck {
+	notes := make([]struck, len(attempt))
+	for k, p := range attempt {
+		notes[k] = struck{quarters: m.written[p.written].quarters, onsetS: m.heard[p.heard].OnsetS}
+	}
+	return notes
 }
 
 func (r *Report) summarise() {

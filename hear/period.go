@@ -1,7 +1,6 @@
 package hear
 
 import (
-	"gonum.org/v1/gonum/dsp/fourier"
 	"heddle/pitch"
 )
 
@@ -17,7 +16,7 @@ const correlateN = 400
 type correlator struct {
 	longest   int // the longest lag
 	size      int
-	fft       *fourier.FFT
+	fft       *transformer
 	head, all []float64
 	fh, fa    []complex128
 	squares   []float64 // running sums of squares
@@ -30,7 +29,7 @@ func newCorrelator(longest int) *correlator {
 		size *= 2
 	}
 	return &correlator{
-		longest: longest, size: size, fft: fourier.NewFFT(size),
+		longest: longest, size: size, fft: newTransformer(size),
 		head: make([]float64, size), all: make([]float64, size),
 		fh: make([]complex128, size/2+1), fa: make([]complex128, size/2+1),
 		squares: make([]float64, correlateN+longest+1), likeness: make([]float64, longest+1),
@@ -52,21 +51,20 @@ func (c *correlator) correlate(x []float32) []float64 {
 	for i := range n {
 		c.squares[i+1] = c.squares[i] + c.all[i]*c.all[i]
 	}
-	c.fft.Coefficients(c.fh, c.head)
-	c.fft.Coefficients(c.fa, c.all)
+	c.fft.forward(c.fh, c.head)
+	c.fft.forward(c.fa, c.all)
 	for i, h := range c.fh {
 		a := c.fa[i]
 		c.fh[i] = complex(real(h)*real(a)+imag(h)*imag(a), real(h)*imag(a)-imag(h)*real(a))
 	}
 	r := c.head
-	c.fft.Sequence(r, c.fh)
-	scale := 2 / float64(c.size)
+	c.fft.inverse(r, c.fh)
 	e0 := c.squares[correlateN]
 	for lag := range c.likeness {
 		energy := e0 + c.squares[lag+correlateN] - c.squares[lag]
 		c.likeness[lag] = 0
 		if energy > 1e-12 {
-			c.likeness[lag] = scale * r[lag] / energy
+			c.likeness[lag] = 2 * r[lag] / energy
 		}
 	}
 	clear(c.head[correlateN:])

@@ -61,6 +61,6 @@ type Report struct {
 	Retried     []int      `json:"retried"` // heard notes of an attempt that a later one replaced
 	Summary     Summary    `json:"summary"`
 
-	notes  []written
-	advice []string
+	startTempo, endTempo float64 // of the longest attempt's first and last third
+	advice               []string
 }

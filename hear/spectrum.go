@@ -1,10 +1,6 @@
 package hear
 
-import (
-	"math"
-
-	"gonum.org/v1/gonum/dsp/fourier"
-)
+import "math"
 
 // spectrumN is the length of the transform behind a spectrum and binHz the
 // distance of its bins, 7.8 Hz. Stretches of sound are shorter and padded.
@@ -19,7 +15,7 @@ const spectrumBins = 625
 
 // A spectrograph takes magnitude spectra of short stretches of sound.
 type spectrograph struct {
-	fft     *fourier.FFT
+	fft     *transformer
 	frame   []float64
 	bins    []complex128
 	windows map[int][]float32
@@ -27,7 +23,7 @@ type spectrograph struct {
 
 func newSpectrograph() *spectrograph {
 	return &spectrograph{
-		fft: fourier.NewFFT(spectrumN), frame: make([]float64, spectrumN), bins: make([]complex128, spectrumN/2+1),
+		fft: newTransformer(spectrumN), frame: make([]float64, spectrumN), bins: make([]complex128, spectrumN/2+1),
 		windows: map[int][]float32{},
 	}
 }
@@ -40,7 +36,7 @@ func (s *spectrograph) magnitudes(dst []float64, x []float32) {
 	for i, w := range s.window(len(x)) {
 		s.frame[i] = float64(x[i] * w)
 	}
-	s.fft.Coefficients(s.bins, s.frame)
+	s.fft.forward(s.bins, s.frame)
 	for i := range dst {
 		re, im := real(s.bins[i]), imag(s.bins[i])
 		dst[i] = math.Sqrt(re*re + im*im)

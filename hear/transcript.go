@@ -15,6 +15,8 @@ type transcript struct {
 	notes  []Heard
 	faint  []Heard
 	odds   float64 // of the last note
+	peakDB float64 // of the last note so far
+	over   int     // notes that have their offset
 }
 
 // strokeS is the shortest time between two notes of one line: two sixteenths
@@ -27,6 +29,7 @@ const faintest = 0.08
 func newTranscript(opts Options) *transcript {
 	t := &transcript{doubts: opts.Doubts}
 	t.ear = newEar(opts, t.take)
+	t.ear.faded = t.fade
 	return t
 }
 
@@ -46,8 +49,9 @@ func (t *transcript) take(m moment) {
 		h.OnsetS = t.notes[n-1].OnsetS
 		t.notes[n-1] = h
 	} else {
-		if n > 0 {
+		if n > t.over {
 			t.notes[n-1].OffsetS = h.OnsetS
+			t.over = n
 		}
 		t.notes = append(t.notes, h)
 	}
@@ -55,6 +59,23 @@ func (t *transcript) take(m moment) {
 	t.ear.took(m)
 	if t.told != nil {
 		t.told(len(t.notes) - 1)
+	}
+}
+
+// overDB is how far a note's level falls before the note is over.
+const overDB = 25
+
+// fade ends the last note when it has died away.
+func (t *transcript) fade(atS, levelDB float64) {
+	n := len(t.notes)
+	if n == 0 || n == t.over || atS < t.notes[n-1].OnsetS {
+		t.peakDB = -200
+		return
+	}
+	t.peakDB = max(t.peakDB, levelDB)
+	t.notes[n-1].OffsetS = atS
+	if levelDB < t.peakDB-overDB {
+		t.over = n
 	}
 }
 

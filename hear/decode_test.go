@@ -1,0 +1,253 @@
+package hear
+
+import (
+	"bytes"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os/exec"
+	"strings"
+	"testing"
+
+	"github.com/mewkiz/flac"
+	"github.com/mewkiz/flac/frame"
+	"github.com/mewkiz/flac/meta"
+	"heddle/pitch"
+)
+
+// testSine is a quarter of full scale at 441 Hz.
+func testSine(n, rate int) []float64 {
+	x := make([]float64, n)
+	for i := range x {
+		x[i] = 0.25 * math.Sin(2*math.Pi*441*float64(i)/float64(rate))
+	}
+	return x
+}
+
+// encodeWAV writes a WAV of any format; extensible wraps the tag.
+func encodeWAV(x []float64, rate, channels, bits, tag int, extensible bool) []byte {
+	le := binary.LittleEndian
+	width := (bits + 7) / 8
+	var data []byte
+	for _, v := range x {
+		for range channels {
+			switch {
+			case tag == wavFloat && bits == 64:
+				data = le.AppendUint64(data, math.Float64bits(v))
+			case tag == wavFloat:
+				data = le.AppendUint32(data, math.Float32bits(float32(v)))
+			case bits == 8:
+				data = append(data, byte(math.Round(v*127)+128))
+			default:
+				sample := uint32(int32(math.Round(v * (1<<31 - 1))))
+				data = append(data, []byte{byte(sample), byte(sample >> 8), byte(sample >> 16), byte(sample >> 24)}[4-width:]...)
+			}
+		}
+	}
+	format := le.AppendUint16(nil, uint16(tag))
+	if extensible {
+		format = le.AppendUint16(nil, wavExtensible)
+	}
+	format = le.AppendUint16(format, uint16(channels))
+	format = le.AppendUint32(format, uint32(rate))
+	format = le.AppendUint32(format, uint32(rate*channels*width))
+	format = le.AppendUint16(format, uint16(channels*width))
+	format = le.AppendUint16(format, uint16(bits))
+	if extensible {
+		format = append(format, 22, 0, byte(bits), 0, 3, 0, 0, 0, byte(tag), 0)
+		format = append(format, make([]byte, 14)...)
+	}
+	b := append([]byte("RIFF\x00\x00\x00\x00WAVEnote\x03\x00\x00\x00odd\x00fmt "), le.AppendUint32(nil, uint32(len(format)))...)
+	b = append(append(b, format...), "data"...)
+	b = le.AppendUint32(b, uint32(len(data)))
+	return append(b, data...)
+}
+
+func TestWAVOfEveryKindIsRead(t *testing.T) {
+	type kind struct {
+		bits, tag  int
+		extensible bool
+		within     float64
+	}
+	for _, k := range []kind{
+		{8, wavPCM, false, 1.0 / 127}, {16, wavPCM, false, 1e-4}, {24, wavPCM, false, 1e-6}, {32, wavPCM, false, 1e-6},
+		{20, wavPCM, true, 1e-5}, {16, wavPCM, true, 1e-4}, {32, wavFloat, false, 1e-6}, {64, wavFloat, false, 1e-6}, {32, wavFloat, true, 1e-6},
+	} {
+		for _, channels := range []int{1, 2} {
+			for _, rate := range []int{8000, 44100, 192000} {
+				t.Run(fmt.Sprintf("%d bit, format %d, %d channels, %d Hz", k.bits, k.tag, channels, rate), func(t *testing.T) {
+					want := testSine(1000, rate)
+					got := samples(t, encodeWAV(want, rate, channels, k.bits, k.tag, k.extensible))
+					if len(got) != len(want) {
+						t.Fatalf("%d samples, want %d", len(got), len(want))
+					}
+					for i := range want {
+						if math.Abs(float64(got[i])-want[i]) > k.within {
+							t.Fatalf("sample %d is %v, want %v", i, got[i], want[i])
+						}
+					}
+				})
+			}
+		}
+	}
+}
+
+func TestFLACIsRead(t *testing.T) {
+	x := testSine(5000, 44100)
+	var file bytes.Buffer
+	enc, err := flac.NewEncoder(&file, &meta.StreamInfo{BlockSizeMin: 1000, BlockSizeMax: 1000, SampleRate: 44100, NChannels: 1, BitsPerSample: 16, NSamples: 5000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for at := 0; at < len(x); at += 1000 {
+		block := make([]int32, 1000)
+		for i := range block {
+			block[i] = int32(math.Round(x[at+i] * 32767))
+		}
+		f := &frame.Frame{
+			Header:    frame.Header{BlockSize: 1000, SampleRate: 44100, Channels: frame.ChannelsMono, BitsPerSample: 16},
+			Subframes: []*frame.Subframe{{SubHeader: frame.SubHeader{Pred: frame.PredVerbatim}, Samples: block, NSamples: 1000}},
+		}
+		if err := enc.WriteFrame(f); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := enc.Close(); err != nil {
+		t.Fatal(err)
+	}
+	got := samples(t, file.Bytes())
+	if len(got) != len(x) {
+		t.Fatalf("%d samples, want %d", len(got), len(x))
+	}
+	for i := range x {
+		if math.Abs(float64(got[i])-x[i]) > 1e-4 {
+			t.Fatalf("sample %d is %v, want %v", i, got[i], x[i])
+		}
+	}
+	if err := readAll(file.Bytes()[:file.Len()-1500]); err == nil || !strings.Contains(err.Error(), "breaks off") {
+		t.Errorf("a truncated FLAC gives %v", err)
+	}
+}
+
+// The MP3 encoder is ffmpeg's; the decoder may shift the sound by its own
+// delay, so level and length are compared.
+func TestMP3IsRead(t *testing.T) {
+	if _, err := exec.LookPath("ffmpeg"); err != nil {
+		t.Skip("no ffmpeg here to encode an MP3 with")
+	}
+	cmd := exec.Command("ffmpeg", "-v", "error", "-i", "-", "-f", "mp3", "-b:a", "192k", "-")
+	cmd.Stdin = bytes.NewReader(encodeWAV(testSine(88200, 44100), 44100, 2, 16, wavPCM, false))
+	var said bytes.Buffer
+	cmd.Stderr = &said
+	file, err := cmd.Output()
+	if err != nil {
+		t.Fatal("ffmpeg:", err, said.String())
+	}
+	got := samples(t, file)
+	if n := len(got) - 88200; n < -3000 || n > 5000 {
+		t.Errorf("%d samples, want about 88200", len(got))
+	}
+	if level, want := decibels(got[10000:70000]), decibels32(testSine(60000, 44100)); math.Abs(level-want) > 0.5 {
+		t.Errorf("level is %.1f dB, want %.1f", level, want)
+	}
+}
+
+func decibels32(x []float64) float64 {
+	y := make([]float32, len(x))
+	for i, v := range x {
+		y[i] = float32(v)
+	}
+	return decibels(y)
+}
+
+func readAll(file []byte) error {
+	src, err := Decode(bytes.NewReader(file))
+	if err != nil {
+		return err
+	}
+	buf := make([]float32, 1000)
+	for {
+		if _, err := src.Read(buf); err == io.EOF {
+			return nil
+		} else if err != nil {
+			return err
+		}
+	}
+}
+
+func TestRecordingsThatCannotBeTakenAreNamed(t *testing.T) {
+	whole := encodeWAV(testSine(44100, 44100), 44100, 1, 16, wavPCM, false)
+	rated := func(rate, channels, bits, tag int) []byte {
+		return encodeWAV(testSine(100, 44100), rate, channels, bits, tag, false)
+	}
+	long := bytes.Clone(rated(8000, 1, 8, wavPCM))
+	binary.LittleEndian.PutUint32(long[len(long)-104:], 8000*601)
+	for _, c := range []struct {
+		name string
+		file []byte
+		want string
+	}{
+		{"empty", nil, `recording "an empty file"`},
+		{"text", []byte("this is not a sound"), `"an unknown kind of file"`},
+		{"picture", []byte("\x89PNG\r\n\x1a\n0000000000"), `"a picture"`},
+		{"browser's own format", []byte("\x1aE\xdf\xa3000000000000"), `"a WebM or Matroska file"`},
+		{"MIDI", []byte("MThd\x00\x00\x00\x06000000"), `"a MIDI file"`},
+		{"breaks off", whole[:len(whole)-44100], `"WAV, 16 bit that breaks off after 0.5 s"`},
+		{"breaks off in the header", whole[:30], `breaks off after 0.0 s`},
+		{"three channels", rated(44100, 3, 16, wavPCM), "one or two channels"},
+		{"too slow a rate", rated(4000, 1, 16, wavPCM), "8000 to 192000 Hz"},
+		{"too fast a rate", rated(384000, 1, 16, wavPCM), "8000 to 192000 Hz"},
+		{"A-law", rated(8000, 1, 8, 6), "PCM of 8 to 32 bit"},
+		{"too long", long, "at most ten minutes"},
+		{"no FLAC after all", []byte("fLaC00000000000000000000"), "a FLAC file that can't be read"},
+		{"no MP3 after all", append([]byte("ID3\x04\x00\x00\x00\x00\x00\x00"), make([]byte, 100)...), "an MP3 file that can't be read"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			err := readAll(c.file)
+			var input *pitch.InputError
+			if !errors.As(err, &input) || !strings.Contains(err.Error(), c.want) || strings.Contains(err.Error(), "\n") {
+				t.Errorf("got %v, want one line with %s", err, c.want)
+			}
+		})
+	}
+}
+
+// A recorder that is stopped by pulling the plug leaves the length unset.
+func TestOpenEndedWAVIsReadToItsEnd(t *testing.T) {
+	file := encodeWAV(testSine(1000, 44100), 44100, 1, 16, wavPCM, false)
+	binary.LittleEndian.PutUint32(file[len(file)-2004:], wavOpenEnded)
+	if got := samples(t, file); len(got) != 1000 {
+		t.Errorf("%d samples, want 1000", len(got))
+	}
+}
+
+// A microphone lead wired the wrong way round on one side must not silence
+// the guitar.
+func TestReversedChannelIsNotCancelled(t *testing.T) {
+	x := testSine(44100, 44100)
+	file := encodeWAV(x, 44100, 2, 16, wavPCM, false)
+	data := file[len(file)-4*len(x):]
+	for i := range x {
+		right := int16(binary.LittleEndian.Uint16(data[4*i+2:]))
+		binary.LittleEndian.PutUint16(data[4*i+2:], uint16(-right))
+	}
+	got := samples(t, file)
+	if level := decibels(got[22050:]); level < -20 {
+		t.Errorf("level is %.0f dB", level)
+	}
+}
+
+func FuzzDecode(f *testing.F) {
+	f.Add(encodeWAV(testSine(50, 8000), 8000, 2, 24, wavPCM, true))
+	f.Add(encodeWAV(testSine(50, 8000), 8000, 1, 32, wavFloat, false))
+	f.Add([]byte("fLaC\x00\x00\x00\x22\x10\x00\x10\x00\x00\x00\x00\x00\x00\x00\x0a\xc4\x40\xf0\x00\x00\x00\x00"))
+	f.Add([]byte("ID3\x04\x00\x00\x00\x00\x00\x00\xff\xfb\x90\x64"))
+	f.Fuzz(func(t *testing.T, file []byte) {
+		err := readAll(file)
+		if err != nil && strings.Contains(err.Error(), "\n") {
+			t.Errorf("the error has several lines: %v", err)
+		}
+	})
+}

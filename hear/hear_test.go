@@ -1,0 +1,261 @@
+package hear
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+
+	"heddle/pitch"
+)
+
+// hearing hears a model guitar.
+func hearing(t testing.TB, x []float32, opts Options) ([]Heard, Tuning) {
+	t.Helper()
+	src, err := Decode(bytes.NewReader(wavFile(x, renderRate)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	heard, tuning, err := Hear(context.Background(), src, opts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return heard, tuning
+}
+
+// line plays keys at equal distance, each damped as the next begins.
+func pluckedLine(keys []float64, stepS float64) []plucked {
+	var notes []plucked
+	for i, key := range keys {
+		on := 0.3 + stepS*float64(i)
+		notes = append(notes, plucked{onS: on, offS: on + stepS, key: key, level: 0.4 + 0.3*float64(i%3)/2})
+	}
+	return notes
+}
+
+// expect holds what was heard against what was plucked, by the published
+// rule, and demands all of it.
+func expect(t *testing.T, heard []Heard, notes []plucked) {
+	t.Helper()
+	truth := make([]played, len(notes))
+	cents := 0.0
+	if len(notes) > 0 {
+		cents = 100 * (notes[0].key - math.Round(notes[0].key))
+	}
+	for i, n := range notes {
+		truth[i] = played{onS: n.onS, key: int(math.Round(n.key))}
+	}
+	paired := 0
+	for _, j := range matchNotes(truth, cents, heard) {
+		if j >= 0 {
+			paired++
+		}
+	}
+	if paired == len(notes) && len(heard) == len(notes) {
+		return
+	}
+	t.Errorf("%d of %d notes found, %d heard:", paired, len(notes), len(heard))
+	for _, h := range heard {
+		t.Logf("  %.3f s %.2f, confidence %.2f", h.OnsetS, h.MIDI, h.Confidence)
+	}
+}
+
+func TestWorkedExampleIsHeard(t *testing.T) {
+	// F5 D5 C5 | E♭5 D♭5 C♭5 | D5 C5 B♭4 | D♭5 C♭5 A♭4
+	keys := []float64{77, 74, 72, 75, 73, 71, 74, 72, 70, 73, 71, 68}
+	notes := pluckedLine(keys, 60.0/84/2)
+	heard, tuning := hearing(t, pluck(notes, 5.5, renderRate), Options{})
+	expect(t, heard, notes)
+	if math.Abs(float64(tuning)) > 3 {
+		t.Errorf("tuning is %.1f cents, want 0", tuning)
+	}
+}
+
+func TestFastLinesAreHeard(t *testing.T) {
+	for _, bpm := range []float64{120, 180} {
+		t.Run(fmt.Sprintf("sixteenths at %.0f", bpm), func(t *testing.T) {
+			var keys []float64
+			for i := range 48 {
+				keys = append(keys, []float64{76, 74, 71, 69, 67, 64, 62, 59}[i%8]-float64(i/8%3)*2)
+			}
+			notes := pluckedLine(keys, 60/bpm/4)
+			heard, _ := hearing(t, pluck(notes, 8, renderRate), Options{Lowest: 40})
+			expect(t, heard, notes)
+		})
+	}
+}
+
+func TestDetunedGuitarIsMeasured(t *testing.T) {
+	for _, cents := range []float64{-40, -17, 25, 40} {
+		t.Run(fmt.Sprintf("%+.0f cents", cents), func(t *testing.T) {
+			keys := []float64{67, 65, 62, 60, 58, 55, 53, 50, 48, 46}
+			for i := range keys {
+				keys[i] += cents / 100
+			}
+			notes := pluckedLine(keys, 0.3)
+			heard, tuning := hearing(t, pluck(notes, 4, renderRate), Options{})
+			expect(t, heard, notes)
+			if math.Abs(float64(tuning)-cents) > 5 {
+				t.Errorf("tuning is %.1f cents, want %.0f", tuning, cents)
+			}
+		})
+	}
+}
+
+func TestRepeatedNotesAreToldApart(t *testing.T) {
+	notes := pluckedLine([]float64{60, 60, 60, 60, 67, 67, 67, 52, 52, 52}, 0.2)
+	heard, _ := hearing(t, pluck(notes, 3, renderRate), Options{})
+	expect(t, heard, notes)
+}
+
+// Each string rings until it is struck again, under the notes of the others.
+func TestRingingStringsAreNotHeardTwice(t *testing.T) {
+	notes := pluckedLine([]float64{52, 59, 64, 59, 52, 57, 64, 57, 50, 57}, 0.25)
+	for i := range notes {
+		notes[i].offS = 0
+		for _, later := range notes[i+1:] {
+			if later.key == notes[i].key {
+				notes[i].offS = later.onS
+				break
+			}
+		}
+	}
+	heard, _ := hearing(t, pluck(notes, 3.5, renderRate), Options{})
+	expect(t, heard, notes)
+}
+
+func TestLongNoteIsOneNote(t *testing.T) {
+	notes := []plucked{{onS: 0.3, key: 45, level: 0.6}, {onS: 3.3, key: 64, level: 0.6}}
+	heard, _ := hearing(t, pluck(notes, 6, renderRate), Options{})
+	expect(t, heard, notes)
+}
+
+func TestRangeReachesFromE1ToE6(t *testing.T) {
+	for _, key := range []float64{28, 33, 40, 52, 64, 76, 83, 88} {
+		t.Run(fmt.Sprint(key), func(t *testing.T) {
+			notes := pluckedLine([]float64{key, key, key}, 0.4)
+			heard, _ := hearing(t, pluck(notes, 2, renderRate), Options{})
+			expect(t, heard, notes)
+		})
+	}
+}
+
+func TestPullOffsHaveNoStrokeAndAreHeard(t *testing.T) {
+	// A pure tone that changes pitch in mid-period has no attack at all.
+	keys := []float64{67, 65, 62, 65, 67}
+	x := make([]float32, renderRate*2)
+	phase := 0.0
+	for i := range x {
+		s := float64(i)/renderRate - 0.3
+		if s < 0 {
+			continue
+		}
+		key := keys[min(int(s/0.25), len(keys)-1)]
+		phase += 2 * math.Pi * pitch.Frequency(key) / renderRate
+		for h := 1.0; h <= 6; h++ {
+			x[i] += float32(0.2 * math.Exp(-s/1.5) * math.Sin(h*phase) / h)
+		}
+	}
+	var notes []plucked
+	for i, key := range keys {
+		notes = append(notes, plucked{onS: 0.3 + 0.25*float64(i), key: key})
+	}
+	heard, _ := hearing(t, x, Options{})
+	expect(t, heard, notes)
+}
+
+func TestOctavesAreNotConfused(t *testing.T) {
+	notes := pluckedLine([]float64{45, 57, 69, 57, 45, 52, 64, 76, 64, 52}, 0.25)
+	heard, _ := hearing(t, pluck(notes, 3.5, renderRate), Options{})
+	expect(t, heard, notes)
+}
+
+func TestEveryRateIsHeardAlike(t *testing.T) {
+	notes := pluckedLine([]float64{64, 62, 60, 57, 55, 52}, 0.25)
+	for _, rate := range []int{8000, 11025, 22050, 48000, 96000, 192000} {
+		t.Run(fmt.Sprint(rate), func(t *testing.T) {
+			src, err := Decode(bytes.NewReader(wavFile(pluck(notes, 2.5, rate), rate)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			heard, _, err := Hear(context.Background(), src, Options{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			expect(t, heard, notes)
+		})
+	}
+}
+
+func TestSilenceAndNoiseAreNamed(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	white, hum, knocks := make([]float32, renderRate*4), make([]float32, renderRate*4), make([]float32, renderRate*4)
+	for i := range white {
+		w := r.NormFloat64()
+		white[i] = float32(0.1 * w)
+		hum[i] = float32(0.1*math.Sin(2*math.Pi*50*float64(i)/renderRate) + 0.005*w)
+		knocks[i] = float32(0.3 * w * math.Exp(-float64(i%22050)/400))
+	}
+	for _, c := range []struct {
+		name string
+		x    []float32
+		want string
+	}{
+		{"silence", make([]float32, renderRate*2), `recording "silence"`},
+		{"nothing at all", nil, `recording "silence"`},
+		{"white noise", white, `recording "noise without notes"`},
+		{"mains hum", hum, `recording "noise without notes"`},
+		{"knocks", knocks, `recording "noise without notes"`},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			src, err := Decode(bytes.NewReader(wavFile(c.x, renderRate)))
+			if err != nil {
+				t.Fatal(err)
+			}
+			heard, _, err := Hear(context.Background(), src, Options{})
+			var input *pitch.InputError
+			if !errors.As(err, &input) || !strings.HasPrefix(err.Error(), c.want) {
+				t.Errorf("got %v, want %s; heard %v", err, c.want, heard)
+			}
+		})
+	}
+}
+
+func TestHearingStopsWhenItsContextEnds(t *testing.T) {
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	src, err := Decode(bytes.NewReader(wavFile(make([]float32, renderRate), renderRate)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, _, err := Hear(ctx, src, Options{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v", err)
+	}
+}
+
+// The same sound gives the same notes, however it is cut into blocks.
+func TestBlocksDoNotMatter(t *testing.T) {
+	x := pluck(pluckedLine([]float64{64, 62, 60, 57}, 0.2), 1.5, renderRate)
+	var want []Heard
+	for _, size := range []int{len(x), 4410, 441, 37} {
+		l, err := NewListener(renderRate, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for at := 0; at < len(x); at += size {
+			l.Feed(x[at:min(at+size, len(x))])
+		}
+		l.Finish()
+		got := l.Heard()
+		if want == nil {
+			want = got
+		}
+		if fmt.Sprint(got) != fmt.Sprint(want) || len(got) != 4 {
+			t.Errorf("blocks of %d: %v, want %v", size, got, want)
+		}
+	}
+}

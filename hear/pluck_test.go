@@ -1,0 +1,65 @@
+package hear
+
+import (
+	"math"
+	"math/rand/v2"
+)
+
+// A plucked note is one stroke of a model string.
+type plucked struct {
+	onS    float64
+	offS   float64 // when it is damped; 0 for never
+	key    float64
+	level  float64
+	bright float64 // share of each round trip's loss that the low-pass takes, 0 for 0.5
+}
+
+// pluck plays strings by the extended Karplus-Strong model (Jaffe and Smith
+// 1983): a burst of noise in a tuned delay line with a one-zero low-pass and
+// a pick position. It shares nothing with recorded guitars, so that the tests
+// hold for strings and not for one collection of recordings.
+func pluck(notes []plucked, lengthS float64, rate int) []float32 {
+	out := make([]float32, int(lengthS*float64(rate)))
+	for i, n := range notes {
+		pluckOne(out, n, rate, rand.New(rand.NewPCG(uint64(i), 7)))
+	}
+	return out
+}
+
+func pluckOne(out []float32, n plucked, rate int, r *rand.Rand) {
+	frequency := 440 * math.Exp2((n.key-69)/12)
+	period := float64(rate) / frequency
+	blend := n.bright
+	if blend == 0 {
+		blend = 0.5
+	}
+	// The low-pass delays by blend of a sample, an all-pass tunes the rest.
+	whole := int(period - blend - 0.3)
+	part := period - blend - float64(whole)
+	tune := (1 - part) / (1 + part)
+	line := make([]float64, whole)
+	for i := range line {
+		line[i] = r.Float64()*2 - 1
+	}
+	softened := append([]float64(nil), line...)
+	pick := max(1, whole/7)
+	for i := range line {
+		line[i] = softened[i] - softened[(i+pick)%whole]
+	}
+	decay := math.Pow(0.001, 1/(2.5*frequency)) // 60 dB in two and a half seconds
+	last, apIn, apOut, gain := 0.0, 0.0, 0.0, n.level
+	start := int(math.Round(n.onS * float64(rate)))
+	damp := math.Pow(0.001, 1/(0.06*float64(rate)))
+	for k := 0; start+k < len(out); k++ {
+		x := line[k%whole]
+		low := decay * ((1-blend)*x + blend*last)
+		last = x
+		y := tune*low + apIn - tune*apOut
+		apIn, apOut = low, y
+		line[k%whole] = y
+		if n.offS > 0 && float64(start+k) > n.offS*float64(rate) {
+			gain *= damp
+		}
+		out[start+k] += float32(gain * x * 0.5)
+	}
+}
