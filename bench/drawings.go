@@ -5,6 +5,7 @@ import (
 	"html/template"
 	"net/http"
 	"strconv"
+	"strings"
 
 	"heddle/exercise"
 	"heddle/neck"
@@ -28,14 +29,28 @@ const (
 // may be.
 const widthHeader = "Heddle-Width"
 
-// roomOf returns the width to draw the music for.
-func roomOf(r *http.Request) int {
-	width, err := strconv.Atoi(r.Header.Get(widthHeader))
-	if err != nil {
-		return usualWidth
-	}
-	return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep
+// A room is how many pixels wide the pictures may be.
+type room struct {
+	music int // the column of the line and the strip
+	neck  int
 }
+
+// roomOf returns the room that the page's script found, "music neck".
+func roomOf(r *http.Request) room {
+	usual := room{usualWidth, usualWidth}
+	words := strings.Fields(r.Header.Get(widthHeader))
+	if len(words) != 2 {
+		return usual
+	}
+	music, err := strconv.Atoi(words[0])
+	neck, err2 := strconv.Atoi(words[1])
+	if err != nil || err2 != nil {
+		return usual
+	}
+	return room{stepped(music), stepped(neck)}
+}
+
+func stepped(width int) int { return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep }
 
 // Staff spaces in mm: larger than print on a screen, a little smaller where
 // there is little room.
@@ -48,17 +63,17 @@ const (
 // A drawn is the pictures of one exercise.
 type drawn struct {
 	Neck, Sheet, Strip, Map template.HTML
-	Room                    int
+	Room                    int // of the music
 }
 
-// draw draws the exercise for a music column of room pixels.
-func draw(ex *exercise.Exercise, v view, places []place, room int) (drawn, error) {
-	width := float64(room) * mmPerPixel
+// draw draws the exercise for the room there is.
+func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) {
+	width := float64(r.music) * mmPerPixel
 	space := screenSpace
-	if room < narrowRoom {
+	if r.music < narrowRoom {
 		space = narrowSpace
 	}
-	d := drawn{Room: room}
+	d := drawn{Room: r.music}
 	pairs := make([]neck.Pair, 0, len(places))
 	for _, p := range places {
 		pairs = append(pairs, p.pair)
@@ -67,7 +82,7 @@ func draw(ex *exercise.Exercise, v view, places []place, room int) (drawn, error
 		to      *template.HTML
 		drawing score.Drawing
 	}{
-		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: neckRoom(room), Labels: v.labels(), Whole: v.neck == "whole"})},
+		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: float64(r.neck)/neckScale, Labels: v.labels(), Whole: v.neck == "whole"})},
 		{&d.Sheet, score.Sheet(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})},
 		{&d.Strip, score.Strip(ex, score.Options{Prefix: "strip-", Width: width})},
 		{&d.Map, score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})},
@@ -84,9 +99,9 @@ func draw(ex *exercise.Exercise, v view, places []place, room int) (drawn, error
 // mapWidth is the width of the map of places in mm.
 const mapWidth = 85
 
-// neckRoom is how wide the neck is drawn in mm; the page stretches it to its
-// own width. Below a phone's width its labels would crowd.
-func neckRoom(room int) float64 { return max(90, min(300, float64(room)*mmPerPixel*1.25)) }
+// neckScale is how many pixels a mm of the neck takes: a little less than in
+// the music, so that a whole hand leaves room for the line beneath it.
+const neckScale = 3.6
 
 // svgOf writes a drawing for a page. What score writes is escaped already.
 func svgOf(d score.Drawing) (template.HTML, error) {

@@ -63,7 +63,7 @@ type partStrip struct {
 }
 
 // page gathers what the bench shows for a request.
-func (b *Bench) page(a *asked, room int) (*benchPage, error) {
+func (b *Bench) page(a *asked, r room) (*benchPage, error) {
 	p := &benchPage{
 		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Rare: a.rare(), Suggestions: a.suggest(),
 		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names,
@@ -95,15 +95,15 @@ func (b *Bench) page(a *asked, room int) (*benchPage, error) {
 	if p.Broken {
 		return p, nil
 	}
-	return p, p.picture(a, room)
+	return p, p.picture(a, r)
 }
 
 // picture fills in all that needs a whole exercise.
-func (p *benchPage) picture(a *asked, room int) (err error) {
+func (p *benchPage) picture(a *asked, r room) (err error) {
 	if p.Places, err = a.places(); err != nil {
 		return err
 	}
-	if p.Drawn, err = draw(a.exercise, a.view, p.Places, room); err != nil {
+	if p.Drawn, err = draw(a.exercise, a.view, p.Places, r); err != nil {
 		return err
 	}
 	p.Title = a.exercise.Sentence

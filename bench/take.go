@@ -174,7 +174,7 @@ func (b *Bench) serveTake(w http.ResponseWriter, r *http.Request) {
 		b.refuseTake(w, r, t, err)
 		return
 	}
-	p, err := b.takePage(t, roomOf(r))
+	p, err := b.takePage(t, roomOf(r).music)
 	if err != nil {
 		b.refuse(w, r, err)
 		return

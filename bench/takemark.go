@@ -22,7 +22,7 @@ func (b *Bench) serveMark(w http.ResponseWriter, r *http.Request) {
 		b.refuseTake(w, r, t, err)
 		return
 	}
-	p, err := b.takePage(t, roomOf(r))
+	p, err := b.takePage(t, roomOf(r).music)
 	if err != nil {
 		b.refuse(w, r, err)
 		return
@@ -38,7 +38,7 @@ func (b *Bench) serveMark(w http.ResponseWriter, r *http.Request) {
 		}
 		status, p.Fault = takeFault(err)
 	} else {
-		p.Report = newTakeReport(t.exercise, report, t.clicked, roomOf(r))
+		p.Report = newTakeReport(t.exercise, report, t.clicked, roomOf(r).music)
 	}
 	b.writeTake(w, r, partOf(r, "take.html"), status, p)
 }

@@ -45,7 +45,7 @@ export function followSentence(changed: () => void): void {
   document.body.setAttribute("hx-ext", "morph");
   document.body.addEventListener("htmx:configRequest", (event) => {
     const detail = (event as CustomEvent<{ headers: Record<string, string> }>).detail;
-    detail.headers[widthHeader] = String(room());
+    detail.headers[widthHeader] = `${room()} ${widthOf("neck")}`;
   });
   document.body.addEventListener("htmx:afterRequest", (event) => {
     const { xhr, failed } = (event as CustomEvent<{ xhr: XMLHttpRequest; failed: boolean }>).detail;
@@ -92,7 +92,11 @@ function restoreView(): void {
 
 /** room is how many pixels wide the music may be. */
 function room(): number {
-  return Math.floor(document.getElementById("sheet-holder")?.clientWidth ?? 0);
+  return widthOf("sheet-holder");
+}
+
+function widthOf(id: string): number {
+  return Math.floor(document.getElementById(id)?.clientWidth ?? 0);
 }
 
 // A page is first drawn for a usual width; where there is more or less room it
