@@ -18,7 +18,7 @@ export async function mark(take: Finished, query: string, signal: AbortSignal): 
   const answer = await fetch("/take?" + query + clicked, {
     method: "POST",
     body: take.file,
-    headers: { "Content-Type": "application/octet-stream", "Heddle-Part": "report", "Heddle-Width": String(room) },
+    headers: { "Content-Type": "application/octet-stream", "Heddle-Part": "report", "Heddle-Width": `${room} ${room}` },
     signal,
   });
   const text = await answer.text();

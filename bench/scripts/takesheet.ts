@@ -10,7 +10,7 @@ export function fitSheet(query: string, drawn: () => void): void {
   const fit = async () => {
     const sheet = document.getElementById("sheet");
     if (!sheet || Math.abs(Number(sheet.dataset.room) - holder.clientWidth) < apartPX) return;
-    const answer = await fetch("/take?" + query, { headers: { "Heddle-Part": "sheet", "Heddle-Width": String(holder.clientWidth) } });
+    const answer = await fetch("/take?" + query, { headers: { "Heddle-Part": "sheet", "Heddle-Width": `${holder.clientWidth} ${holder.clientWidth}` } });
     if (!answer.ok) return; // the sheet that stands there serves too
     const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("sheet");
     if (!next) return;
