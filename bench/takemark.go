@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"io"
+	"math"
 	"mime"
 	"net/http"
 	"strings"
@@ -38,7 +39,7 @@ func (b *Bench) serveMark(w http.ResponseWriter, r *http.Request) {
 		}
 		status, p.Fault = takeFault(err)
 	} else {
-		p.Report = newTakeReport(t.exercise, report, t.clicked, roomOf(r).music)
+		p.Report = newTakeReport(t.exercise, report, roomOf(r).music)
 	}
 	b.writeTake(w, r, partOf(r, "take.html"), status, p)
 }
@@ -61,7 +62,7 @@ func takeFault(err error) (status int, says string) {
 const wantTake = "a WAV, FLAC or MP3 file of one guitar, at most ten minutes long"
 
 // marked hears and marks the recording of a request.
-func (b *Bench) marked(r *http.Request, t *takeAsked) (*hear.Report, error) {
+func (b *Bench) marked(r *http.Request, t *takeAsked) (*takeMarks, error) {
 	recording, err := recordingOf(r)
 	if err != nil {
 		return nil, err
@@ -74,7 +75,14 @@ func (b *Bench) marked(r *http.Request, t *takeAsked) (*hear.Report, error) {
 	return markTake(r.Context(), recording, t)
 }
 
-func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*hear.Report, error) {
+// takeMarks is a marked take and what it was marked against.
+type takeMarks struct {
+	*hear.Report
+	clicked  bool    // against the click, not the player's own beat
+	behindMS float64 // how far the take as a whole lies behind the click, where there was one
+}
+
+func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*takeMarks, error) {
 	source, err := hear.Decode(recording)
 	if err != nil {
 		return nil, err
@@ -83,11 +91,42 @@ func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*hear.Rep
 	if err != nil {
 		return nil, err
 	}
-	options := hear.MarkOptions{Tuning: tuning}
-	if t.clicked {
-		options.Tempo, options.ClickS = t.exercise.Tempo, t.firstBarS
+	free := hear.MarkOptions{Tuning: tuning}
+	if !t.clicked {
+		return &takeMarks{Report: hear.Mark(heard, t.exercise, free)}, nil
 	}
-	return hear.Mark(heard, t.exercise, options), nil
+	toClick := hear.MarkOptions{Tuning: tuning, Tempo: t.exercise.Tempo, ClickS: t.firstBarS}
+	m := &takeMarks{Report: hear.Mark(heard, t.exercise, toClick), clicked: true}
+	m.behindMS = m.Summary.TimingMSMedian
+	if enoughRight(m.Report) {
+		return m, nil
+	}
+	if own := ownBeat(hear.Mark(heard, t.exercise, free), t); own != nil {
+		return own, nil
+	}
+	return m, nil
+}
+
+// A take that is mostly wrong against the click and mostly right by itself
+// was played well and recorded through a delay that nobody knew of.
+const (
+	ownBeatRight = 0.8  // of the notes
+	ownBeatTempo = 0.03 // away from the click's tempo, as a part of it
+)
+
+func enoughRight(r *hear.Report) bool {
+	return float64(r.Summary.Right) >= ownBeatRight*float64(len(r.Marks))
+}
+
+// ownBeat takes the marks against the player's own beat where they show that
+// the click stood elsewhere than it was said to; nil where they don't.
+func ownBeat(r *hear.Report, t *takeAsked) *takeMarks {
+	tempo := t.exercise.Tempo
+	if !enoughRight(r) || math.Abs(r.Tempo/tempo-1) > ownBeatTempo {
+		return nil
+	}
+	first := t.exercise.Rhythm.Sounding(t.exercise.Notes[0].Start).Quarters()
+	return &takeMarks{Report: r, behindMS: 1000 * (r.OffsetS - t.firstBarS - first*60/tempo)}
 }
 
 // recordingOf finds the recording in a request's body.

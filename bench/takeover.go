@@ -28,6 +28,7 @@ const (
 	overBar       = 7.0  // height of a heard one
 	overLeastNote = 27.0 // width of the shortest note, so that its timing can be written
 	overLeastBeat = 34.0 // width of a quarter note
+	overMostBeat  = 100.0
 	overNameRow   = 15.0
 	overSignRow   = 18.0
 	overNeedleRow = 22.0
@@ -87,7 +88,7 @@ func drawOver(ex *exercise.Exercise, r *hear.Report, room int) template.HTML {
 	}
 	s := r.Summary
 	label := fmt.Sprintf("What was heard over what was written: %d right, %d wrong, %d missed, %d extra. The table below says the same note by note.", s.Right, s.Wrong, s.Missed, s.Extra)
-	return template.HTML(fmt.Sprintf(`<svg class="over" role="img" aria-label="%s" viewBox="0 0 %s %s">%s</svg>`, label, px(o.width), px(height), body.String()))
+	return template.HTML(fmt.Sprintf(`<svg class="over" role="img" aria-label="%s" width="%s" height="%s" viewBox="0 0 %[2]s %[3]s">%[4]s</svg>`, label, px(o.width), px(height), body.String()))
 }
 
 // gather places what is written and what was heard in beats.
@@ -148,7 +149,13 @@ func (o *overPicture) scale() {
 	if o.perRow >= o.bar {
 		o.perRow = math.Floor(o.perRow/o.bar) * o.bar
 	}
-	o.beatPX = room / o.perRow
+	// Rows of equal length, none of them wider than a beat can use.
+	total := math.Ceil((o.notes[len(o.notes)-1].to-math.Floor(o.notes[0].from/o.bar)*o.bar)/o.bar) * o.bar
+	if rows := math.Ceil(total / o.perRow); o.perRow >= o.bar {
+		o.perRow = math.Ceil(total/rows/o.bar) * o.bar
+	}
+	o.beatPX = min(room/o.perRow, overMostBeat)
+	o.width = min(o.width, o.perRow*o.beatPX+2*overMargin)
 }
 
 // rows cuts the take into rows of equal length, from the bar line at or before

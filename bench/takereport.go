@@ -19,8 +19,7 @@ type takeReport struct {
 	Over    template.HTML // what was heard over what was written
 	OffsetS string        // when the first written note falls in the recording
 	Tempo   string        // as played
-	Median  int           // timing in ms, to set against a click's delay
-	Clicked bool
+	Behind  int           // how far the take lies behind its click, in ms
 }
 
 // A takeCount is one number of the summary with its sign.
@@ -40,15 +39,18 @@ type takeRow struct {
 }
 
 // newTakeReport puts a report into words and a picture of room pixels' width.
-func newTakeReport(ex *exercise.Exercise, r *hear.Report, clicked bool, room int) *takeReport {
+func newTakeReport(ex *exercise.Exercise, r *takeMarks, room int) *takeReport {
 	s := r.Summary
 	report := &takeReport{
 		Counts: []takeCount{{"right", "right", s.Right}, {"wrong", "wrong", s.Wrong}, {"missed", "missed", s.Missed}, {"extra", "extra", s.Extra}},
-		Advice: r.Advice(), Over: drawOver(ex, r, room), OffsetS: decimal(r.OffsetS), Tempo: decimal(r.Tempo),
-		Median: int(math.Round(s.TimingMSMedian)), Clicked: clicked,
+		Advice: r.Advice(), Over: drawOver(ex, r.Report, room), OffsetS: decimal(r.OffsetS), Tempo: decimal(r.Tempo),
+		Behind: int(math.Round(r.behindMS)),
+	}
+	if !r.clicked && r.behindMS != 0 {
+		report.Advice = append([]string{fmt.Sprintf("The whole take lies %s against the click, more likely by a delay of the device than by yours; so it is marked by your own beat.", timingWords(r.behindMS))}, report.Advice...)
 	}
 	if s.Right+s.Wrong > 0 {
-		report.Facts = takeFacts(r, clicked)
+		report.Facts = takeFacts(r)
 	}
 	group := -1
 	for _, m := range r.Marks {
@@ -70,9 +72,9 @@ func newTakeReport(ex *exercise.Exercise, r *hear.Report, clicked bool, room int
 }
 
 // takeFacts says what holds for the take as a whole.
-func takeFacts(r *hear.Report, clicked bool) []string {
+func takeFacts(r *takeMarks) []string {
 	against := "your own beat"
-	if clicked {
+	if r.clicked {
 		against = "the click"
 	}
 	facts := []string{

@@ -126,13 +126,13 @@ function run(page: HTMLElement): void {
   // player's; who knows that it is can have it taken off.
   const offerDelay = (take: Finished) => {
     const button = byId("take-adopt", HTMLButtonElement);
-    const median = Number(document.getElementById("report")?.dataset.median ?? 0);
+    const behind = Number(document.getElementById("report")?.dataset.behind ?? 0);
     if (!button) return;
-    button.hidden = take.firstBarS === null || Math.abs(median) < adoptMS;
-    button.textContent = `Count ${Math.abs(median)} ms ${median > 0 ? "late" : "early"} as this device’s delay`;
+    button.hidden = take.firstBarS === null || Math.abs(behind) < adoptMS;
+    button.textContent = `Count ${Math.abs(behind)} ms ${behind > 0 ? "late" : "early"} as this device’s delay`;
     button.onclick = () => {
       const before = furtherS();
-      setFurther(1000 * before + median);
+      setFurther(1000 * before + behind);
       void judge({ ...take, firstBarS: (take.firstBarS ?? 0) + furtherS() - before });
     };
   };
@@ -144,7 +144,7 @@ function run(page: HTMLElement): void {
     marks.clear();
     say(`Listening to ${file.name}…`);
     go("marking");
-    void file.arrayBuffer().then((bytes) => judge({ file: bytes, name: file.name, firstBarS: null }));
+    void file.arrayBuffer().then((bytes) => judge({ file: bytes, name: file.name, firstBarS: null, lostS: 0 }));
   });
   document.addEventListener("keydown", (event) => {
     if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.repeat || wanted(event)) return;

@@ -47,6 +47,7 @@ export class Playback {
     this.marked = marked;
     // Decoding takes its input away, and the take must stay.
     this.take = await this.context().decodeAudioData(file.slice(0));
+    this.changed();
   }
 
   async toggle(): Promise<void> {

@@ -8,6 +8,16 @@ export interface Finished {
   file: ArrayBuffer;
   name: string;
   firstBarS: number | null; // known of what was recorded here
+  lostS: number; // of sound that a busy machine lost while recording
+}
+
+const lostWorthSayingS = 0.04;
+
+function lostRemark(seconds: number): HTMLElement {
+  const remark = document.createElement("p");
+  remark.className = "fault";
+  remark.textContent = `About ${Math.round(1000 * seconds)} ms of sound were lost while recording, because this machine was busy: what follows the gap may be marked late or wrong.`;
+  return remark;
 }
 
 /** mark sends a take and puts its report in place. It returns where take and
@@ -30,6 +40,7 @@ export async function mark(take: Finished, query: string, signal: AbortSignal): 
     say("This take can’t be marked; the reason stands below.");
     return null;
   }
+  if (take.lostS > lostWorthSayingS) report.querySelector("h2")?.after(lostRemark(take.lostS));
   const counts = [...report.querySelectorAll("#counts li")].map((item) => (item.textContent ?? "").trim().replace(/\s+/g, " "));
   say("Marked: " + counts.join(", ") + ".");
   return { offsetS: Number(report.dataset.offset), tempo: Number(report.dataset.tempo) };

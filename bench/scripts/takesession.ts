@@ -34,6 +34,8 @@ export class Session {
   private meter = new LevelMeter();
   private firstBarS = 0; // in the recording
   private stopping = false;
+  private clocks: { wall: number; audio: number } | null = null; // when the take began
+  private lostS = 0;
   private told = "";
 
   constructor(
@@ -79,7 +81,7 @@ export class Session {
     this.stop();
     await this.socket?.end();
     const file = writeWAV(this.recorder.samples(), this.context.sampleRate);
-    return { file, name: "take.wav", firstBarS: this.firstBarS };
+    return { file, name: "take.wav", firstBarS: this.firstBarS, lostS: this.lostS };
   }
 
   /** drop ends the take and forgets it. */
@@ -117,6 +119,7 @@ export class Session {
   private heard(samples: Float32Array, firstBar: number): void {
     this.socket?.send(samples);
     const loud = this.meter.feed(samples);
+    this.compareClocks();
     const after = this.context.currentTime - firstBar;
     const clock = byId("take-clock", HTMLElement);
     if (clock) clock.textContent = clockText(after, this.line.barS);
@@ -128,6 +131,14 @@ export class Session {
     if (this.stopping || (this.recorder.seconds < longestS && !(checked("take-stop") && after > over))) return;
     this.stopping = true;
     this.ended();
+  }
+
+  // The audio clock stands still while the audio thread has no time to run, and
+  // what comes in meanwhile is lost.
+  private compareClocks(): void {
+    const now = { wall: performance.now() / 1000, audio: this.context.currentTime };
+    this.clocks ??= now;
+    this.lostS = now.wall - this.clocks.wall - (now.audio - this.clocks.audio);
   }
 
   private tell(text: string): void {
