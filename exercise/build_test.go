@@ -92,6 +92,22 @@ func TestTheWindowsOfTheWorkshopLine(t *testing.T) {
 
 // Computed from the interval structure; a note is outside where the chord has
 // no place for it: the major seventh of a dominant chord.
+// Where no fret is asked for the line lies lowest on the neck, so a scale with
+// an open position starts there (common practice), and its own canonical spec
+// brings the same placement back.
+func TestWithoutAFretAScaleLiesInItsOpenPosition(t *testing.T) {
+	for _, home := range []string{"E minor pentatonic", "A minor pentatonic", "A blues", "C major", "G major", "F major"} {
+		ex := build(t, "home: "+home)
+		if low := ex.Scales[0].Placement.Window.Low; low != 0 {
+			t.Errorf("%s starts at fret %d", home, low)
+		}
+		again := build(t, ex.Spec.Text())
+		if got, want := again.Scales[0].Placement.Window, ex.Scales[0].Placement.Window; got != want {
+			t.Errorf("%s: fret %d brings back %v, want %v", home, ex.Spec.Fret, got, want)
+		}
+	}
+}
+
 func TestEFlatMinorPentatonicOverA7(t *testing.T) {
 	ex := build(t, "home: A mixolydian\nchord: A7\nsuperimpose: Eb minor pentatonic\n")
 	want := map[string]string{"Eb": "#11", "Gb": "13", "Ab": "7", "Bb": "b9", "Db": "3"}

@@ -62,7 +62,7 @@ func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 	}
 	if p.spec.Fret == 0 {
 		if lowest, ok := neck.Lowest(pairs); ok {
-			p.spec.Fret = max(1, lowest.Home.FirstFinger())
+			p.spec.Fret = neck.FretOf(pairs, lowest)
 		}
 	}
 	pair, ok := neck.Choose(pairs, p.spec.Fret)

@@ -65,6 +65,9 @@ func (s *Spec) UnmarshalJSON(data []byte) error {
 	if err := json.Unmarshal(data, &object); err != nil || object == nil {
 		return &pitch.InputError{What: "spec", Value: clip(string(data)), Want: "a JSON object of fields"}
 	}
+	if err := refuseTwice(data); err != nil {
+		return err
+	}
 	var r reader
 	for _, f := range fields() {
 		raw, ok := object[f.Name]
@@ -87,6 +90,36 @@ func (s *Spec) UnmarshalJSON(data []byte) error {
 		}
 	}
 	*s = r.spec
+	return nil
+}
+
+// refuseTwice refuses an object that has a field twice; encoding/json would
+// keep the last without a word. The data is a valid object.
+func refuseTwice(data []byte) error {
+	given := make(map[string]bool)
+	d := json.NewDecoder(bytes.NewReader(data))
+	if _, err := d.Token(); err != nil {
+		return err
+	}
+	for d.More() {
+		name, err := d.Token()
+		if err != nil {
+			return err
+		}
+		var value json.RawMessage
+		if err := d.Decode(&value); err != nil {
+			return err
+		}
+		field, _ := name.(string)
+		if given[field] {
+			shown, ok := scalar(value)
+			if !ok {
+				shown = string(value)
+			}
+			return &pitch.InputError{What: clip(field), Value: clip(shown), Want: "one value, and it was given before"}
+		}
+		given[field] = true
+	}
 	return nil
 }
 

@@ -1,1 +1,56 @@
+// Package hear listens to a recording of one guitar, or to one as it is
+// played, and marks the take note by note against an exercise.
+//
+// [Decode] opens a recording, [Hear] finds its notes, [Mark] aligns them with
+// an [exercise.Exercise] and gives each written note its verdict. A
+// [Listener] hears notes while they are played, and a [Follower] gives their
+// verdicts to a click. Everything works in the same way on the same samples,
+// whatever blocks they come in; nothing is stored and nothing random.
+//
+// # How a note is heard
+//
+// An attack is a peak of spectral flux, taken on a logarithmic scale with a
+// maximum filter (Böck and Widmer, DAFx 2013), low enough that a slur, which
+// has no stroke, is an attack too. At each attack the spectrum before is taken
+// from the spectrum after: what rings on, from other strings, the room or the
+// band next door, falls out, and what is left is searched for the harmonics of
+// one pitch. The likeness of the sound to itself one period earlier (the
+// difference function of YIN, de Cheveigné and Kawahara 2002, normalised as by
+// McLeod and Wyvill 2005) speaks with it; so do, a little, the pitch before
+// and the guitar's own tuning, which is found on the way. As in pYIN (Mauch and
+// Dixon 2014) a moment is then not a note or none but one with a probability,
+// here a logistic regression on sixteen signs; the pitches of the exercise are
+// not among them.
+//
+// # How a take is marked
+//
+// Heard and written notes are aligned by dynamic programming over pairs, with
+// costs for wrong, missed, extra and badly timed notes, and for going back: a
+// player may restart, and of several attempts at a note the last one counts.
+// Tempo and start are found from the take unless a click fixes them. A moment
+// that is likely no note is taken for a written one only where that note
+// would else be missed and has exactly that pitch. A heard note that stands
+// for none is extra, unless it is softer than the median by 15 dB (a ghost or
+// grace note) or unsure.
+//
+// # Scores and their terms
+//
+// Times are in seconds, or in milliseconds where the name says so; pitches in
+// MIDI keys with a fraction; levels in dB against full scale. A note is right
+// when its pitch lies within 50 cents (<=) of the written one on the guitar's
+// own tuning, which may be up to 40 cents off; its octave counts. Timing is
+// against the click, or, without one, against the player's own beat: a robust
+// line through the onsets within eight quarter notes on either side, so that
+// a drifting tempo is not called bad timing and a rushed group still is.
+//
+// The evaluation (go test -run Eval -eval 35) renders takes from recorded
+// guitar tones and scores notes by the published rule: onset within 50 ms (<=)
+// and pitch within 50 cents (<=) of the true, sounding pitch, each note used
+// at most once, as many pairs as possible (Raffel et al., mir_eval, ISMIR
+// 2014). It differs from mir_eval's transcription score without offsets in
+// rounding nothing; mir_eval rounds distances to four decimals first. A
+// reference against itself scores 1, nothing against something 0. Right notes
+// lost are those marked anything but right; wrong notes caught are those
+// marked anything but right. -eval.seed chooses takes, -eval.font the sound
+// font: the weights were fitted to seed 1 alone.
 package hear

@@ -1,59 +1,30 @@
 package hear
 
-import (
-	"cmp"
-	"math"
-	"slices"
-)
+import "math"
 
-// How the ear looks at the time around an attack.
+// How long the ear looks at the sound after an attack, in a recording and
+// live, and what it leaves out.
 const (
-	riseShare       = 0.25  // of an attack's flux: where it begins,
-	riseReach       = 10    // at most so many hops before the peak,
-	skipS           = 0.010 // of the stroke's own noise, left out after an onset
-	longestLookS    = 0.110
-	liveWaitS       = 0.042 // after the second period, until a live verdict
-	livePeakReach   = 2     // hops
+	skipS           = 0.010 // of the stroke's own noise, after the flux rises
+	longestLookS    = 0.125 // six periods of E1's octave; more would reach into the next note
 	shortestLookS   = 0.050
-	rivalFlux       = 0.3   // a later attack ends the look when it has this share of the flux,
-	rivalLeast      = 0.1   // and at least so much,
-	rivalAfterS     = 0.030 // and isn't part of the same stroke
-	stillS          = 0.15  // before an attack, over which stillness is taken
+	liveWaitS       = 0.042 // after the second period: leaves 18 ms of 60 for blocks and hops
 	likenessHops    = 2     // hops between two correlations
 	likenessSettleS = 0.025 // after an onset, before its period is measured
+	likenessBackS   = 0.050 // before an onset, over which the old period is measured
 	settledS        = 0.25  // after which all before is judged
 	keptS           = 1.0   // of sound and measurements
-	highsPerHop     = 2     // measurements of the highs
-	edgeLeadS       = 0.007 // by which a string moves before its highs have risen
-	edgeBeforeS     = 0.005 // around a rise of the flux, in which the highs rise
-	edgeAfterS      = 0.020
-	edgeCalm        = 8    // measurements before, that tell what was
-	edgeLeastDB     = 4    // by which they rise, or they tell nothing,
-	edgeShare       = 0.25 // and the share of the rise at which a note begins
-	fluxFloor       = 0.03 // weaker peaks are no attacks
-	fadeDB          = 0.4  // a second, by which the loudest is forgotten
+	fadeDB          = 0.4   // a second, by which the loudest is forgotten
+	stillS          = 0.15  // before an attack, over which stillness is taken
 )
 
-// What a pitch gains for being periodic, and loses for being far from the
-// note before, in units of the best score.
+// A later attack ends the look at an earlier one when it isn't part of the
+// same stroke and has a good share of its flux.
 const (
-	likenessWeight    = 0.2
-	subharmonicWeight = 0.5
-	octaveLeapWeight  = 0.05
-	widestLeap        = 2.0 // octaves; beyond, all leaps count the same
-	offTuneWeight     = 0.15
-	// A stroke that brings little new strikes what sounds already.
-	repeatWeight = 0.5
-	repeatBelow  = 0.35
+	rivalShare  = 0.3
+	rivalLeast  = 0.1
+	rivalAfterS = 0.030
 )
-
-// An attack is a peak of the flux.
-type attack struct {
-	frame  int
-	flux   float64
-	riseS  float64 // when the flux begins to rise, at the latest before the onset
-	onsetS float64
-}
 
 // An ear follows a stream of samples at the listening rate and reports each
 // moment at which a note may begin, in order.
@@ -165,87 +136,11 @@ func (e *ear) judgeAll() {
 	}
 }
 
-func (e *ear) peakAt(i int) bool {
-	f := e.fluxes.at(i)
-	if f < fluxFloor {
-		return false
-	}
-	for k := i - peakReach; k <= i+e.reachAhead; k++ {
-		if other := e.fluxes.at(k); other > f || other == f && k < i {
-			return false
-		}
-	}
-	return true
-}
-
-// attackAt places an attack where its flux rose through a part of its peak:
-// a slow attack begins long before it is strongest.
-func (e *ear) attackAt(i int) attack {
-	top, low := e.fluxes.at(i), e.fluxes.at(i)
-	for k := i - riseReach; k < i; k++ {
-		low = min(low, e.fluxes.at(k))
-	}
-	start := low + riseShare*(top-low)
-	k := i
-	for k > i-riseReach && e.fluxes.at(k-1) > start {
-		k--
-	}
-	rise := float64(k)
-	if below := e.fluxes.at(k - 1); below < start {
-		rise -= (e.fluxes.at(k) - start) / (e.fluxes.at(k) - below)
-	}
-	onsetS := (rise+1)*hopS - fluxN/2.0/rate
-	return attack{frame: i, flux: top, riseS: onsetS, onsetS: e.edge(onsetS)}
-}
-
-// edge returns when, near a rise of the flux, the level of the highs rises:
-// the flux sees ahead by up to half its window, the more the sharper an attack
-// is. Where the highs don't rise, as in a slur, the flux is believed.
-func (e *ear) edge(onsetS float64) float64 {
-	const perS = highsPerHop / hopS
-	from := max(int((onsetS-edgeBeforeS)*perS), e.highs.pushed-len(e.highs.kept), 0)
-	to := min(int((onsetS+edgeAfterS)*perS), e.highs.pushed)
-	calm, count := 0.0, 0.0
-	for k := max(from-edgeCalm, e.highs.pushed-len(e.highs.kept), 0); k < from; k++ {
-		calm += e.highs.at(k)
-		count++
-	}
-	calm /= max(count, 1)
-	top := calm
-	for k := from; k < to; k++ {
-		top = max(top, e.highs.at(k))
-	}
-	if top-calm < edgeLeastDB {
-		return onsetS
-	}
-	for k := from; k < to; k++ {
-		if e.highs.at(k) >= calm+edgeShare*(top-calm) {
-			return (float64(k)+0.5)/perS - edgeLeadS
-		}
-	}
-	return onsetS
-}
-
-// pushHighs measures the level of the highs in each part of a hop. The
-// difference of neighbouring samples lifts them by 6 dB an octave.
-func (e *ear) pushHighs(hopSound []float32) {
-	part := len(hopSound) / highsPerHop
-	for p := range highsPerHop {
-		sum := 0.0
-		for _, s := range hopSound[p*part : (p+1)*part] {
-			d := float64(s - e.lastSample)
-			e.lastSample = s
-			sum += d * d
-		}
-		e.highs.push(10 * math.Log10(sum/float64(part)+1e-12))
-	}
-}
-
 // look returns how long after an attack there is sound to look at.
 func (e *ear) look(a attack, longestS float64) float64 {
 	for _, b := range e.waits[1:] {
 		later := b.onsetS - a.onsetS
-		if b.flux > rivalLeast && b.flux > rivalFlux*a.flux && later > rivalAfterS && later < longestS {
+		if b.flux > rivalLeast && b.flux > rivalShare*a.flux && later > rivalAfterS && later < longestS {
 			return max(later, shortestLookS)
 		}
 	}
@@ -283,8 +178,8 @@ func (e *ear) moment(a attack, lookS float64) moment {
 	}
 	e.newcomer.compare(before, after)
 	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
-	e.averageLikeness(e.before, a.onsetS-0.05, a.onsetS)
-	m := moment{onsetS: a.onsetS, flux: a.flux, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	e.averageLikeness(e.before, a.onsetS-likenessBackS, a.onsetS)
+	m := moment{onsetS: a.onsetS, flux: a.flux, edgeDB: a.edgeDB, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
 	e.loudness(&m, before, after, a.frame)
 	e.guess(&m)
 	return m
@@ -320,54 +215,6 @@ func (e *ear) loudness(m *moment, before, after []float32, frame int) {
 	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)
 	e.loudestAt = frame
 	m.underDB = m.levelDB - e.loudestDB
-}
-
-// guess finds the pitch of a moment.
-func (e *ear) guess(m *moment) {
-	n := e.newcomer
-	whole, fresh := 1e-9, 0.0
-	for k, teeth := range n.combs {
-		e.sounding[k] = scoreComb(teeth, n.whole)
-		whole, fresh = max(whole, e.sounding[k]), max(fresh, n.score[k])
-	}
-	again := repeatWeight * max(0, 1-fresh/whole/repeatBelow)
-	best := 0
-	for k := range e.total {
-		e.total[k] = (n.score[k]+again*e.sounding[k])/whole + e.plausibility(n.midi(k))
-		if e.total[k] > e.total[best] {
-			best = k
-		}
-	}
-	next := math.Inf(-1)
-	for k, s := range e.total {
-		if math.Abs(float64(k-best)) > samePitch*stepsPerKey {
-			next = max(next, s)
-		}
-	}
-	copy(e.order, n.score)
-	slices.SortFunc(e.order, cmp.Compare[float64])
-	m.margin = e.total[best] - next
-	m.freshness = n.score[best] / whole
-	m.contrast = m.freshness - e.order[len(e.order)/2]/whole
-	m.midi = n.refine(n.midi(best))
-	if math.Abs(m.midi-n.midi(best)) > samePitch {
-		m.midi = n.midi(best)
-	}
-	m.likeness = nearby(e.after, lagOf(m.midi))
-	m.likenessBefore = nearby(e.before, lagOf(m.midi))
-	if e.prevMIDI > 0 {
-		m.likenessPrev = nearby(e.after, lagOf(e.prevMIDI))
-	}
-	m.offTune = e.tuning.off(m.midi)
-}
-
-func (e *ear) plausibility(midi float64) float64 {
-	lag := lagOf(midi)
-	p := likenessWeight*(nearby(e.after, lag)-subharmonicWeight*shorterPeriod(e.after, lag)) - offTuneWeight*e.tuning.off(midi)
-	if e.prevMIDI > 0 {
-		p -= octaveLeapWeight * min(widestLeap, math.Abs(midi-e.prevMIDI)/12)
-	}
-	return p
 }
 
 // took tells the ear which note was taken last.

@@ -50,10 +50,11 @@ func takeFile(t testing.TB, tk take, setting string, r *rand.Rand) []byte {
 	return b
 }
 
-func drawTake(seed uint64) (take, *rand.Rand) {
+func drawTake(t testing.TB, seed uint64) (take, *rand.Rand) {
+	t.Helper()
 	r := rand.New(rand.NewPCG(seed, 6))
 	p := drawPlayer(r, 24+int(seed%7))
-	tk := perform(r, randomExercise(r, p, 40+r.IntN(14)), p)
+	tk := perform(r, randomExercise(t, r, p), p)
 	tk.name = fmt.Sprintf("take-%d", seed)
 	return tk, r
 }
@@ -116,7 +117,7 @@ func markFile(t testing.TB, file []byte, tk take) *Report {
 	if err != nil {
 		t.Fatal(err)
 	}
-	heard, tuning, err := Hear(context.Background(), src, Options{Lowest: 40, Doubts: true})
+	heard, tuning, err := Hear(context.Background(), src, OptionsFor(tk.exercise))
 	if err != nil {
 		t.Error(tk.name, err)
 	}
@@ -131,7 +132,7 @@ func TestEval(t *testing.T) {
 	for si, setting := range evalSettings {
 		var all tally
 		for k := range *evalTakes {
-			tk, r := drawTake(*evalSeed*100000 + uint64(si)*10000 + uint64(k))
+			tk, r := drawTake(t, *evalSeed*100000+uint64(si)*10000+uint64(k))
 			rep := markFile(t, takeFile(t, tk, setting, r), tk)
 			all.add(tk, rep)
 			for _, key := range []string{fmt.Sprint(tk.program), tk.touch} {

@@ -15,6 +15,7 @@ type sample struct {
 	setting string
 	x       [evidenceCount]float64
 	note    float64
+	again   bool
 	line    string
 }
 
@@ -28,7 +29,7 @@ func TestFit(t *testing.T) {
 	for si, setting := range []string{"clean", "room", "noise", "bleed"} {
 		n, lost, wrong := 0, 0, 0
 		for k := range *evalTakes {
-			tk, r := drawTake(*evalSeed*100000 + uint64(si)*10000 + uint64(k))
+			tk, r := drawTake(t, *evalSeed*100000+uint64(si)*10000+uint64(k))
 			x := samples(t, takeFile(t, tk, setting, r))
 			s, l, w := momentSamples(tk, setting, x)
 			all = append(all, s...)
@@ -36,15 +37,19 @@ func TestFit(t *testing.T) {
 		}
 		fmt.Printf("%s: %d notes, %d without a moment, %d with a wrong pitch\n", setting, n, lost, wrong)
 	}
-	w := logistic(all)
-	fmt.Println("var evidenceWeights = [evidenceCount]float64{")
-	for i, v := range w {
-		fmt.Printf("%.2f, ", v)
-		if i%6 == 5 {
-			fmt.Println()
+	weights := map[bool][evidenceCount]float64{}
+	for _, again := range []bool{false, true} {
+		w := logistic(all, again)
+		weights[again] = w
+		fmt.Printf("var %s = [evidenceCount]float64{", map[bool]string{false: "freshWeights", true: "againWeights"}[again])
+		for i, v := range w {
+			if i%6 == 0 {
+				fmt.Println()
+			}
+			fmt.Printf("%.2f, ", v)
 		}
+		fmt.Println("\n}")
 	}
-	fmt.Println("\n}")
 	for _, setting := range []string{"clean", "room", "noise", "bleed"} {
 		pos, fn, fp := 0, 0, 0
 		for _, s := range all {
@@ -53,7 +58,7 @@ func TestFit(t *testing.T) {
 			}
 			z := 0.0
 			for i, x := range s.x {
-				z += w[i] * x
+				z += weights[s.again][i] * x
 			}
 			if s.note == 1 {
 				pos++
@@ -70,7 +75,7 @@ func TestFit(t *testing.T) {
 
 func momentSamples(tk take, setting string, x []float32) (out []sample, lost, wrong int) {
 	var moments []moment
-	tr := newTranscript(Options{Lowest: 40})
+	tr := newTranscript(OptionsFor(tk.exercise))
 	tr.ear.report = func(m moment) {
 		moments = append(moments, m)
 		tr.take(m)
@@ -121,17 +126,21 @@ func momentSamples(tk take, setting string, x []float32) (out []sample, lost, wr
 		if m.prevMIDI > 0 && m.onsetS-m.prevS < strokeS && label[j] != 1 || label[j] < 0 {
 			continue
 		}
-		out = append(out, sample{setting: setting, x: m.evidence(), note: float64(label[j])})
+		out = append(out, sample{setting: setting, x: m.evidence(), again: m.again(), note: float64(label[j])})
 	}
 	return out, lost, wrong
 }
 
-func logistic(all []sample) [evidenceCount]float64 {
+func logistic(all []sample, again bool) [evidenceCount]float64 {
 	var w, step [evidenceCount]float64
-	w = evidenceWeights
 	for range 3000 {
 		var slope [evidenceCount]float64
+		count := 0.0
 		for _, s := range all {
+			if s.again != again {
+				continue
+			}
+			count++
 			z := 0.0
 			for i, x := range s.x {
 				z += w[i] * x
@@ -142,7 +151,7 @@ func logistic(all []sample) [evidenceCount]float64 {
 			}
 		}
 		for i := range w {
-			step[i] = 0.9*step[i] + slope[i]/float64(len(all)) + 1e-5*w[i]
+			step[i] = 0.9*step[i] + slope[i]/count + 1e-5*w[i]
 			w[i] -= 0.5 * step[i]
 		}
 	}

@@ -8,6 +8,7 @@ type moment struct {
 	onsetS    float64
 	flux      float64 // of the peak
 	stillness float64 // mean flux of the time before
+	edgeDB    float64 // by which the highs rise
 	lookS     float64 // how much sound after the onset was looked at
 
 	midi      float64 // of what is new, the best guess
@@ -33,36 +34,48 @@ const samePitch = 0.6
 // sixteenth at 150.
 const crowdS = 0.1
 
-const evidenceCount = 19
+const (
+	evidenceCount = 16
+	underWeight   = 11 // the place of underDB in the evidence
+)
+
+// again reports whether the moment's pitch is that of the note before.
+func (m *moment) again() bool {
+	return m.prevMIDI > 0 && math.Abs(m.midi-m.prevMIDI) < samePitch
+}
 
 // evidence returns the moment as the numbers that the judge weighs. Each
 // stays within a few units of nought.
 func (m *moment) evidence() [evidenceCount]float64 {
-	same, crowd, still := 0.0, 0.0, m.likenessPrev
+	crowd, still := 0.0, m.likenessPrev
 	if m.prevMIDI > 0 {
 		crowd = max(0, crowdS-(m.onsetS-m.prevS)) / crowdS
-		if math.Abs(m.midi-m.prevMIDI) < samePitch {
-			same, still = 1, 0
-		}
+	}
+	if m.again() {
+		still = 0
 	}
 	fluxLog := math.Log(m.flux + 0.01)
 	overStillness := math.Log((m.flux + 0.01) / (m.stillness + 0.02))
-	rise := clampTo(m.riseDB/10, -1, 2)
+	edge := clampTo(m.edgeDB/10, 0, 4)
 	return [evidenceCount]float64{
-		1, fluxLog, overStillness, m.freshness, m.margin, m.contrast,
-		m.likeness, m.likenessBefore, still, rise, max(m.underDB/10, -4),
-		same, same * overStillness, same * m.freshness, same * rise, same * m.likeness,
-		crowd, crowd * same, m.offTune,
+		1, fluxLog, overStillness, edge, m.freshness, m.margin, m.contrast,
+		m.likeness, m.likenessBefore, still, clampTo(m.riseDB/10, -1, 2), max(m.underDB/10, -4),
+		crowd, m.offTune, fluxLog * m.freshness, edge * m.freshness,
 	}
 }
 
 func clampTo(x, low, high float64) float64 { return max(low, min(high, x)) }
 
-// odds is the logarithm of the odds that a note begins here.
+// odds is the logarithm of the odds that a note begins here. A stroke that
+// repeats a pitch is told by other signs than one that brings a new pitch.
 func (m *moment) odds() float64 {
+	weights := &freshWeights
+	if m.again() {
+		weights = &againWeights
+	}
 	sum := 0.0
 	for i, x := range m.evidence() {
-		sum += evidenceWeights[i] * x
+		sum += weights[i] * x
 	}
 	return sum
 }

@@ -28,7 +28,7 @@ func fluidsynth(t testing.TB, font string, events []midiEvent) []float32 {
 	if err := os.WriteFile(mid, midiFile(events), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	cmd := exec.Command("fluidsynth", "-ni", "-q", "-g", "0.5", "-r", "44100", "-R", "0", "-C", "0", "-T", "wav", "-O", "s16", "-F", wav, font, mid)
+	cmd := exec.Command("fluidsynth", "-ni", "-q", "-g", "0.5", "-r", "44100", "-R", "0", "-C", "0", "-o", "synth.dynamic-sample-loading=1", "-T", "wav", "-O", "s16", "-F", wav, font, mid)
 	if out, err := cmd.CombinedOutput(); err != nil {
 		t.Fatalf("fluidsynth: %v\n%s", err, out)
 	}

@@ -131,3 +131,21 @@ func (s *Source) Read(buf []float32) (int, error) {
 }
 
 func (s *Source) atS() float64 { return float64(s.taken) / float64(s.Rate) }
+
+// FromSamples returns one channel of samples, as a microphone gave them, as a
+// Source.
+func FromSamples(rate int, x []float32) (*Source, error) {
+	s := &Source{Rate: rate, Channels: 1, Format: "samples", LengthS: float64(len(x)) / float64(max(rate, 1))}
+	s.next = func(frames [][2]float32) (int, error) {
+		if len(x) == 0 {
+			return 0, io.EOF
+		}
+		n := min(len(x), len(frames))
+		for i := range n {
+			frames[i][0] = x[i]
+		}
+		x = x[n:]
+		return n, nil
+	}
+	return s, s.check()
+}

@@ -3,6 +3,7 @@ package hear
 import (
 	"math"
 	"math/rand/v2"
+	"testing"
 
 	"heddle/exercise"
 	"heddle/line"
@@ -66,10 +67,6 @@ func drawPlayer(r *rand.Rand, program int) player {
 }
 
 const mutedGuitar = 28
-
-var valueLength = map[line.Value]line.Beat{
-	line.QuarterNote: 960, line.Eighth: 480, line.EighthTriplet: 320, line.Sixteenth: 240,
-}
 
 // perform plays an exercise as the player would, mistakes and all.
 func perform(r *rand.Rand, ex *exercise.Exercise, p player) take {
@@ -249,75 +246,40 @@ func (t *take) events() []midiEvent {
 	return events
 }
 
-// randomExercise makes a line of groups from two pentatonic scales in a
-// random key and position.
-func randomExercise(r *rand.Rand, p player, lowest int) *exercise.Exercise {
-	root, apart := r.IntN(12), 1+r.IntN(11)
-	size := 2 + r.IntN(3)
-	scales := [2][]int{}
-	minor := []int{0, 3, 5, 7, 10}
-	for key := lowest; key <= lowest+29; key++ {
-		for s := range 2 {
-			for _, d := range minor {
-				if (root+s*apart+d)%12 == key%12 {
-					scales[s] = append(scales[s], key)
-				}
-			}
-		}
-	}
-	ex := &exercise.Exercise{Tempo: p.tempo, Rhythm: line.Rhythm{Value: p.value, Meter: line.Meter{Beats: 4, Unit: 4}}}
-	step := valueLength[p.value]
-	at := scales[0][len(scales[0])-1]
-	down, followLast := true, r.IntN(3) == 0
-	if r.IntN(2) == 0 {
-		down, at = false, scales[0][0]
-	}
-	for g := 0; len(ex.Notes) < 60; g++ {
-		group := nextGroup(scales[g%2], at, size, down, g == 0)
-		if group == nil {
-			if len(ex.Notes) > 24 && r.IntN(2) == 0 {
-				break
-			}
-			down = !down
-			if group = nextGroup(scales[g%2], at, size, down, false); group == nil {
-				break
-			}
-		}
-		for s, key := range group {
-			start := step * line.Beat(len(ex.Notes))
-			ex.Notes = append(ex.Notes, exercise.Note{
-				Index: len(ex.Notes),
-				Note:  line.Note{Pitch: spelled(key), Group: g, Scale: g % 2, Step: s + 1, Start: start, Duration: step, Role: line.PatternRole},
-			})
-		}
-		at = group[0]
-		if followLast {
-			at = group[len(group)-1]
-		}
-	}
-	ex.Length = step * line.Beat(len(ex.Notes))
-	return ex
-}
+// The keys and the shifts that random exercises are drawn from.
+var (
+	drawnRoots  = []string{"C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"}
+	drawnScales = []string{"minor pentatonic", "major pentatonic", "blues", "dorian", "melodic minor"}
+	drawnShifts = []string{"semitone up", "semitone down", "tritone", "minor third up", "tone up", "fourth up", "major third up"}
+)
 
-func nextGroup(scale []int, at, size int, down, first bool) []int {
-	var group []int
-	if down {
-		for i := len(scale) - 1; i >= 0 && len(group) < size; i-- {
-			if scale[i] < at || first && scale[i] == at {
-				group = append(group, scale[i])
-			}
-		}
-	} else {
-		for i := 0; i < len(scale) && len(group) < size; i++ {
-			if scale[i] > at || first && scale[i] == at {
-				group = append(group, scale[i])
-			}
+// longestExercise is where long exercises are cut, so that fast and slow ones
+// weigh alike.
+const longestExercise = 60
+
+// randomExercise builds an exercise in any key and position. Specs that no
+// hand can play are drawn again.
+func randomExercise(t testing.TB, r *rand.Rand, p player) *exercise.Exercise {
+	t.Helper()
+	for range 100 {
+		size := 2 + r.IntN(3)
+		ex, err := exercise.Build(exercise.Spec{
+			Home:        drawnRoots[r.IntN(len(drawnRoots))] + " " + drawnScales[r.IntN(len(drawnScales))],
+			Superimpose: []string{drawnShifts[r.IntN(len(drawnShifts))]},
+			Groups:      []int{size, size},
+			Direction:   []string{"down", "up", "down-up", "up-down"}[r.IntN(4)],
+			Follow:      []string{"first", "last"}[r.IntN(2)],
+			Fret:        r.IntN(14),
+			Value:       string(p.value),
+			Tempo:       math.Round(p.tempo * (0.9 + 0.2*r.Float64())),
+		})
+		if err == nil && len(ex.Notes) >= 20 {
+			ex.Notes = ex.Notes[:min(len(ex.Notes), longestExercise)]
+			return ex
 		}
 	}
-	if len(group) < size {
-		return nil
-	}
-	return group
+	t.Fatal("no exercise could be drawn")
+	return nil
 }
 
 func spelled(key int) pitch.Pitch {

@@ -14,17 +14,22 @@ type transcript struct {
 	doubts bool             // keep what is likely no note too
 	notes  []Heard
 	faint  []Heard
-	odds   float64 // of the last note
-	peakDB float64 // of the last note so far
-	over   int     // notes that have their offset
+	odds   []float64 // by note
+	under  []float64 // by note: dB against the loudest until then
+	peakDB float64   // of the last note so far
+	over   int       // notes that have their offset
 }
 
 // strokeS is the shortest time between two notes of one line: two sixteenths
 // at 300. Two attacks closer than this are one stroke.
 const strokeS = 0.047
 
+// loudShare is the share of a take's notes that are softer than what counts
+// as its loudness.
+const loudShare = 0.75
+
 // faintest is the confidence below which a moment is not even a doubt.
-const faintest = 0.08
+const faintest = 0.01
 
 func newTranscript(opts Options) *transcript {
 	t := &transcript{doubts: opts.Doubts}
@@ -43,19 +48,18 @@ func (t *transcript) take(m moment) {
 		return
 	}
 	if n := len(t.notes); n > 0 && m.onsetS-t.notes[n-1].OnsetS < strokeS {
-		if odds < t.odds {
+		if odds < t.odds[n-1] {
 			return
 		}
 		h.OnsetS = t.notes[n-1].OnsetS
-		t.notes[n-1] = h
+		t.notes[n-1], t.odds[n-1], t.under[n-1] = h, odds, m.underDB
 	} else {
 		if n > t.over {
 			t.notes[n-1].OffsetS = h.OnsetS
 			t.over = n
 		}
-		t.notes = append(t.notes, h)
+		t.notes, t.odds, t.under = append(t.notes, h), append(t.odds, odds), append(t.under, m.underDB)
 	}
-	t.odds = odds
 	t.ear.took(m)
 	if t.told != nil {
 		t.told(len(t.notes) - 1)
@@ -82,7 +86,7 @@ func (t *transcript) fade(atS, levelDB float64) {
 // heard returns the notes in order, with the doubts that are no echo of a
 // note.
 func (t *transcript) heard() []Heard {
-	all := slices.Clone(t.notes)
+	all := t.reweighed()
 	for _, f := range t.faint {
 		if !t.echo(f) {
 			all = append(all, f)
@@ -90,6 +94,27 @@ func (t *transcript) heard() []Heard {
 	}
 	slices.SortStableFunc(all, func(a, b Heard) int { return cmp.Compare(a.OnsetS, b.OnsetS) })
 	return all
+}
+
+// reweighed weighs the notes once more when the loudness of the whole take is
+// known: before the first note a band next door is the loudest there is.
+func (t *transcript) reweighed() []Heard {
+	levels := make([]float64, len(t.notes))
+	for i, h := range t.notes {
+		levels[i] = h.Level
+	}
+	loud := quantile(levels, loudShare)
+	var kept []Heard
+	for i, h := range t.notes {
+		if under := h.Level - loud; under < t.under[i] {
+			odds := t.odds[i] + freshWeights[underWeight]*(max(under, -40)-max(t.under[i], -40))/10
+			h.Confidence = 1 / (1 + math.Exp(-odds))
+		}
+		if h.Confidence >= sure || t.doubts && h.Confidence >= faintest {
+			kept = append(kept, h)
+		}
+	}
+	return kept
 }
 
 func (t *transcript) echo(f Heard) bool {

@@ -1,11 +1,16 @@
 package hear
 
-// evidenceWeights weigh a moment's evidence: a logistic regression on the
-// takes of the evaluation's open part, in the order of moment.evidence.
-// TestFit fits them anew.
-var evidenceWeights = [evidenceCount]float64{
-	-4.96, 0.17, 0.56, 1.41, 9.81, 4.40,
-	2.64, -0.62, 2.22, -1.48, 2.27, -2.06,
-	1.95, -3.30, 1.00, -1.86, 1.34, -0.38,
-	-9.64,
+// The weights of a moment's evidence, in the order of moment.evidence, for
+// moments that bring a new pitch and for those that repeat the last one: two
+// logistic regressions on the takes of the evaluation's open part. TestFit
+// fits them anew.
+var freshWeights = [evidenceCount]float64{
+	-4.70, 0.39, 0.58, -0.09, 0.30, 12.47,
+	4.48, 3.34, -2.12, 2.25, -0.57, 2.65,
+	0.88, -6.85, -0.52, -0.39,
+}
+var againWeights = [evidenceCount]float64{
+	-5.30, 1.06, 1.33, 2.21, 4.45, 1.37,
+	-0.10, 0.44, 1.44, 0.00, -0.24, 2.24,
+	3.48, -3.65, -0.16, -2.41,
 }

@@ -25,13 +25,16 @@ func CheckGroup(size int) error {
 
 // ParseGroups reads the notes taken from each scale in turn: "3,3" or "3 2".
 func ParseGroups(s string) ([]int, error) {
-	fields := strings.FieldsFunc(s, func(r rune) bool { return r == ',' || r == ' ' })
+	fields := strings.Fields(s)
+	if strings.Contains(s, ",") {
+		fields = strings.Split(s, ",")
+	}
 	if len(fields) == 0 || len(fields) > MostScales {
 		return nil, groupsError(s)
 	}
 	sizes := make([]int, len(fields))
 	for i, field := range fields {
-		n, ok := parseCount(field)
+		n, ok := parseCount(strings.TrimSpace(field))
 		if !ok || CheckGroup(n) != nil {
 			return nil, groupsError(s)
 		}

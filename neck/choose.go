@@ -1,6 +1,9 @@
 package neck
 
-import "cmp"
+import (
+	"cmp"
+	"slices"
+)
 
 // Choose returns the pair to play near a fret: among the joined pairs the one
 // whose home placement has its first finger nearest to the fret (0 asks for
@@ -10,13 +13,17 @@ import "cmp"
 //
 // Nearness counts before the hand's reach, so that a player who asks for a
 // fret is never sent elsewhere; pairs of [Near] say by Fits where a placement
-// wants a stretch.
+// wants a stretch. Where the first finger is equally near, a placement that
+// fits wins over one that starts nearer but wants a stretch: C major at fret
+// 1 is the open position, not a stretch from 1 to 5.
 func Choose(pairs []Pair, fret int) (chosen Pair, ok bool) {
 	return pick(pairs, func(a, b *Pair) int {
 		return cmp.Or(
 			cmp.Compare(apart(a.Home.FirstFinger(), fret), apart(b.Home.FirstFinger(), fret)),
+			fitsFirst(a, b),
 			cmp.Compare(apart(a.Home.Window.Low, fret), apart(b.Home.Window.Low, fret)),
-			fitsFirst(a, b))
+			a.ShiftFrets-b.ShiftFrets,
+			a.Home.Window.Low-b.Home.Window.Low)
 	})
 }
 
@@ -32,6 +39,27 @@ func Lowest(pairs []Pair) (lowest Pair, ok bool) {
 			a.Home.Window.Low-b.Home.Window.Low,
 			cmp.Compare(a.WidthMM, b.WidthMM))
 	})
+}
+
+// FretOf returns the fret that makes [Choose] answer with this pair: where its
+// first finger lies, or a lower one where another placement has its first
+// finger there too (E minor pentatonic from the open strings and from fret 2).
+func FretOf(pairs []Pair, pair Pair) int {
+	finger := max(1, pair.Home.FirstFinger())
+	for fret := finger; fret >= 1; fret-- {
+		if chosen, ok := Choose(pairs, fret); ok && chosen.sameSpots(pair) {
+			return fret
+		}
+	}
+	return finger
+}
+
+// sameSpots reports whether both pairs lie on the same spots.
+func (p Pair) sameSpots(other Pair) bool {
+	return slices.Equal(p.Home.Places, other.Home.Places) &&
+		slices.EqualFunc(p.Superimposed, other.Superimposed, func(a, b Placement) bool {
+			return slices.Equal(a.Places, b.Places)
+		})
 }
 
 // pick returns the joined pair that compares lowest, the earliest of equals.

@@ -227,9 +227,10 @@ func TestChoosingByFret(t *testing.T) {
 			t.Errorf("near fret %d: %v with %v (%v), want %v with %v", c.fret, p.Home.Window, p.Superimposed[0].Window, ok, c.home, c.superimposed)
 		}
 	}
-	// The first finger stops fret 1 of F major with open strings and without.
+	// The first finger stops fret 1 of F major with open strings and without:
+	// without, it is a stretch of five frets at the nut.
 	for _, fret := range []int{0, 1} {
-		if p, ok := Choose(near(t, "F major"), fret); !ok || p.Home.Window.Low != fret || p.Home.FirstFinger() != 1 {
+		if p, ok := Choose(near(t, "F major"), fret); !ok || p.Home.Window != (Window{0, 3}) || !p.Fits {
 			t.Errorf("F major near fret %d: %v", fret, p.Home.Window)
 		}
 	}
@@ -281,6 +282,31 @@ func TestWithoutAFretTheLowestOfTheNearestIsTaken(t *testing.T) {
 		if p, ok := Lowest(near(t, c.scales[0], c.scales[1:]...)); !ok || p.Home.Window != c.home {
 			t.Errorf("%v: %v (%s), want %v", c.scales, p.Home.Window, p.Why, c.home)
 		}
+	}
+}
+
+// A spec keeps the fret, not the placement, so the fret must bring back the
+// placement that was taken when none was asked for.
+func TestTheFretOfTheLowestBringsItBack(t *testing.T) {
+	cases := 0
+	for _, root := range []string{"C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"} {
+		for _, kind := range []string{"minor pentatonic", "major pentatonic", "blues", "major", "dorian", "harmonic minor"} {
+			for _, over := range [][]string{nil, {"Ab minor pentatonic"}} {
+				pairs := near(t, root+" "+kind, over...)
+				lowest, ok := Lowest(pairs)
+				if !ok {
+					continue
+				}
+				cases++
+				fret := FretOf(pairs, lowest)
+				if got, ok := Choose(pairs, fret); !ok || !got.sameSpots(lowest) {
+					t.Errorf("%s %s with %v: fret %d brings %v, the lowest is %v", root, kind, over, fret, got.Home.Window, lowest.Home.Window)
+				}
+			}
+		}
+	}
+	if cases < 100 {
+		t.Errorf("only %d cases", cases)
 	}
 }
 

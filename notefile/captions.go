@@ -15,11 +15,12 @@ import (
 // its scale's name, for each note a cue with the note's name in the exercise's
 // naming, the scale above the note.
 //
-// Times are exact to the millisecond at the exercise's tempo and swing, from
-// the beginning of the line with its pickup. Cues bear the ids group-0 … and
-// note-0 …, and the classes home, superimposed and landing, so that a page can
+// Times are exact to the millisecond at the exercise's tempo and swing; the
+// line, with its pickup, begins delayS seconds in (0 or more), as after a
+// count-in. Cues bear the ids group-0 … and
+// note-0 …, and the classes home, superimposed, landing and chromatic, so that a page can
 // style them.
-func WriteVTT(w io.Writer, ex *exercise.Exercise) error {
+func WriteVTT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
 	if err := checkTempo(ex.Tempo); err != nil {
 		return err
 	}
@@ -27,7 +28,7 @@ func WriteVTT(w io.Writer, ex *exercise.Exercise) error {
 	if err != nil {
 		return err
 	}
-	c := captions{ex: ex, origin: ex.Rhythm.Sounding(first)}
+	c := captions{ex: ex, origin: ex.Rhythm.Sounding(first), delayMS: int(math.Round(1000 * max(0, delayS)))}
 	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(titleOf(ex)) + "\n")
 	runs := runsOf(ex.Notes)
 	for g, r := range runs {
@@ -49,9 +50,10 @@ const (
 
 // captions is a caption file being written.
 type captions struct {
-	out    bytes.Buffer
-	ex     *exercise.Exercise
-	origin line.Beat // where time begins
+	out     bytes.Buffer
+	ex      *exercise.Exercise
+	origin  line.Beat // where the line begins
+	delayMS int       // when that is
 }
 
 // cue writes one cue between two written positions.
@@ -61,7 +63,7 @@ func (c *captions) cue(id string, from, to line.Beat, row int, r run, text strin
 
 // stamp returns the time of a written position.
 func (c *captions) stamp(b line.Beat) string {
-	ms := milliseconds(c.ex.Rhythm.Sounding(b)-c.origin, c.ex.Tempo)
+	ms := c.delayMS + milliseconds(c.ex.Rhythm.Sounding(b)-c.origin, c.ex.Tempo)
 	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3_600_000, ms/60_000%60, ms/1000%60, ms%1000)
 }
 
@@ -77,7 +79,7 @@ func cueClass(ex *exercise.Exercise, r run) string {
 	s, ok := scaleOf(ex, r)
 	switch {
 	case !ok:
-		return "landing"
+		return scaleNameOf(ex, r)
 	case s.Home:
 		return "home"
 	}

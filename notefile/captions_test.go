@@ -15,7 +15,7 @@ import (
 func vttOf(t testing.TB, ex *exercise.Exercise) string {
 	t.Helper()
 	var out bytes.Buffer
-	if err := WriteVTT(&out, ex); err != nil {
+	if err := WriteVTT(&out, ex, 0); err != nil {
 		t.Fatal(err)
 	}
 	return out.String()

@@ -49,7 +49,7 @@ func ExampleWriteVTT() {
 		fmt.Println(err)
 		return
 	}
-	if err := notefile.WriteVTT(os.Stdout, ex); err != nil {
+	if err := notefile.WriteVTT(os.Stdout, ex, 0); err != nil {
 		fmt.Println(err)
 	}
 	// Output:

@@ -3,6 +3,7 @@ package notefile
 import (
 	"fmt"
 	"io"
+	"sync"
 	"testing"
 
 	"heddle/exercise"
@@ -30,11 +31,31 @@ func pick[T any](list []T, i int) T { return list[i%len(list)] }
 // sampleCount is how many exercises the outside checks go over.
 const sampleCount = 200
 
-// samples builds many exercises that differ in everything a file has to carry.
-// The lists have lengths without a common divisor where it matters, so that
-// going round them in step meets many pairs.
+// samples returns the sample exercises, built once, every fifth of them under
+// the race detector. Tests only read them.
 func samples(t testing.TB) []*exercise.Exercise {
 	t.Helper()
+	made, refused := builtSamples()
+	if len(made) < sampleCount {
+		t.Fatalf("%d exercises could be built, want %d; refused: %v", len(made), sampleCount, refused)
+	}
+	if !raceDetector {
+		return made
+	}
+	var some []*exercise.Exercise
+	for i := 0; i < len(made); i += 5 {
+		some = append(some, made[i])
+	}
+	return some
+}
+
+var builtSamples = sync.OnceValues(buildSamples)
+
+// buildSamples builds many exercises that differ in everything a file has to carry.
+// The lists have lengths without a common divisor where it matters, so that
+// going round them in step meets many pairs.
+func buildSamples() (made []*exercise.Exercise, refused map[string]int) {
+	refused = map[string]int{}
 	homes := []string{"G minor pentatonic", "A blues", "F# minor pentatonic", "C major", "Bb mixolydian", "E dorian", "Gb minor pentatonic", "D 1 b3 4 #5 b7", "Db melodic minor", "G# harmonic minor", "C# lydian"}
 	over := [][]string{{"semitone up"}, {"tritone"}, nil, {"minor third up", "semitone up"}, {"Ab minor pentatonic"}, {"whole tone down"}, {"tritone", "semitone up", "major third up"}}
 	orders := []string{"", "1 3 2", "", "", "3 2 1"}
@@ -50,8 +71,6 @@ func samples(t testing.TB) []*exercise.Exercise {
 		{"guitar", "", 0}, {"guitar", "D2 A2 D3 G3 B3 E4", 2}, {"bass", "", 0}, {"guitar", "F#1 B1 E2 A2 D3 G3 B3 E4", 0}, {"ukulele", "", 0}, {"mandolin", "", 0}, {"bass", "B0 E1 A1 D2 G2 C3", 0},
 	}
 	lands := []string{"", "third", "root,fifth", "", "third"}
-	var made []*exercise.Exercise
-	refused := map[string]int{}
 	for i := 0; len(made) < sampleCount && i < 5*sampleCount; i++ {
 		s := exercise.Spec{
 			Home: pick(homes, i), Superimpose: pick(over, i/2), Order: pick(orders, i), Meter: pick(meters, i), Value: pick(values, i/3),
@@ -75,10 +94,7 @@ func samples(t testing.TB) []*exercise.Exercise {
 		}
 		made = append(made, ex)
 	}
-	if len(made) < sampleCount {
-		t.Fatalf("%d exercises could be built, want %d; refused: %v", len(made), sampleCount, refused)
-	}
-	return made
+	return made, refused
 }
 
 // sampleName tells an exercise of samples in a message.
@@ -90,4 +106,4 @@ func sampleName(i int, ex *exercise.Exercise) string {
 var writers = []struct {
 	name  string
 	write func(io.Writer, *exercise.Exercise) error
-}{{"MusicXML", WriteMusicXML}, {"MIDI", WriteMIDI}, {"WebVTT", WriteVTT}}
+}{{"MusicXML", WriteMusicXML}, {"MIDI", WriteMIDI}, {"WebVTT", func(w io.Writer, ex *exercise.Exercise) error { return WriteVTT(w, ex, 0) }}}

@@ -29,8 +29,12 @@ func runsOf(notes []exercise.Note) []run {
 	return runs
 }
 
-// landingLabel marks the notes that lead home.
-const landingLabel = "landing"
+// What runs are called that belong to no scale: the notes that lead home, and
+// the passing notes of a line from elsewhere.
+const (
+	landingLabel   = "landing"
+	chromaticLabel = "chromatic"
+)
 
 // labels returns the word over each run: its scale's root, short enough to
 // stand over two notes, if no other scale has the same root and the title or
@@ -76,7 +80,10 @@ func scaleNameOf(ex *exercise.Exercise, r run) string {
 	if s, ok := scaleOf(ex, r); ok {
 		return scaleName(ex, s)
 	}
-	return landingLabel
+	if r.Landing {
+		return landingLabel
+	}
+	return chromaticLabel
 }
 
 // scaleName returns a scale's name in the exercise's naming.
@@ -95,15 +102,22 @@ func titleScales(ex *exercise.Exercise) []exercise.Scale {
 	return ex.Scales
 }
 
-// titleOf names an exercise by its scales and its first chord.
+// titleOf names an exercise by its scales and its first chord: "G minor
+// pentatonic with A♭ minor pentatonic over Gm7".
 func titleOf(ex *exercise.Exercise) string {
 	var names []string
 	for _, s := range titleScales(ex) {
 		names = append(names, scaleName(ex, s))
 	}
-	title := strings.Join(names, " with ")
+	var title string
+	if len(names) > 0 {
+		title = names[0]
+	}
+	if len(names) > 1 {
+		title += " with " + strings.Join(names[1:], " and ")
+	}
 	if len(ex.Chords) > 0 && ex.Chords[0].Symbol != "" {
-		title += " over " + ex.Chords[0].Symbol
+		title += " over " + ex.Chords[0].Display(ex.Naming)
 	}
 	return title
 }

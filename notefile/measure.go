@@ -22,7 +22,11 @@ func (p *page) measure(i int) {
 	for len(p.spans) > 0 && p.spans[0].End <= b.Start {
 		p.spans = p.spans[1:]
 	}
-	symbols := writeBar(b, p.spans)
+	reach := 0
+	for reach < len(p.spans) && p.spans[reach].Start < b.End {
+		reach++
+	}
+	symbols := writeBar(b, p.spans[:reach])
 	p.accidentals.barLine()
 	for _, s := range symbols {
 		p.chordSymbols(s)

@@ -31,6 +31,10 @@ func (m *midiImport) bar() error {
 			}
 		}
 	}
+	if m.Meter.Check() != nil {
+		m.remark("metre %s left out, want %s", m.Meter, meterWant)
+		m.Meter = line.CommonTime
+	}
 	length := m.Meter.Bar()
 	m.zero = from
 	if first >= from {
@@ -63,16 +67,19 @@ func (m *midiImport) shift() {
 	}
 }
 
-// usableMeters returns the time signatures that a line can have.
+// meterWant says which metres a line can have.
+const meterWant = "1 to 32 beats over 2, 4, 8 or 16"
+
+// usableMeters returns the time signatures that a line can have. The first may
+// be that of a pickup bar, in a unit finer than a line's.
 func (m *midiImport) usableMeters() []midiChange[line.Meter] {
 	var usable []midiChange[line.Meter]
 	for _, c := range m.file.Meters {
-		// A pickup bar may have a unit of its own, finer than a line's.
 		if c.Is.Check() == nil || c.Is.Unit <= 32 && c.Tick == 0 {
 			usable = append(usable, c)
 			continue
 		}
-		m.remark("metre %s left out, want %s", c.Is, "1 to 32 beats over 2, 4, 8 or 16")
+		m.remark("metre %s left out, want %s", c.Is, meterWant)
 	}
 	return usable
 }

@@ -2,12 +2,13 @@ package notefile
 
 import (
 	"errors"
+	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
 	"heddle/line"
-	"heddle/neck"
 	"heddle/pitch"
 )
 
@@ -32,30 +33,25 @@ func (s *scoreReader) line() (Import, error) {
 	p.about(&im)
 	im.take(parts, chosen)
 	p.remarks(&im)
-	p.checkSpots(&im)
+	borrowSpots(&im, scores, parts, chosen)
+	im.checkSpots()
 	s.tempo(&im)
-	im.Chords = p.chordSymbols(im.Pickup)
-	if len(im.Chords) == 0 {
-		for _, other := range s.order {
-			if im.Chords = s.parts[other].chordSymbols(im.Pickup); len(im.Chords) > 0 {
-				break
-			}
-		}
-	}
+	s.chords(&im, p)
 	if bars := int(im.Notes[len(im.Notes)-1].End() / im.Meter.Bar()); bars > maxBars {
 		return Import{}, &pitch.InputError{What: "length of the line", Value: strconv.Itoa(bars) + " bars", Want: "at most " + strconv.Itoa(maxBars)}
 	}
 	return im, nil
 }
 
-// nameOf returns the name of a part, or its id.
+// nameOf returns the name of a part, or its id, or its place in the file.
 func (s *scoreReader) nameOf(id string) string {
+	name := ""
 	for _, p := range s.names {
 		if p.ID == id {
-			return or(cleanText([]byte(p.Name)), cleanText([]byte(id)))
+			name = cleanText([]byte(p.Name))
 		}
 	}
-	return cleanText([]byte(id))
+	return or(name, or(cleanText([]byte(id)), fmt.Sprintf("part %d", slices.Index(s.order, id)+1)))
 }
 
 // melodyVoice returns the voice with the most notes, the first among equals,
@@ -111,16 +107,8 @@ func (p *scorePart) notes(v *voice) []Note {
 			continue
 		}
 		for _, n := range other.notes {
-			i, ok := index[sound{p.beat(n.At), n.Pitch.MIDI()}]
-			if !ok {
-				continue
-			}
-			if f := &notes[i].Fingering; f.String == 0 {
-				f.Spot = n.Spot
-			}
-			notes[i].Finger = max(notes[i].Finger, n.Finger)
-			if notes[i].Stroke == "" || legato(n.Stroke) {
-				notes[i].Stroke = n.Stroke
+			if i, ok := index[sound{p.beat(n.At), n.Pitch.MIDI()}]; ok {
+				notes[i].adopt(n.Fingering)
 			}
 		}
 	}
@@ -172,11 +160,14 @@ func (p *scorePart) remarks(im *Import) {
 		thing string
 	}{
 		{p.graces, "grace note"}, {p.cues, "cue note"}, {changes, "metre change"}, {max(0, p.swings-1), "change of swing"},
-		{p.oddMeters, "time signature that no line can have"},
+		{p.oddSwings, "swing of another value than eighth"},
 	} {
 		if left.n > 0 {
 			im.remark("%s left out", count(left.n, left.thing))
 		}
+	}
+	if p.oddMeters > 0 {
+		im.remark("%s that no line can have left out", count(p.oddMeters, "time signature"))
 	}
 	if p.microtones > 0 {
 		im.remark("%s rounded to the semitone", count(p.microtones, "quarter tone"))
@@ -212,44 +203,6 @@ func (s *scoreReader) tempo(im *Import) {
 	}
 }
 
-// checkSpots compares strings and frets with what sounds. Some programs write
-// guitar music without saying that it sounds an octave lower: where every spot
-// says so, the neck is believed. A spot that does not fit is left out.
-func (p *scorePart) checkSpots(im *Import) {
-	if len(im.Open) == 0 {
-		return
-	}
-	in := neck.Instrument{Open: im.Open, Capo: im.Capo}
-	apart := map[int]int{}
-	spots := 0
-	for _, n := range im.Notes {
-		if n.String > 0 && n.String <= len(im.Open) {
-			apart[in.MIDI(n.Spot)-n.Pitch.MIDI()]++
-			spots++
-		}
-	}
-	for _, octave := range []int{-1, 1} {
-		if spots > 0 && apart[12*octave] == spots {
-			for i := range im.Notes {
-				im.Notes[i].Pitch.Octave += octave
-			}
-			im.remark("pitches moved by an octave to where strings and frets sound")
-			return
-		}
-	}
-	wrong := 0
-	for i := range im.Notes {
-		n := &im.Notes[i]
-		if n.String > len(im.Open) || n.String > 0 && in.MIDI(n.Spot) != n.Pitch.MIDI() {
-			n.Spot = neck.Spot{}
-			wrong++
-		}
-	}
-	if wrong > 0 {
-		im.remark("%s that would sound another pitch left out", count(wrong, "string and fret"))
-	}
-}
-
 // harmony reads a chord symbol.
 func (p *scorePart) harmony(h xmlHarmony) {
 	symbol := symbolOf(h)
@@ -263,6 +216,15 @@ func (p *scorePart) harmony(h xmlHarmony) {
 		}
 	}
 	p.chords = append(p.chords, placed[string]{at, symbol})
+}
+
+// chords takes the chord symbols of the line's part, or, if it has none, of the
+// first that has.
+func (s *scoreReader) chords(im *Import, p *scorePart) {
+	im.Chords = p.chordSymbols(im.Pickup)
+	for i := 0; i < len(s.order) && len(im.Chords) == 0; i++ {
+		im.Chords = s.parts[s.order[i]].chordSymbols(im.Pickup)
+	}
 }
 
 // chordSymbols returns the chords of a part in beats. Of those before the line

@@ -35,7 +35,7 @@ type scorePart struct {
 	capo      int
 	transpose map[string]xmlTranspose // by staff; "" for all
 
-	measures, repeats, graces, cues, microtones, oddMeters int
+	measures, repeats, graces, cues, microtones, oddMeters, oddSwings int
 }
 
 // placed is something that begins at a place.
@@ -244,6 +244,10 @@ func (p *scorePart) sound(s xmlSound) {
 	long, errLong := strconv.Atoi(strings.TrimSpace(s.Swing.First))
 	short, errShort := strconv.Atoi(strings.TrimSpace(s.Swing.Second))
 	swing := line.Swing{Long: long, Short: short}
+	if kind := or(s.Swing.Type, "eighth"); kind != "eighth" {
+		p.oddSwings++
+		return
+	}
 	if s.Swing.Straight != nil || errLong != nil || errShort != nil || swing.Check() != nil {
 		swing = line.Swing{}
 	}

@@ -93,6 +93,7 @@ type xmlSound struct {
 		Straight *struct{} `xml:"straight"`
 		First    string    `xml:"first"`
 		Second   string    `xml:"second"`
+		Type     string    `xml:"swing-type"`
 	} `xml:"swing"`
 }
 

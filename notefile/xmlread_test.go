@@ -85,6 +85,15 @@ func TestScoresOfManyStyles(t *testing.T) {
 				"the first tempo (90) is kept; others left out",
 			},
 		},
+		"tabpart.musicxml": {
+			title: "tabpart", part: "Lead", meter: "4/4", tuning: "E4 B3 G3 D3 A2 E2",
+			notes: "E4@0+1 s2f5, D4@1+1 s2f3 pull-off, C4@2+2 s2f1",
+			remarks: []string{
+				`the line is that of "Lead", one of 2 parts`,
+				`strings and frets are those of "Lead (tablature)"`,
+				"pitches moved by an octave to where strings and frets sound",
+			},
+		},
 		"octavehigh.musicxml": {
 			title: "octavehigh", part: "P1", meter: "4/4", tuning: "E4 B3 G3",
 			notes:   "G4@0+1 s1f1, D#4@2+2 s2f2",
@@ -122,5 +131,13 @@ func TestUTF16ScoresAreRead(t *testing.T) {
 		if err != nil || told(im.Notes) != "C4@0+1, D4@1+1" {
 			t.Errorf("big endian %v: %s, %v", bigEndian, told(im.Notes), err)
 		}
+	}
+}
+
+func TestSwingOfSixteenthsIsSaidToBeLeftOut(t *testing.T) {
+	swing := `<sound><swing><first>2</first><second>1</second><swing-type>16th</swing-type></swing></sound>`
+	im, err := Read("x.xml", strings.NewReader(musicXML(quarterNotes(1, "C4")+swing)))
+	if err != nil || !im.Swing.Straight() || len(im.Remarks) != 1 || im.Remarks[0] != "1 swing of another value than eighth left out" {
+		t.Errorf("%s, %q, %v", im.Swing, im.Remarks, err)
 	}
 }

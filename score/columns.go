@@ -132,7 +132,7 @@ func leastSpace(a, b *column) float64 {
 		case b.barLine && r == staffRow:
 			gap = beforeBar
 		case a.barLine || b.barLine:
-			gap = 0.5
+			gap = 0.7
 		}
 		least = max(least, left.right+gap+right.left)
 	}

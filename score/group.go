@@ -3,13 +3,17 @@ package score
 import "strconv"
 
 // noteClass returns the class of a note's group by the number of its scale:
-// "note s0" for home, "note chromatic" for one of no scale.
+// "note scale0" for home, "note chromatic" for one of no scale.
 func noteClass(style int) string {
 	if style < 0 {
 		return "note chromatic"
 	}
-	return "note " + classes[Scale(style)]
+	return "note " + scaleClass(style)
 }
+
+// scaleClass returns the class of a group by the number of its scale. It is
+// not that of a paint: what the group holds keeps its own colour.
+func scaleClass(style int) string { return "scale" + strconv.Itoa(style) }
 
 // noteID returns a note's id within a view.
 func noteID(note int) string { return "n" + strconv.Itoa(note) }

@@ -13,6 +13,7 @@ const (
 	neckWidth      = 180.0
 	stringGap      = 7.8
 	paperStringGap = 6.6 // on a page, where the music needs the room
+	nameRoom       = 5.0 // for the strings' names, left of all
 	nutRoom        = 9.0 // for the open strings, left of the nut
 	neckEdge       = 4.2 // from the outer strings to the edge of the wood
 	spotRadius     = 2.95
@@ -46,7 +47,7 @@ func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
 		Width: n.width, Title: titleOf(ex, Options{}, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),
 	}
-	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.spots())})
+	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})
 	legend, bottom := n.legend()
 	d.Items = append(d.Items, legend...)
 	d.Height = bottom
@@ -134,6 +135,24 @@ func (n *neckView) strings() []Item {
 		}
 		y := n.y(number)
 		items = append(items, Rules{Lines: [][2]Point{{{n.wire(n.from), y}, {n.wire(n.to), y}}}, Width: width, Paint: Hair})
+	}
+	return items
+}
+
+// stringNames names the open strings as they are tuned, and the capo.
+func (n *neckView) stringNames() []Item {
+	var items []Item
+	for i, open := range n.in.Open {
+		y := n.y(i+1) + fretNumber*capHeight/2
+		items = append(items, Text{
+			Text: n.exercise.Naming.Name(open.Name), At: Point{n.mirror(nameRoom/2 - 0.4), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
+	}
+	if n.in.Capo > 0 && n.from == 0 {
+		y := n.y(n.in.Strings()) + neckEdge + 1.2 + fretNumber
+		items = append(items, Text{
+			Text: "capo " + strconv.Itoa(n.in.Capo), At: Point{n.mirror(n.left - nutWidth/2), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		})
 	}
 	return items
 }

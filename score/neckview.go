@@ -32,9 +32,9 @@ func newNeckView(ex *exercise.Exercise, opt Options, gap float64) *neckView {
 	}
 	n.choose()
 	room := 1.0
-	n.left = room
+	n.left = nameRoom
 	if n.from == 0 {
-		n.left = nutRoom
+		n.left = nameRoom + nutRoom
 	}
 	span := n.in.FretMM(n.to) - n.in.FretMM(n.from)
 	if span <= 0 {

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 
@@ -21,7 +22,10 @@ const (
 
 // widestGap is how far, as a multiple of systemGap, systems are spread to fill
 // a page that has room left.
-const widestGap = 1.9
+const widestGap = 2.4
+
+// errNoStrings is what is said of an instrument that is none.
+var errNoStrings = errors.New("an instrument without strings can't be drawn")
 
 // Pages returns the exercise on paper: title, sentence, neck and the systems
 // of the line, broken into pages with a footer.
@@ -29,7 +33,7 @@ const widestGap = 1.9
 // It fails if the exercise has no strings to draw.
 func Pages(ex *exercise.Exercise, opt Options) ([]Drawing, error) {
 	if ex.Instrument.Strings() == 0 {
-		return nil, fmt.Errorf("an instrument without strings can't be drawn")
+		return nil, errNoStrings
 	}
 	width, height := opt.Page.size()
 	inner := width - 2*sideMargin

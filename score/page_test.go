@@ -185,7 +185,7 @@ func TestTheNeckShowsBothPlacements(t *testing.T) {
 			}
 		}
 	}
-	if shared == 0 || count["spot s0 s1"] != shared || count["spot s0"] != len(home.Places)-shared || count["spot s1"] != len(above.Places)-shared {
+	if shared == 0 || count["spot scale0 scale1"] != shared || count["spot scale0"] != len(home.Places)-shared || count["spot scale1"] != len(above.Places)-shared {
 		t.Errorf("shared %d: spots are drawn as %v", shared, count)
 	}
 }

@@ -49,6 +49,26 @@ func (s *system) drawRows(p pen) {
 	}
 }
 
+// rowLabelSize is the size of the words that name the rows, in staff spaces.
+const rowLabelSize = 1.15
+
+// drawRowLabels names the rows beneath the first system's tablature.
+func (s *system) drawRowLabels(p pen) []Item {
+	var items []Item
+	for _, row := range []struct {
+		part Part
+		text string
+		y    float64
+	}{
+		{Fingers, "finger", s.rows.fingers}, {NoteNames, "name", s.rows.names}, {Degrees, "degree", s.rows.degrees}, {Roughness, "roughness", s.rows.roughness},
+	} {
+		if s.options.has(row.part) && row.y > 0 {
+			items = append(items, p.text(row.text, 0, row.y, rowLabelSize, Sans, Left, Soft))
+		}
+	}
+	return items
+}
+
 // roughnessBar returns a bar as high as the note is rough against the chord,
 // the roughest note of the exercise having barHeight; a hairline where a note
 // is smooth.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"heddle/exercise"
+	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
 )
@@ -45,7 +46,7 @@ func (n *neckView) spots() []Item {
 		g := Group{Class: "spot", Notes: n.played[spot]}
 		if c := claims[spot]; c != nil {
 			for _, each := range c {
-				g.Class += " " + classes[Scale(each.number)]
+				g.Class += " " + scaleClass(each.number)
 			}
 			g.Items = n.spot(at, c)
 		} else {
@@ -57,12 +58,21 @@ func (n *neckView) spots() []Item {
 	return items
 }
 
-// passing draws a spot that the line plays outside its placements.
+// passing draws a spot that the line plays outside its placements: small and
+// hollow, in the figure of the note's scale, or a grey disc for a note of none.
 func (n *neckView) passing(at Point, spot neck.Spot) []Item {
-	items := []Item{Disc{Center: at, Radius: n.radius * 0.8, Fill: Paper, Stroke: Soft, Width: 0.3}}
+	number, paint := line.Chromatic, Soft
+	if notes := n.played[spot]; len(notes) > 0 {
+		styles := stylesOf(n.exercise.Scales)
+		if scale := n.exercise.Notes[notes[0]].Scale; scale >= 0 && scale < len(styles) {
+			number = styles[scale]
+			paint = Scale(number)
+		}
+	}
+	items := []Item{Shape{Path: shapeOf(number, at, n.radius*0.8), Fill: Paper, Stroke: paint, Width: 0.3}}
 	if notes := n.played[spot]; n.options.Labels == NameLabels && len(notes) > 0 {
 		name := n.exercise.Naming.Name(n.exercise.Notes[notes[0]].Pitch.Name)
-		items = append(items, n.label(at, name, Soft, 0.75))
+		items = append(items, n.label(at, name, paint, 0.75))
 	}
 	return items
 }

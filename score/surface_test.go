@@ -185,9 +185,9 @@ func TestEveryWriterTakesAnEmptyDrawing(t *testing.T) {
 
 // The three writers must show the same page. Renderers differ in how they
 // soften edges, so pictures are compared as a reader at arm's length sees
-// them: in cells of 9 pixels (1.5 mm), each cell's grey to within 48 of 255 (the
-// one that snaps thin lines to pixels comes to 43),
-// and on average to within 1.5.
+// them: in cells of 9 pixels (1.5 mm), each cell's grey to within 48 of 255 (a
+// renderer that snaps thin lines to pixels comes near it), and on average to
+// within 1.5.
 func TestTheWritersShowTheSamePage(t *testing.T) {
 	const cell, most, mean = 9, 48.0, 1.5
 	shown := map[string]bool{"worked-example": true, "odd-durations": true, "four-scales-over-changes": true}

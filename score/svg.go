@@ -9,10 +9,13 @@ import (
 
 // WriteSVG writes the drawing as SVG 1.1.
 //
-// Colours and fonts are presentation attributes on elements that carry a
-// class (s0 for home, s1 for the first superimposed scale, soft, hair, …), so
-// that a page's style sheet overrides them; nothing is inline style or script.
-// Ink is currentColor. Glyph outlines stand once, in defs. Text names the
+// Colours and fonts are presentation attributes, which a page's style sheet
+// overrides; nothing is inline style or script. What is filled carries the
+// class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
+// hair, wood, glow, inlay or paper. What is stroked carries edge- and the
+// paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
+// their own: system, tab, bracket, tempo, neck, window, spot, place, rest, and
+// note with scale0 for home, scale1 … for the others, or chromatic. Glyph outlines stand once, in defs. Text names the
 // score's own fonts first and common ones after them.
 func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
 
@@ -75,7 +78,7 @@ func (s *svgWriter) head() []byte {
 	out = append(out, ' ')
 	out = appendNumber(out, d.Height)
 	out = append(out, `" fill="currentColor" font-family="Heddle Sans,Helvetica,Arial,sans-serif"`...)
-	if d.Theme != Light {
+	if d.Theme != Light || len(s.fonts) > 0 {
 		out = fmt.Appendf(out, ` color="#%06x"`, d.Theme.rgb(Ink))
 	}
 	out = append(out, ">\n"...)
@@ -242,7 +245,7 @@ func (s *svgWriter) fill(p Paint) {
 
 // stroke adds class, stroke and no fill. Ink strokes take the text's colour.
 func (s *svgWriter) stroke(p Paint, width float64, dash []float64) {
-	s.body = append(append(append(s.body, ` class="line `...), classes[p]...), `" fill="none"`...)
+	s.body = append(append(append(s.body, ` class="edge-`...), classes[p]...), `" fill="none"`...)
 	s.strokeOnly(p, width, dash)
 }
 

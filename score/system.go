@@ -206,6 +206,9 @@ func (s *system) draw(corner Point) []Item {
 	}
 	s.drawHeads(p)
 	s.drawRows(p)
+	if s.first {
+		items = append(items, s.drawRowLabels(p)...)
+	}
 	items = append(items, s.drawAbove(p)...)
 	for i, c := range s.columns {
 		if len(s.notes[i]) == 0 {

@@ -39,6 +39,11 @@ func (s *system) drawTempo(p pen, y float64) []Item {
 	x += 0.45
 	items = append(items, p.text(text, x, y, tempoSize, SerifBold, Left, Ink))
 	x += SerifBold.Width(text, tempoSize) + 1.8
+	if capo := s.exercise.Instrument.Capo; capo > 0 {
+		text := fmt.Sprintf("Capo %d", capo)
+		items = append(items, p.text(text, x, y, tempoSize, Serif, Left, Ink))
+		x += Serif.Width(text, tempoSize) + 1.8
+	}
 	return append(items, s.drawSwing(p, x, y)...)
 }
 

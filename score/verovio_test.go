@@ -25,6 +25,9 @@ const verovioFolder = "../notefile/testdata/verovio"
 // parses and of which it engraves staff and tablature; ours from the exercise,
 // names, degrees, roughness and brackets included.
 func TestTimeAndSizeBesideVerovio(t *testing.T) {
+	if testing.Short() {
+		t.Skip("-short: speed and size are not compared with verovio")
+	}
 	node, err := exec.LookPath("node")
 	if err != nil {
 		t.Skip("node is not installed: speed and size are not compared with verovio")

@@ -8,7 +8,7 @@ import "math"
 // end) is in the push that sets a string going, see pushOf; a bass and a
 // wooden body, which have no such stage, are in the push altogether.
 type amp struct {
-	through bool // no stage and no speaker
+	through bool // neither stage nor speaker
 	speaker biquad
 	x1, x2  float64 // into the speaker
 	y1, y2  float64 // out of it
@@ -37,9 +37,6 @@ func newAmp(k ampKind, rate float64) *amp {
 // anything to hear. Played tells whether any string sounds; the amp rests
 // once it has rung out.
 func (a *amp) play(s []float32, played bool, rate float64) (heard bool) {
-	if a.through {
-		return played
-	}
 	if played {
 		a.quiet = 0
 	} else if a.quiet += len(s); a.quiet > a.rest {
@@ -47,8 +44,24 @@ func (a *amp) play(s []float32, played bool, rate float64) (heard bool) {
 		a.level, a.x1, a.x2, a.y1, a.y2 = 0, 0, 0, 0, 0
 		return false
 	}
-	a.run(s, 2*math.Pi*blockHz/rate)
+	if follow := 2 * math.Pi * blockHz / rate; a.through {
+		a.block(s, follow)
+	} else {
+		a.run(s, follow)
+	}
 	return true
+}
+
+// block takes direct current away: notes of a few periods, as fast bass lines
+// have, do not come out even.
+func (a *amp) block(s []float32, follow float64) {
+	level, stay := a.level, 1-follow
+	for i, in := range s {
+		v := float64(in)
+		s[i] = float32(v - level)
+		level = level*stay + v*follow
+	}
+	a.level = level
 }
 
 // run is the stage y = x − 4x³/27 (up to |x| = 1.5, where its slope is 0), what

@@ -1,7 +1,6 @@
 package sound
 
 import (
-	"syscall"
 	"testing"
 
 	"heddle/exercise"
@@ -43,51 +42,13 @@ func slowBlues(t testing.TB) *exercise.Exercise {
 	})
 }
 
-// minute returns options that make the exercise last about a minute.
-func minute(ex *exercise.Exercise) Options {
-	o := DefaultOptions()
-	o.Loops = int(60 / (ex.Length.Quarters() * 60 / ex.Tempo))
-	return o
+// A demo is an exercise with a name.
+type demo struct {
+	name string
+	ex   *exercise.Exercise
 }
 
-// A nowhere is a sink that keeps nothing but the count.
-type nowhere struct{ frames int64 }
-
-func (n *nowhere) Start(Format) error           { return nil }
-func (n *nowhere) Write(frames []float32) error { n.frames += int64(len(frames) / 2); return nil }
-func (n *nowhere) Finish() error                { return nil }
-
-func BenchmarkMinuteOfMix(b *testing.B) {
-	for _, c := range []struct {
-		name string
-		ex   *exercise.Exercise
-		vamp Vamp
-	}{{"funk", gMinorVamp(b), FunkVamp}, {"swing", bluesInA(b), SwingVamp}, {"ballad", slowBlues(b), BalladVamp}, {"drone", gMinorVamp(b), DroneVamp}} {
-		b.Run(c.name, func(b *testing.B) {
-			o := minute(c.ex)
-			o.Vamp, o.Voice, o.ClickOn = c.vamp, true, TwoFour
-			frames, before := int64(0), cpuSeconds()
-			for b.Loop() {
-				sink := &nowhere{}
-				if _, err := Render(b.Context(), c.ex, o, sink); err != nil {
-					b.Fatal(err)
-				}
-				frames += sink.frames
-			}
-			seconds := float64(frames) / 48000
-			b.ReportMetric(seconds/b.Elapsed().Seconds(), "x-real-time")
-			b.ReportMetric(b.Elapsed().Seconds()/seconds*60e3, "ms/minute")
-			b.ReportMetric((cpuSeconds()-before)/seconds*60e3, "cpu-ms/minute")
-		})
-	}
-}
-
-// cpuSeconds returns the processor time this process has had: on a machine
-// shared with others, wall time says little.
-func cpuSeconds() float64 {
-	var r syscall.Rusage
-	if syscall.Getrusage(syscall.RUSAGE_SELF, &r) != nil {
-		return 0
-	}
-	return float64(r.Utime.Sec) + float64(r.Utime.Usec)/1e6 + float64(r.Stime.Sec) + float64(r.Stime.Usec)/1e6
+// demos returns the demo exercises.
+func demos(t testing.TB) []demo {
+	return []demo{{"G minor vamp", gMinorVamp(t)}, {"blues in A", bluesInA(t)}, {"slow blues", slowBlues(t)}}
 }

@@ -52,37 +52,35 @@ func must(t testing.TB, err error) {
 	}
 }
 
-// decoded runs a file through ffmpeg and returns its interleaved samples.
-func decoded(t *testing.T, file []byte, name string) []float64 {
+// decoded runs a file through ffmpeg and returns its interleaved samples and
+// what ffmpeg says of the file.
+func decoded(t *testing.T, file []byte, name string) (samples []float64, said string) {
 	t.Helper()
 	path := filepath.Join(t.TempDir(), name)
 	must(t, os.WriteFile(path, file, 0o600))
-	out, err := ffmpeg(t, "-i", path, "-f", "f64le", "-acodec", "pcm_f64le", "-")
-	must(t, err)
-	s := make([]float64, len(out)/8)
-	for i := range s {
-		s[i] = math.Float64frombits(binary.LittleEndian.Uint64(out[8*i:]))
+	out, remarks := ffmpeg(t, "-i", path, "-f", "f64le", "-acodec", "pcm_f64le", "-")
+	samples = make([]float64, len(out)/8)
+	for i := range samples {
+		samples[i] = math.Float64frombits(binary.LittleEndian.Uint64(out[8*i:]))
 	}
-	return s
+	return samples, remarks
 }
 
-// ffmpeg runs ffmpeg and returns what it wrote; it skips where there is none.
-func ffmpeg(t *testing.T, args ...string) ([]byte, error) {
+// ffmpeg runs ffmpeg and returns what it wrote and what it said; it skips
+// where there is none.
+func ffmpeg(t *testing.T, args ...string) (out []byte, said string) {
 	t.Helper()
 	path, err := exec.LookPath("ffmpeg")
 	if err != nil {
-		t.Skip("ffmpeg is missing: no second decoder to compare with")
+		t.Skip("ffmpeg is missing: no second program to compare with")
 	}
-	var out, remarks bytes.Buffer
+	var written, remarks bytes.Buffer
 	cmd := exec.CommandContext(t.Context(), path, append([]string{"-nostats", "-hide_banner"}, args...)...)
-	cmd.Stdout, cmd.Stderr = &out, &remarks
+	cmd.Stdout, cmd.Stderr = &written, &remarks
 	if err := cmd.Run(); err != nil {
-		return nil, fmt.Errorf("%w: %s", err, remarks.String())
+		t.Fatalf("%v: %s", err, remarks.String())
 	}
-	if args[len(args)-1] == "-" {
-		return out.Bytes(), nil
-	}
-	return remarks.Bytes(), nil
+	return written.Bytes(), remarks.String()
 }
 
 // Every encoder runs this suite: what another program decodes is what went in,
@@ -103,14 +101,14 @@ func TestAnotherProgramDecodesWhatWasWritten(t *testing.T) {
 		{"24.flac", func(w io.Writer) (Sink, error) { return NewFLAC(w, Bits24, tags) }, 0.51 / (1 << 23), 1 - 1.0/(1<<23), "84"},
 		{"192.mp3", func(w io.Writer) (Sink, error) { return NewMP3(w, tags) }, -1, 1, "84"},
 	} {
-		for _, rate := range []int{48000, 44100, 22050} {
+		for _, rate := range []int{44100, 24000} {
 			t.Run(fmt.Sprintf("%s at %d", c.name, rate), func(t *testing.T) {
 				in := music(rate)
 				var file bytes.Buffer
 				sink, err := c.make(&file)
 				must(t, err)
 				write(t, sink, rate, in)
-				out := decoded(t, file.Bytes(), c.name)
+				out, said := decoded(t, file.Bytes(), c.name)
 				if len(out) != len(in) {
 					t.Fatalf("%d samples came back of %d", len(out), len(in))
 				}
@@ -129,22 +127,11 @@ func TestAnotherProgramDecodesWhatWasWritten(t *testing.T) {
 				} else if c.loss < 0 {
 					t.Logf("the codec's noise lies %.1f dB below the sound, %d kB", snr, file.Len()/1000)
 				}
-				checkTags(t, file.Bytes(), c.name, tags.Title, c.tag)
+				if said = strings.ToLower(said); !strings.Contains(said, ": "+strings.ToLower(tags.Title)) || !strings.Contains(said, ": "+c.tag) {
+					t.Errorf("tags read %s, want title %q and tempo %q", said, tags.Title, c.tag)
+				}
 			})
 		}
-	}
-}
-
-// checkTags looks for title and tempo in what ffmpeg says of a file.
-func checkTags(t *testing.T, file []byte, name, title, tempo string) {
-	t.Helper()
-	path := filepath.Join(t.TempDir(), name)
-	must(t, os.WriteFile(path, file, 0o600))
-	said, err := ffmpeg(t, "-i", path, "-f", "ffmetadata", "-")
-	must(t, err)
-	fields := strings.ToLower(string(said))
-	if !strings.Contains(fields, "title="+strings.ToLower(title)) || !strings.Contains(fields, tempo) {
-		t.Errorf("tags read %q, want title %q and tempo %q", said, title, tempo)
 	}
 }
 
@@ -180,13 +167,11 @@ func BenchmarkEncodeMinute(b *testing.B) {
 		{"mp3", func(w io.Writer) (Sink, error) { return NewMP3(w, Tags{}) }},
 	} {
 		b.Run(c.name, func(b *testing.B) {
-			before := cpuSeconds()
 			for b.Loop() {
 				s, err := c.make(io.Discard)
 				must(b, err)
 				write(b, s, 48000, frames)
 			}
-			b.ReportMetric((cpuSeconds()-before)*1e3/float64(b.N), "cpu-ms/minute")
 		})
 	}
 }

@@ -26,7 +26,7 @@ type studio struct {
 
 // The parts' usual levels in dB, set so that at 0 LU the line stands a little
 // above the band (measured on the package's demo exercises).
-var usualDB = [parts]float64{Line: 0, Chords: -19.5, Bass: -1.5, Drums: -5.5, Click: -7, Voice: 0}
+var usualDB = [parts]float64{Line: 0, Chords: -18, Bass: -1.5, Drums: -5.5, Click: -7, Voice: 0}
 
 // The parts' shares of room. The bass, the click and the voice stay dry.
 var usualSend = [parts]float64{Line: 0.16, Chords: 0.22, Drums: 0.2}

@@ -171,8 +171,8 @@ func (f *form) plain(p pass, b line.Beat) float64 {
 	return p.start + f.samples(b, tempo)
 }
 
-// pass returns a pass by number. In a seamless loop there is one before the
-// first and after the last: the same music, a whole loop away.
+// pass returns a pass by number. A seamless loop has passes before the first and
+// after the last without end: the same music, whole loops away.
 func (f *form) pass(number int) (pass, bool) {
 	n := len(f.passes)
 	if number >= 0 && number < n {
@@ -182,13 +182,11 @@ func (f *form) pass(number int) (pass, bool) {
 		last := f.passes[n-1]
 		return pass{n, last.loop, endingPass, last.tempo, last.tempo, last.end, float64(f.total)}, true
 	}
-	if !f.seamless || number < -n || number >= 2*n {
+	if !f.seamless {
 		return pass{}, false
 	}
-	p, shift := f.passes[(number+n)%n], float64(f.total)
-	if number < 0 {
-		shift = -shift
-	}
+	within := ((number % n) + n) % n
+	p, shift := f.passes[within], float64((number-within)/n)*float64(f.total)
 	p.start += shift
 	p.end += shift
 	return p, true

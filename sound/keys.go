@@ -20,7 +20,7 @@ import (
 // The drone is five harmonics that hold, each a pair a little out of tune
 // with itself, so that it moves.
 type keyTone struct {
-	made   []float32
+	made   [][]float32 // in pieces of toneChunk samples
 	x, y   float64
 	c, s   float64 // turn and shrink of each sample
 	bell   [4]float64
@@ -88,51 +88,64 @@ func turn(level, hz, fallS, rate float64) (x, c, s float64) {
 	return level, r * math.Cos(w), r * math.Sin(w)
 }
 
-// upTo returns the tone's samples from one to another, making what is not yet
-// made. It returns fewer where the tone ends.
-func (t *keyTone) upTo(from, to int) []float32 {
-	to = min(to, t.full)
-	if from >= to {
+// toneChunk is how many samples of a tone are made at a time.
+const toneChunk = 4096
+
+// from returns samples of the tone from one on, at most n, making what is not
+// yet made; fewer where a piece of it ends, none where the tone does.
+func (t *keyTone) from(at, n int) []float32 {
+	n = min(n, t.full-at)
+	if n <= 0 {
 		return nil
 	}
-	if to > len(t.made) {
-		t.make(min(t.full, to+2*blockLength))
+	for at >= len(t.made)*toneChunk {
+		t.made = append(t.made, t.make(len(t.made)*toneChunk))
 	}
-	return t.made[from:to]
+	within := t.made[at/toneChunk][at%toneChunk:]
+	return within[:min(n, len(within))]
 }
 
-// make makes the tone up to a sample.
-func (t *keyTone) make(to int) {
-	from := len(t.made)
-	t.made = slices.Grow(t.made, to-from)[:to]
-	fresh := t.made[from:]
+// make makes the next piece, which begins at a sample.
+func (t *keyTone) make(from int) []float32 {
+	fresh := make([]float32, toneChunk)
 	if t.drone != nil {
-		clear(fresh)
-		for k := range t.drone {
-			p := &t.drone[k]
-			x, y := p.x, p.y
-			for i := range fresh {
-				x, y = p.c*x-p.s*y, p.s*x+p.c*y
-				fresh[i] += float32(y)
-			}
-			p.x, p.y = x, y
-		}
+		t.makeDrone(fresh)
 	} else {
-		x, y, u, v := t.x, t.y, t.bell[0], t.bell[1]
-		for i := range fresh {
-			x, y = t.c*x-t.s*y, t.s*x+t.c*y
-			u, v = t.bell[2]*u-t.bell[3]*v, t.bell[3]*u+t.bell[2]*v
-			fresh[i] = float32(y + 2*t.second*x*y + t.third*y*(3*x*x-y*y) + v)
-		}
-		t.x, t.y, t.bell[0], t.bell[1] = x, y, u, v
+		t.makeTine(fresh)
 	}
-	for i := from; i < min(to, t.rise); i++ {
-		t.made[i] *= step(float64(i) / float64(t.rise))
+	for i := range max(0, min(toneChunk, t.rise-from)) {
+		fresh[i] *= step(float64(from+i) / float64(t.rise))
 	}
 	tail := t.full / 8
-	for i := max(from, t.full-tail); i < to; i++ {
-		t.made[i] *= float32(t.full-1-i) / float32(tail)
+	for i := max(0, t.full-tail-from); i < toneChunk; i++ {
+		fresh[i] *= float32(max(t.full-1-from-i, 0)) / float32(tail)
 	}
+	return fresh
+}
+
+// makeDrone adds the drone's partials.
+func (t *keyTone) makeDrone(fresh []float32) {
+	for k := range t.drone {
+		p := &t.drone[k]
+		x, y := p.x, p.y
+		for i := range fresh {
+			x, y = p.c*x-p.s*y, p.s*x+p.c*y
+			fresh[i] += float32(y)
+		}
+		p.x, p.y = x, y
+	}
+}
+
+// makeTine makes the tine as its pick-up hears it, and its bell.
+func (t *keyTone) makeTine(fresh []float32) {
+	x, y, u, v := t.x, t.y, t.bell[0], t.bell[1]
+	c, s, bc, bs, second, third := t.c, t.s, t.bell[2], t.bell[3], 2*t.second, t.third
+	for i := range fresh {
+		x, y = c*x-s*y, s*x+c*y
+		u, v = bc*u-bs*v, bs*u+bc*v
+		fresh[i] = float32(y + second*x*y + third*y*(3*x*x-y*y) + v)
+	}
+	t.x, t.y, t.bell[0], t.bell[1] = x, y, u, v
 }
 
 // A keyboard plays keys: the electric piano or the drone.
@@ -219,25 +232,40 @@ func (k *keyboard) play(b *block) {
 func (k *keyboard) sound(mono []float32, from int64, p *pressed) {
 	start := max(0, int(p.at-from))
 	held := min(len(mono), max(start, int(p.off-from)))
-	out := mono[start:held]
-	for i, x := range p.tone.upTo(p.done, p.done+len(out)) {
-		out[i] += x * p.gain
+	for at := start; at < held; {
+		tone := p.tone.from(p.done, held-at)
+		if len(tone) == 0 {
+			return
+		}
+		out := mono[at:][:len(tone)]
+		for i, x := range tone {
+			out[i] += x * p.gain
+		}
+		p.done += len(tone)
+		at += len(tone)
 	}
-	p.done += len(out)
-	out = mono[held:]
-	if len(out) == 0 {
-		return
+	for at := held; at < len(mono); {
+		tone := p.tone.from(p.done, len(mono)-at)
+		if len(tone) == 0 {
+			return
+		}
+		k.release(mono[at:][:len(tone)], tone, p)
+		p.done += len(tone)
+		at += len(tone)
 	}
+}
+
+// release adds a key that has been let go.
+func (k *keyboard) release(out, tone []float32, p *pressed) {
 	s := damperS
 	if k.drone {
 		s = droneDamperS
 	}
 	fall := float32(math.Exp(-1 / (s * k.rate)))
 	g := p.gain * p.falls
-	for i, x := range p.tone.upTo(p.done, p.done+len(out)) {
+	for i, x := range tone {
 		g *= fall
 		out[i] += x * g
 	}
-	p.done += len(out)
 	p.falls = g / p.gain
 }

@@ -38,10 +38,10 @@ var kitMix = [pieces]pieceMix{
 	crossStick: {0.4, 0.08, 0.6, 0},
 	brushTap:   {0.55, 0.06, 0.5, 0},
 	brushSweep: {0.4, -0.05, 0.4, 0},
-	hatClosed:  {0.3, 0.32, 0.12, 1},
+	hatClosed:  {0.3, 0.32, 0, 1},
 	hatOpen:    {0.27, 0.32, 0.2, 1},
 	hatPedal:   {0.3, 0.32, 0.2, 1},
-	ride:       {0.46, -0.38, 0.25, 0},
+	ride:       {0.6, -0.38, 0, 0},
 }
 
 // newKit makes the strokes of the pieces that are asked for. The sound of
@@ -219,8 +219,9 @@ func hat(d *dice, rate, decayS float64) []float32 {
 	return s
 }
 
-// rideModes is how many modes stand for a ride cymbal: enough that no one
-// pitch is heard.
+// rideModes is how many modes stand for a ride cymbal, from 380 Hz to 6 kHz:
+// enough that no one pitch is heard. What is higher is in its noise, since
+// single high modes would whistle.
 const rideModes = 18
 
 // rideCymbal is the tip of the stick on a large cymbal: a clear ping over a
@@ -229,12 +230,13 @@ func rideCymbal(d *dice, rate float64) []float32 {
 	s := make([]float32, int(1.2*rate))
 	modes := make([]mode, rideModes)
 	for i := range modes {
-		hz := 380 * math.Pow(1.215, float64(i)+0.5*d.swing())
-		modes[i] = mode{hz, 0.11 / (1 + 0.06*float64(i)), d.near(0.36, 0.3) * math.Pow(2000/(2000+hz), 0.6)}
+		hz := 380 * math.Pow(1.165, float64(i)+0.5*d.swing())
+		modes[i] = mode{hz, 0.08 * math.Pow(min(1, hz/2500), 0.7), d.near(0.36, 0.3) * math.Pow(2000/(2000+hz), 0.6)}
 	}
 	ring(s, modes, rate)
-	wash := hiss(int(0.7*rate), 0.16, 0.14, d, rate)
+	wash := hiss(int(0.9*rate), 0.22, 0.2, d, rate)
 	highPass(4200, 0.7, rate).filter(wash)
+	lowPass(12500, 0.6, rate).filter(wash)
 	mixIn(s, wash)
 	ping := hiss(int(0.03*rate), 0.6, 0.004, d, rate)
 	bandPass(5200, 0.9, rate).filter(ping)

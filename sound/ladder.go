@@ -2,6 +2,7 @@ package sound
 
 import (
 	"fmt"
+	"strconv"
 	"strings"
 
 	"heddle/pitch"
@@ -46,9 +47,11 @@ func ParseLadder(s string) (Ladder, error) {
 		*field.into = f
 	}
 	if len(words) == 5 {
-		if _, err := fmt.Sscanf(words[3]+" "+words[4], "every %d", &l.Every); err != nil {
+		every, err := strconv.Atoi(words[4])
+		if words[3] != "every" || err != nil {
 			return Ladder{}, bad
 		}
+		l.Every = every
 	}
 	return l, l.check()
 }

@@ -106,19 +106,32 @@ func (l *limiter) lower(at int, need float32) {
 	l.busy = max(l.busy, at+3)
 }
 
+// risingRun is how many samples the gain rises through in a straight line.
+const risingRun = 32
+
 // apply turns samples down where they wait for it.
 func (l *limiter) apply(left, right []float32) {
-	for i := range left {
-		l.back += (1 - l.back) * l.rise
-		if l.back > 0.99999 {
-			l.back = 1
-		}
-		if i < len(l.gain) {
-			l.back = min(l.back, l.gain[i])
-		}
+	waiting := min(len(l.gain), len(left))
+	for i, g := range l.gain[:waiting] {
+		l.back = min(l.back+(1-l.back)*l.rise, g)
 		left[i] *= l.back
 		right[i] *= l.back
 	}
-	l.gain = l.gain[:copy(l.gain, l.gain[min(len(left), len(l.gain)):])]
+	l.gain = l.gain[:copy(l.gain, l.gain[waiting:])]
 	l.busy = max(0, l.busy-len(left))
+	left, right = left[waiting:], right[waiting:]
+	for len(left) > 0 && l.back < 1 {
+		n := min(len(left), risingRun)
+		up := (1 - l.back) * l.rise
+		g := l.back
+		for i, x := range left[:n] {
+			g += up
+			left[i] = x * g
+			right[i] *= g
+		}
+		if l.back = g; 1-g < 1e-4 {
+			l.back = 1
+		}
+		left, right = left[n:], right[n:]
+	}
 }

@@ -1,40 +1,41 @@
 package sound
 
 import (
+	"flag"
 	"os"
+	"path/filepath"
 	"testing"
 )
 
-func TestListen(t *testing.T) {
-	dir := os.Getenv("LISTEN")
-	if dir == "" {
-		t.Skip("set LISTEN")
+// listen is a folder to write the demo exercises to, over every vamp, as mixes
+// and as single parts: what to hear and to measure after a change of sound.
+var listen = flag.String("listen", "", "folder to write demo files to")
+
+func TestWriteDemosToListenTo(t *testing.T) {
+	if *listen == "" {
+		t.Skip("no -listen folder given: nothing to write")
 	}
-	for _, v := range Vamps() {
-		for _, p := range append(Parts(), -1) {
-			name := "mix"
-			if p >= 0 {
-				name = p.String()
+	for _, demo := range demos(t) {
+		for _, vamp := range Vamps() {
+			for _, part := range append(Parts(), -1) {
+				name := demo.name + ", " + string(vamp)
+				if part >= 0 {
+					name += ", " + part.String()
+				}
+				f, err := os.Create(filepath.Join(*listen, name+".wav"))
+				must(t, err)
+				w, err := NewWAV(f, Float32, Tags{Title: name, Tempo: demo.ex.Tempo})
+				must(t, err)
+				o := DefaultOptions()
+				o.Vamp, o.Loops, o.Voice = vamp, 2, true
+				if part < 0 {
+					_, err = Render(t.Context(), demo.ex, o, w)
+				} else {
+					_, err = RenderPart(t.Context(), demo.ex, o, part, w)
+				}
+				must(t, err)
+				must(t, f.Close())
 			}
-			f, _ := os.Create(dir + "/" + string(v) + "-" + name + ".wav")
-			w, _ := NewWAV(f, Float32, Tags{Title: "Gm7 vamp", Tempo: 84})
-			ex := gMinorVamp(t)
-			if v == SwingVamp {
-				ex = bluesInA(t)
-			}
-			o := DefaultOptions()
-			o.Vamp, o.Loops = v, 2
-			o.Voice = true
-			var err error
-			if p < 0 {
-				_, err = Render(t.Context(), ex, o, w)
-			} else {
-				_, err = RenderPart(t.Context(), ex, o, p, w)
-			}
-			if err != nil {
-				t.Fatal(err)
-			}
-			f.Close()
 		}
 	}
 }

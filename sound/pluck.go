@@ -45,6 +45,7 @@ func (p pickup) pushOf(t touch, period, rate float64, d *dice) []float32 {
 		t.filter(rate).filter(push)
 	}
 	fadeTail(push)
+	balance(push)
 	scale(push, t.strength/rms(push, period))
 	return push
 }
@@ -84,6 +85,19 @@ func fadeTail(s []float32) {
 	const n = 16
 	for i := range min(n, len(s)) {
 		s[len(s)-1-i] *= float32(i) / n
+	}
+}
+
+// balance takes away what a cut-off tail has left of direct current, which
+// would go round the loop for seconds, along a smooth hump.
+func balance(push []float32) {
+	sum, n := 0.0, float64(len(push))
+	for _, x := range push {
+		sum += float64(x)
+	}
+	hump := 2 * sum / n // a raised cosine has half its peak for mean
+	for i := range push {
+		push[i] -= float32(hump * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/n)))
 	}
 }
 

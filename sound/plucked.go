@@ -62,16 +62,7 @@ type plucked struct {
 	owner   map[*vibration]int
 	ids     int
 	actions []action
-	glides  []glide
 	mono    []float32
-}
-
-// A glide is a slide under way.
-type glide struct {
-	on       *vibration
-	from, to float64
-	done     int64
-	length   int64
 }
 
 // newPlucked returns an instrument at rest. Open are the keys of its open
@@ -131,11 +122,7 @@ func (p *plucked) play(b *block) {
 		if len(p.actions) > 0 {
 			end = int(min(int64(end), p.actions[0].at-b.from))
 		}
-		if len(p.glides) > 0 {
-			end = min(end, at+glideStep)
-		}
 		played = p.sound(mono[at:end]) || played
-		p.glideOn(int64(end - at))
 		at = end
 	}
 	if p.amp.play(mono, played, p.rate) {
@@ -168,7 +155,7 @@ func (p *plucked) do(a action) {
 		if v := p.strings[n.string][p.turn[n.string]]; v.playing && v.fade == 0 {
 			n.on, p.owner[v] = v, n.id
 			v.losses = p.kind.losses(n.open, n.fret)
-			p.glides = append(p.glides, glide{on: v, from: v.key, to: n.key(), length: n.glide})
+			v.slide(n.key(), int(n.glide))
 			return
 		}
 		p.strike(n)
@@ -192,7 +179,6 @@ func (p *plucked) strike(n *pluckedNote) {
 	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, tones: p.kind.tones}
 	v.start(n.key(), p.kind.losses(n.open, n.fret), pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.dice))
 	n.on, p.owner[v] = v, n.id
-	p.glides = slices.DeleteFunc(p.glides, func(g glide) bool { return g.on == v })
 }
 
 // touchOf returns how a note's stroke touches the string, whose whole length
@@ -223,18 +209,3 @@ func (p *plucked) touchOf(n *pluckedNote, length float64) touch {
 // strengthOf turns force into amplitude: 18 dB from the softest stroke to
 // the hardest.
 func strengthOf(force float64) float64 { return 0.25 * math.Pow(10, 18.0/20*(force-1)) }
-
-// glideStep is how many samples a sliding string keeps one pitch: less than
-// a millisecond, so that no steps are heard.
-const glideStep = 32
-
-// glideOn moves slides along.
-func (p *plucked) glideOn(n int64) {
-	for i := range p.glides {
-		g := &p.glides[i]
-		g.done = min(g.done+n, g.length)
-		way := float64(step(float64(g.done) / float64(g.length)))
-		g.on.tune(g.from + (g.to-g.from)*way)
-	}
-	p.glides = slices.DeleteFunc(p.glides, func(g glide) bool { return g.done == g.length })
-}

@@ -7,6 +7,7 @@ import "heddle/line"
 type pulse struct {
 	start line.Beat // from the bar line
 	slots int       // sixteenths: 4 or 6
+	room  int       // sixteenths of it that the bar has room for
 	role  role
 }
 
@@ -51,7 +52,7 @@ func pulsesOf(m line.Meter) []pulse {
 	pulses := make([]pulse, len(lengths))
 	at := line.Beat(0)
 	for i, n := range lengths {
-		pulses[i] = pulse{at, n, firstPulse}
+		pulses[i] = pulse{at, n, min(n, total-int(at/slot)), firstPulse}
 		if i > 0 {
 			pulses[i].role = backPulse
 			if i%2 == 0 {
@@ -105,5 +106,5 @@ func (f figure) choose(p pulse, home, free *dice, stray float64) cell {
 	if free.unit() < stray {
 		at = roll
 	}
-	return fitting[at]
+	return fitting[at][:min(len(fitting[at]), p.room)]
 }

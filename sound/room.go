@@ -19,15 +19,14 @@ type delayLine struct {
 	ring []float32
 	at   int
 	keep float32 // gain of one time through
-	damp float32 // share of the last sample in each
-	last float32
+	last float32 // sample that came out, damped
 }
 
 // The room's figures.
 const (
 	roomLines = 4
 	roomS     = 0.55 // 60 dB decay: a treated room of 60 m³, as for a small studio
-	roomDamp  = 0.35
+	roomDamp  = 0.35 // share of the last sample in each
 )
 
 // roomDelaysS holds the delays in seconds: 5 to 11 m of extra path, chosen
@@ -42,7 +41,6 @@ func newRoom(rate float64) *room {
 		r.lines[i] = delayLine{
 			ring: make([]float32, n),
 			keep: float32(math.Pow(10, -3*s/roomS) * (1 - roomDamp)),
-			damp: roomDamp,
 		}
 	}
 	return r
@@ -52,22 +50,24 @@ func newRoom(rate float64) *room {
 // samples it gives a cubic through the four round them.
 func (r *room) sound(send, left, right []float32) {
 	left, right = left[:len(send)], right[:len(send)]
-	p, q := r.left, r.right
+	p0, p1, p2, p3 := r.left[0], r.left[1], r.left[2], r.left[3]
+	q0, q1, q2, q3 := r.right[0], r.right[1], r.right[2], r.right[3]
+	half, odd := r.half, r.odd
 	for i, x := range send {
-		if r.odd {
-			left[i] += (9*(p[1]+p[2]) - p[0] - p[3]) * (1.0 / 16)
-			right[i] += (9*(q[1]+q[2]) - q[0] - q[3]) * (1.0 / 16)
-			a, b := r.step((r.half + x) / 2)
-			p = [4]float32{p[1], p[2], p[3], a}
-			q = [4]float32{q[1], q[2], q[3], b}
+		if odd {
+			left[i] += (9*(p1+p2) - (p0 + p3)) * (1.0 / 16)
+			right[i] += (9*(q1+q2) - (q0 + q3)) * (1.0 / 16)
+			p0, p1, p2, q0, q1, q2 = p1, p2, p3, q1, q2, q3
+			p3, q3 = r.step((half + x) / 2)
 		} else {
-			r.half = x
-			left[i] += p[1]
-			right[i] += q[1]
+			half = x
+			left[i] += p1
+			right[i] += q1
 		}
-		r.odd = !r.odd
+		odd = !odd
 	}
-	r.left, r.right = p, q
+	r.left, r.right = [4]float32{p0, p1, p2, p3}, [4]float32{q0, q1, q2, q3}
+	r.half, r.odd = half, odd
 }
 
 // breath is far below hearing. It keeps an emptied room from numbers so small
@@ -78,24 +78,23 @@ const breath = 1e-18
 func (r *room) step(x float32) (left, right float32) {
 	x += breath
 	k, l, m, n := &r.lines[0], &r.lines[1], &r.lines[2], &r.lines[3]
-	a, b, c, d := k.read(), l.read(), m.read(), n.read()
-	p, q, s, t := (a+b)*0.5, (a-b)*0.5, (c+d)*0.5, (c-d)*0.5
-	k.write(x + (p + s))
-	l.write(x + (q + t))
-	m.write(x + (p - s))
-	n.write(x + (q - t))
+	kr, lr, mr, nr := &k.ring[k.at], &l.ring[l.at], &m.ring[m.at], &n.ring[n.at]
+	a := *kr*k.keep + k.last*roomDamp
+	b := *lr*l.keep + l.last*roomDamp
+	c := *mr*m.keep + m.last*roomDamp
+	d := *nr*n.keep + n.last*roomDamp
+	k.last, l.last, m.last, n.last = a, b, c, d
+	p, q, s, t := x+(a+b)*0.5, x+(a-b)*0.5, (c+d)*0.5, (c-d)*0.5
+	*kr, *lr, *mr, *nr = p+s, q+t, p-s, q-t
+	k.next()
+	l.next()
+	m.next()
+	n.next()
 	return a - c, b - d
 }
 
-// read returns what comes out of the line, damped.
-func (l *delayLine) read() float32 {
-	l.last = l.ring[l.at]*l.keep + l.last*l.damp
-	return l.last
-}
-
-// write puts a sample into the line in place of what came out.
-func (l *delayLine) write(x float32) {
-	l.ring[l.at] = x
+// next moves the line along.
+func (l *delayLine) next() {
 	if l.at++; l.at == len(l.ring) {
 		l.at = 0
 	}

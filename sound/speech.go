@@ -31,9 +31,14 @@ type word struct {
 	beat    int // samples from its beginning to where it is felt to begin
 }
 
-// crowdS is how far one name may run into the next before they are too close:
-// its last consonant or two.
-const crowdS = 0.09
+// How close names may come. One may run into the next by its last consonant or
+// two, but by no more than a quarter of it; and nobody can follow more than
+// five names a second.
+const (
+	crowdS    = 0.09
+	crowdPart = 4
+	nameS     = 0.2
+)
 
 // speech makes the names ready, if they are to be spoken.
 func (b *band) speech() (*speech, error) {
@@ -64,7 +69,6 @@ func (b *band) speech() (*speech, error) {
 // be over before the next note, only the first of each group is spoken, and
 // of those none that would run into the one before.
 func (b *band) thin(s *speech) {
-	crowd := int64(crowdS * float64(b.form.rate))
 	fastest := b.form.passes[0]
 	for _, p := range b.form.passes {
 		if p.tempo > fastest.tempo {
@@ -74,7 +78,11 @@ func (b *band) thin(s *speech) {
 	begins := func(i int) int64 {
 		return round(b.form.at(fastest, b.ex.Notes[i].Start)) - int64(s.words[s.of[i]].beat)
 	}
-	ends := func(i int) int64 { return begins(i) + int64(len(s.words[s.of[i]].samples)) - crowd }
+	ends := func(i int) int64 {
+		long := int64(len(s.words[s.of[i]].samples))
+		crowd := min(int64(crowdS*float64(b.form.rate)), long/crowdPart)
+		return begins(i) + max(long-crowd, int64(nameS*float64(b.form.rate)))
+	}
 	each := true
 	for i := 1; i < len(s.of) && each; i++ {
 		each = ends(i-1) <= begins(i)

@@ -144,5 +144,10 @@ func (f *form) wrap(start, end int64) (int64, int64) {
 	return start, end
 }
 
-// round returns the sample nearest to a time in samples.
-func round(at float64) int64 { return int64(math.Round(at)) }
+// hair is far less than a sample and far more than the rounding of floats.
+const hair = 1e-6
+
+// round returns the sample nearest to a time in samples. Halves, and what lies
+// a hair below them, go up, before the start as after it, so that a loop is
+// the same wherever it stands.
+func round(at float64) int64 { return int64(math.Floor(at + 0.5 + hair)) }

@@ -39,6 +39,7 @@ type vibration struct {
 	playing bool
 	fade    int // samples left once damped; 0 while held
 	faded   int // samples the fade takes in all
+	glide   glide
 }
 
 // The shape of the loop.
@@ -67,7 +68,7 @@ func (v *vibration) start(key float64, l losses, push []float32) {
 	past := len(v.wave) - waveRoom
 	clear(v.wave[:past])
 	v.end, v.push, v.pushed = past, push, 0
-	v.losses, v.playing, v.fade = l, true, 0
+	v.losses, v.playing, v.fade, v.glide = l, true, 0, glide{}
 	v.tune(key)
 }
 
@@ -91,8 +92,7 @@ func (v *vibration) tune(key float64) {
 	v.key = key
 	f0 := pitch.Frequency(key)
 	period := v.rate / f0
-	g := math.Exp(-math.Ln10 * 3 / (v.losses.ringS * f0))
-	h := min(v.losses.high*v.rate*v.rate/(4*math.Pi*math.Pi*f0), mostLossTap)
+	g, h := lossTaps(v.losses, f0, v.rate)
 	loss := [3]float64{g * h, g * (1 - 2*h), g * h}
 
 	v.lag = int(period - lossDelay - 1)
@@ -105,6 +105,13 @@ func (v *vibration) tune(key float64) {
 	for k, t := range loopFilter(loss, delay) {
 		v.taps[k] = float32(t)
 	}
+}
+
+// lossTaps returns g and h of the loss filter of a string that sounds f0 Hz.
+func lossTaps(l losses, f0, rate float64) (g, h float64) {
+	g = math.Exp(-math.Ln10 * 3 / (l.ringS * f0))
+	h = l.high * rate * rate / (4 * math.Pi * math.Pi * f0)
+	return g, min(h, mostLossTap)
 }
 
 // loopFilter returns the product of the loss filter and a Lagrange
@@ -146,6 +153,8 @@ func (v *vibration) sound(out []float32) {
 			}
 			v.pushed += n
 			v.take(out[:n])
+		} else if v.glide.left > 0 {
+			n = v.glideOn(out[:n])
 		} else if v.fade > 0 {
 			n = v.fadeOut(out[:n])
 		} else {

@@ -49,14 +49,16 @@ func (b *band) walkBeats(h harmony) []line.Beat {
 }
 
 // approach returns a key next to the nearest key of a class: a semitone
-// below or above, or now and then a tone.
+// below or above, or now and then a tone; never where the line already is.
 func approach(class, at int, d *dice) int {
 	target := bassKey(class, at)
-	step := []int{-1, 1, -1, 1, 2, -2}[d.below(6)]
-	if target+step < bassLowest || target+step == at {
-		step = -step
+	var near []int
+	for _, step := range []int{-1, 1, -1, 1, 2, -2} {
+		if key := target + step; key >= bassLowest && key != at {
+			near = append(near, key)
+		}
 	}
-	return target + step
+	return near[d.below(len(near))]
 }
 
 // stride returns the next note of a walk inside a chord: a tone of it no

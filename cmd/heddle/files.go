@@ -3,17 +3,21 @@ package main
 import (
 	"bufio"
 	"context"
+	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 
 	"heddle/exercise"
 	"heddle/notefile"
 	"heddle/pitch"
 	"heddle/score"
+	"heddle/sound"
 )
 
 // pageFlags are what a printed page needs beyond the exercise.
@@ -59,18 +63,45 @@ func formats() []format {
 	}
 	return []format{
 		{"json", plain(func(w io.Writer, ex *exercise.Exercise) error { return printJSON(w, ex) })},
-		{"svg", func(_ context.Context, w io.Writer, j job) error {
-			return score.WriteSVG(w, score.Sheet(j.ex, j.flags.drawing()))
-		}},
-		{"png", func(_ context.Context, w io.Writer, j job) error {
-			return score.WritePNG(w, score.Sheet(j.ex, j.flags.drawing()), pngDPI)
-		}},
+		{"svg", picture(score.WriteStandaloneSVG)},
+		{"png", picture(func(w io.Writer, d score.Drawing) error { return score.WritePNG(w, d, pngDPI) })},
 		{"pdf", writePDF},
 		{"mid", plain(notefile.WriteMIDI)},
 		{"musicxml", plain(notefile.WriteMusicXML)},
 		sounding("wav"), sounding("flac"), sounding("mp3"),
-		{"vtt", plain(notefile.WriteVTT)},
+		{"vtt", writeCaptions},
 	}
+}
+
+// picture writes the whole exercise as one picture.
+func picture(write func(io.Writer, score.Drawing) error) func(context.Context, io.Writer, job) error {
+	return func(_ context.Context, w io.Writer, j job) error {
+		d, err := score.Poster(j.ex, j.flags.drawing())
+		if err != nil {
+			return err
+		}
+		return write(w, d)
+	}
+}
+
+// writeCaptions times the captions to the sound that is written with them, or
+// to the line alone.
+func writeCaptions(_ context.Context, w io.Writer, j job) error {
+	for _, name := range j.flags.Output {
+		if !slices.Contains([]string{"wav", "flac", "mp3"}, endingOf(name)) {
+			continue
+		}
+		o, err := j.flags.soundFlags.options()
+		if err != nil {
+			return err
+		}
+		timeline, err := sound.Plan(j.ex, o)
+		if err != nil {
+			return err
+		}
+		return notefile.WriteVTT(w, j.ex, float64(timeline.Notes[0].Start)/float64(timeline.SampleRate))
+	}
+	return notefile.WriteVTT(w, j.ex, 0)
 }
 
 func writePDF(_ context.Context, w io.Writer, j job) error {
@@ -90,13 +121,18 @@ func endings() []string {
 	return list
 }
 
+// endingOf returns the ending of a file's name in lower case.
+func endingOf(name string) string {
+	return strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+}
+
 // writeFiles writes the exercise to each file in the format its ending names.
 // All names are looked at before the first file is touched.
 func (j job) writeFiles(ctx context.Context) error {
 	names := j.flags.Output
 	chosen := make([]format, len(names))
 	for i, name := range names {
-		ending := strings.ToLower(strings.TrimPrefix(filepath.Ext(name), "."))
+		ending := endingOf(name)
 		at := slices.IndexFunc(formats(), func(f format) bool { return f.ending == ending })
 		if at < 0 {
 			return &pitch.InputError{What: "output", Value: name, Want: "a file name ending in one of " + strings.Join(endings(), ", "), Nearest: pitch.Nearest(ending, endings())}
@@ -108,7 +144,7 @@ func (j job) writeFiles(ctx context.Context) error {
 	}
 	for i, name := range names {
 		if err := writeFile(name, func(w io.Writer) error { return chosen[i].write(ctx, w, j) }); err != nil {
-			return fmt.Errorf("%s: %w", name, err)
+			return fmt.Errorf("%s: %w", name, cause(err))
 		}
 		fmt.Fprintln(j.remarks, "wrote", name)
 	}
@@ -118,6 +154,9 @@ func (j job) writeFiles(ctx context.Context) error {
 // writeFile writes a file beside its place and moves it there when it is
 // whole, so that a file of that name is never left half written.
 func writeFile(name string, write func(io.Writer) error) (err error) {
+	if there, err := os.Stat(name); err == nil && there.IsDir() {
+		return syscall.EISDIR
+	}
 	file, err := os.CreateTemp(filepath.Dir(name), ".heddle-*")
 	if err != nil {
 		return err
@@ -142,4 +181,18 @@ func writeFile(name string, write func(io.Writer) error) (err error) {
 		return err
 	}
 	return os.Rename(file.Name(), name)
+}
+
+// cause leaves out the file that an error of the system names: it is the one
+// written beside the place, and the player knows only the place.
+func cause(err error) error {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &path):
+		return path.Err
+	case errors.As(err, &link):
+		return link.Err
+	}
+	return err
 }

@@ -47,6 +47,7 @@ type streams struct {
 type commands struct {
 	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done (also without any command)."`
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
+	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
 	Read       readCommand       `cmd:"" help:"Take a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
@@ -69,8 +70,11 @@ func run(ctx context.Context, args []string, s streams) int {
 	if exited >= 0 {
 		return exited
 	}
+	if err == nil {
+		err = givenTwice(parsed)
+	}
 	if err != nil {
-		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(err))
+		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(plainly(err, parser)))
 		return exitBadInput
 	}
 	parsed.BindTo(ctx, (*context.Context)(nil))

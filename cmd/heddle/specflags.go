@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"encoding/json"
 	"io"
 	"maps"
@@ -135,6 +136,9 @@ func (f *neckFlags) leftFlag() *string {
 	return &yes
 }
 
+// byteOrderMark is what some editors put before a text file.
+const byteOrderMark = "\ufeff"
+
 // maxSpecFile bounds a spec file in bytes.
 const maxSpecFile = 64 << 10
 
@@ -154,6 +158,7 @@ func readSpec(name string, in io.Reader) (exercise.Spec, error) {
 	if len(text) > maxSpecFile {
 		return exercise.Spec{}, &pitch.InputError{What: "spec", Value: name, Want: "a file of at most 64 KiB"}
 	}
+	text = bytes.TrimPrefix(text, []byte(byteOrderMark))
 	if trimmed := strings.TrimSpace(string(text)); strings.HasPrefix(trimmed, "{") {
 		var spec exercise.Spec
 		if !json.Valid(text) {

@@ -17,8 +17,6 @@ const (
 	fluxForget = 0.9985 // of the loudest, per hop: 60 dB in 23 s
 	fluxQuiet  = 1e-3   // amplitude; softer takes aren't stretched further
 	fluxLowest = 2      // bins below 60 Hz hold hum and thumps
-	peakReach  = 4      // hops on each side that an attack is the strongest of
-	keptFrames = 256
 )
 
 // A fluxMeter measures how much sound each hop brings that was in no

@@ -1,0 +1,129 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/hear"
+	"heddle/pitch"
+)
+
+// markCommand marks a recorded take against an exercise.
+type markCommand struct {
+	Recording string `arg:"" help:"A WAV, FLAC or MP3 of one guitar, at most ten minutes; - reads standard input."`
+
+	specFlags `embed:""`
+	ClickAt   *float64 `help:"Where in the recording the first bar line of the click fell, in seconds: timing is then marked against the click at --tempo. Unless given, tempo and start are found from the take." placeholder:"2.4" group:"time"`
+	JSON      bool     `name:"json" help:"Print everything as JSON." group:"output"`
+}
+
+// Help is what stands before the flags.
+func (markCommand) Help() string {
+	return `Listens to a recording of the exercise and says of each note whether it was
+right, wrong or missed, how early or late it came and how far out of tune.
+
+  heddle mark take.wav --home "G minor pentatonic" --superimpose "semitone up" --groups 3,3 --fret 10
+
+Nothing of the recording is kept, and nothing is sent anywhere.`
+}
+
+// Run listens, marks and prints.
+func (c *markCommand) Run(ctx context.Context, s streams) error {
+	if c.Spec != nil && *c.Spec == "-" && c.Recording == "-" {
+		return &pitch.InputError{What: "spec", Value: "-", Want: "a file, since the recording comes from standard input"}
+	}
+	spec, err := c.read(s.in)
+	if err != nil {
+		return err
+	}
+	ex, err := exercise.Build(spec)
+	if err != nil {
+		return err
+	}
+	report, err := c.mark(ctx, ex, s.in)
+	if err != nil {
+		return err
+	}
+	if c.JSON {
+		return printJSON(s.out, report)
+	}
+	_, err = io.WriteString(s.out, reportText(ex, report))
+	return err
+}
+
+// mark hears the recording and marks it.
+func (c *markCommand) mark(ctx context.Context, ex *exercise.Exercise, in io.Reader) (*hear.Report, error) {
+	if c.Recording != "-" {
+		file, err := os.Open(c.Recording)
+		if err != nil {
+			return nil, &pitch.InputError{What: "recording", Value: c.Recording, Want: "a file that can be read"}
+		}
+		defer file.Close()
+		in = file
+	}
+	source, err := hear.Decode(in)
+	if err != nil {
+		return nil, err
+	}
+	heard, tuning, err := hear.Hear(ctx, source, hear.OptionsFor(ex))
+	if err != nil {
+		return nil, err
+	}
+	opts := hear.MarkOptions{Tuning: tuning}
+	if c.ClickAt != nil {
+		opts.Tempo, opts.ClickS = ex.Tempo, *c.ClickAt
+	}
+	return hear.Mark(heard, ex, opts), nil
+}
+
+// reportText is a report as a player reads it: what to act on first, then
+// note by note.
+func reportText(ex *exercise.Exercise, r *hear.Report) string {
+	var b strings.Builder
+	sum := r.Summary
+	fmt.Fprintf(&b, "%d of %d notes right, %d wrong, %d missed, %d extra; at %.1f, %s.\n",
+		sum.Right, len(r.Marks), sum.Wrong, sum.Missed, sum.Extra, r.Tempo, tuningText(r.TuningCents))
+	fmt.Fprintf(&b, "Timing: %s on the whole, give or take %.0f ms.\n\n", earlyLate(sum.TimingMSMedian), sum.TimingMSSpread)
+	for _, advice := range r.Advice() {
+		b.WriteString(wrap(advice, textWidth))
+	}
+	b.WriteString("\n note  written  string fret  verdict  timing  cents\n")
+	for _, m := range r.Marks {
+		n := ex.Notes[m.Index]
+		fmt.Fprintf(&b, "%5d  %s %4d %6d   %s %s\n", m.Index+1, pad(pitchText(ex, n), 8), n.String, n.Fret, pad(string(m.Verdict), 7), playedText(m))
+	}
+	return b.String()
+}
+
+// playedText says how a note that was played was timed and tuned.
+func playedText(m hear.NoteMark) string {
+	if m.Verdict == hear.Missed {
+		return ""
+	}
+	return fmt.Sprintf("%+5.0f ms %+5.0f", m.TimingMS, m.Cents)
+}
+
+func tuningText(cents float64) string {
+	switch {
+	case cents >= 1:
+		return fmt.Sprintf("the guitar %.0f cents sharp", cents)
+	case cents <= -1:
+		return fmt.Sprintf("the guitar %.0f cents flat", -cents)
+	}
+	return "the guitar in tune"
+}
+
+func earlyLate(ms float64) string {
+	switch {
+	case ms >= 1:
+		return strconv.FormatFloat(ms, 'f', 0, 64) + " ms late"
+	case ms <= -1:
+		return strconv.FormatFloat(-ms, 'f', 0, 64) + " ms early"
+	}
+	return "on the beat"
+}

@@ -1,0 +1,55 @@
+package hear
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"heddle/exercise"
+)
+
+func ExampleMark() {
+	ex, err := exercise.Build(exercise.Spec{
+		Home: "G minor pentatonic", Superimpose: []string{"semitone up"}, Groups: []int{3, 3}, Fret: 10, Tempo: 84, Bars: 1,
+	})
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	// A model guitar plays it, with a fret too many in the fifth note.
+	var take []plucked
+	for i, n := range ex.Notes {
+		on := 0.4 + n.Start.Quarters()*60/84
+		take = append(take, plucked{onS: on, offS: on + 30.0/84, key: float64(n.Pitch.MIDI()), level: 0.5})
+		if i == 4 {
+			take[i].key++
+		}
+	}
+	recording := wavFile(pluck(take, 4, 44100), 44100)
+
+	source, err := Decode(bytes.NewReader(recording))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	heard, tuning, err := Hear(context.Background(), source, OptionsFor(ex))
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	report := Mark(heard, ex, MarkOptions{Tuning: tuning})
+	for _, m := range report.Marks {
+		fmt.Printf("%v %s\n", ex.Notes[m.Index].Pitch, m.Verdict)
+	}
+	fmt.Printf("%d right at %.0f\n", report.Summary.Right, report.Tempo)
+	fmt.Println(report.Advice()[0])
+	// Output:
+	// F5 right
+	// D5 right
+	// C5 right
+	// Eb5 right
+	// Db5 wrong
+	// Cb5 right
+	// 5 right at 84
+	// Note 5 is the D♭5 on string 2: you played it a fret too high.
+}
