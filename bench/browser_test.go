@@ -75,6 +75,9 @@ func openBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) browser {
 type tab struct {
 	t   *testing.T
 	ctx context.Context
+
+	// ignoreComplaints is for pages whose very status the console reports.
+	ignoreComplaints bool
 }
 
 // patience is how long a step may take on a machine with other work to do.
@@ -88,7 +91,7 @@ func (b browser) tab(t *testing.T, width, height int64, more ...chromedp.Emulate
 	if err := chromedp.Do(ctx); err != nil {
 		t.Fatal(err)
 	}
-	p := &tab{t, ctx}
+	p := &tab{t: t, ctx: ctx}
 	messages := chromedp.Console(ctx)
 	read := make(chan struct{})
 	var complaints []string
@@ -106,6 +109,9 @@ func (b browser) tab(t *testing.T, width, height int64, more ...chromedp.Emulate
 	t.Cleanup(func() {
 		cancel()
 		<-read
+		if p.ignoreComplaints {
+			return
+		}
 		for _, c := range complaints {
 			t.Errorf("the browser complained: %s", c)
 		}

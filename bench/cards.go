@@ -14,6 +14,7 @@ import (
 // A place is one row of the places card.
 type place struct {
 	pair    neck.Pair
+	Number  int // as the map has it
 	Fret    int
 	Why     string
 	Frets   string
@@ -41,7 +42,7 @@ func (a *asked) places() ([]place, error) {
 		}
 		seen[fret] = true
 		list = append(list, place{
-			pair: pair, Fret: fret, Why: pair.Why, Frets: windows(pair),
+			pair: pair, Number: len(list) + 1, Fret: fret, Why: pair.Why, Frets: windows(pair),
 			Link: a.link("fret", strconv.Itoa(fret)), Current: max(1, home) == fret,
 		})
 	}

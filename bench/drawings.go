@@ -50,7 +50,9 @@ func roomOf(r *http.Request) room {
 	return room{stepped(music), stepped(neck)}
 }
 
-func stepped(width int) int { return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep }
+func stepped(width int) int {
+	return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep
+}
 
 // Staff spaces in mm: larger than print on a screen, a little smaller where
 // there is little room.
@@ -59,6 +61,10 @@ const (
 	narrowSpace = 1.45
 	narrowRoom  = 560 // pixels
 )
+
+// oneRow returns a width in mm that holds the strip of a line in one row: its
+// lanes' names and its notes.
+func oneRow(notes int) float64 { return 22 + 6.4*float64(notes) }
 
 // A drawn is the pictures of one exercise.
 type drawn struct {
@@ -74,6 +80,10 @@ func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) 
 		space = narrowSpace
 	}
 	d := drawn{Room: r.music}
+	stripWidth := width
+	if r.music < narrowRoom {
+		stripWidth = oneRow(len(ex.Notes)) // to be moved sideways within its own frame
+	}
 	pairs := make([]neck.Pair, 0, len(places))
 	for _, p := range places {
 		pairs = append(pairs, p.pair)
@@ -82,9 +92,9 @@ func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) 
 		to      *template.HTML
 		drawing score.Drawing
 	}{
-		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: float64(r.neck)/neckScale, Labels: v.labels(), Whole: v.neck == "whole"})},
+		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})},
 		{&d.Sheet, score.Sheet(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})},
-		{&d.Strip, score.Strip(ex, score.Options{Prefix: "strip-", Width: width})},
+		{&d.Strip, score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth})},
 		{&d.Map, score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})},
 	} {
 		svg, err := svgOf(view.drawing)

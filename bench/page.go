@@ -3,6 +3,7 @@ package bench
 import (
 	"bytes"
 	"embed"
+	"hash/fnv"
 	"html/template"
 	"net/http"
 	"strconv"
@@ -200,8 +201,23 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 }
 
 func parsePages() (*template.Template, error) {
-	return template.New("").Funcs(template.FuncMap{"address": asAddress}).ParseFS(pageFiles, "pages/*.html")
+	return template.New("").Funcs(template.FuncMap{"address": asAddress, "mark": mark}).ParseFS(pageFiles, "pages/*.html")
 }
 
 // asAddress marks a query that exercise.Spec wrote, and so escaped, as one.
 func asAddress(query string) template.URL { return template.URL(query) }
+
+// mark returns a short word that is the same for the same pieces, by which a
+// page knows a picture that it shows already.
+func mark(pieces ...any) string {
+	h := fnv.New64a()
+	for _, p := range pieces {
+		switch p := p.(type) {
+		case template.HTML:
+			h.Write([]byte(p))
+		case string:
+			h.Write([]byte(p))
+		}
+	}
+	return strconv.FormatUint(h.Sum64(), 36)
+}

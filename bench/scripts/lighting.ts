@@ -5,6 +5,11 @@ import { tuneOf } from "./sounds";
 import type { Pass } from "./passes";
 import type { Transport } from "./transport";
 
+// A frame that is drawn now is seen about half a frame later, and the next one
+// a whole frame after that: looking half a frame ahead halves the greatest
+// error.
+const leadS = 0.008;
+
 /** keepLighting lights notes for as long as something plays. */
 export function keepLighting(transport: Transport): void {
   let lit = -1;
@@ -15,7 +20,7 @@ export function keepLighting(transport: Transport): void {
 
   const dark = () => {
     for (const element of document.querySelectorAll(".lit")) element.classList.remove("lit");
-    byId("now", HTMLElement)?.remove();
+    document.getElementById("now")?.remove();
     lit = -1;
   };
 
@@ -23,7 +28,9 @@ export function keepLighting(transport: Transport): void {
     for (const element of elements.get(lit) ?? []) element.classList.remove("lit");
     lit = note;
     for (const element of elements.get(note) ?? []) element.classList.add("lit", "heard");
-    follow(elements.get(note) ?? []);
+    const sounding = elements.get(note) ?? [];
+    follow(sounding);
+    column(sounding);
   };
 
   const frame = () => {
@@ -39,7 +46,7 @@ export function keepLighting(transport: Transport): void {
       elements = index();
       indexed = sheet;
     }
-    const heard = transport.heardAt(transport.heardNow());
+    const heard = transport.heardAt(transport.heardNow() + leadS);
     const note = heard && heard.pass.kind === "line" && shows(heard.pass) ? noteAt(heard.pass, heard.position) : -1;
     if (note !== lit) {
       if (note < 0) dark();
@@ -96,15 +103,45 @@ function index(): Map<number, Element[]> {
   return found;
 }
 
+/** column puts a band over the note's column, through all rows of its system. */
+function column(elements: Element[]): void {
+  const sheet = document.getElementById("sheet");
+  const onSheet = elements.filter((element) => element.closest("#sheet"));
+  const system = onSheet[0]?.closest(".system");
+  if (!sheet || !system) return;
+  let now = document.getElementById("now");
+  if (!now) {
+    now = document.createElement("div");
+    now.id = "now";
+    sheet.append(now);
+  }
+  const rects = onSheet.map((element) => element.getBoundingClientRect());
+  const left = Math.min(...rects.map((rect) => rect.left));
+  const right = Math.max(...rects.map((rect) => rect.right));
+  const rows = system.getBoundingClientRect();
+  const home = sheet.getBoundingClientRect();
+  now.style.left = `${left - home.left - 2}px`;
+  now.style.top = `${rows.top - home.top}px`;
+  now.style.width = `${right - left + 4}px`;
+  now.style.height = `${rows.height}px`;
+}
+
 /** follow keeps the note in sight where the line is longer than the screen. */
 function follow(elements: Element[]): void {
   const note = elements.find((element) => element.closest("#sheet"));
   const system = note?.closest(".system") ?? note;
+  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  const behavior = calm ? "auto" : "smooth";
+  const strip = document.getElementById("strip");
+  const figure = elements.find((element) => element.closest("#strip"));
+  if (strip && figure && strip.scrollWidth > strip.clientWidth) {
+    const at = figure.getBoundingClientRect().left - strip.getBoundingClientRect().left;
+    if (at < 0 || at > strip.clientWidth * 0.8) strip.scrollTo({ left: strip.scrollLeft + at - strip.clientWidth * 0.2, behavior });
+  }
   if (!system) return;
   const box = system.getBoundingClientRect();
   const bottom = document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight;
   if (box.top >= 0 && box.bottom <= bottom) return;
   if (box.height > bottom) return;
-  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  system.scrollIntoView({ block: "center", behavior: calm ? "auto" : "smooth" });
+  system.scrollIntoView({ block: "center", behavior });
 }

@@ -19,8 +19,9 @@ let restoring = false; // the browser went back or forward
 // morph changes a part of the page into another, leaving alone what is equal,
 // what has the focus, and which parts a person has opened.
 htmx.defineExtension("morph", {
-  isInlineSwap: (style: string) => style === "morph",
+  isInlineSwap: (style: string) => style === "morph" || style === "picture",
   handleSwap: (style: string, target: Node, fragment: Node) => {
+    if (style === "picture") return showPicture(target, fragment);
     if (style !== "morph" || !(fragment instanceof DocumentFragment) || !(target instanceof Element)) return false;
     const to = fragment.querySelector("#" + target.id);
     if (!to) return false;
@@ -39,6 +40,18 @@ htmx.defineExtension("morph", {
   transformResponse: (text: string) => text,
   encodeParameters: () => null,
 });
+
+/** showPicture puts a picture in the place of another, unless it is the same. */
+function showPicture(target: Node, fragment: Node): Node[] {
+  const picture = fragment instanceof DocumentFragment ? fragment.firstElementChild : fragment;
+  if (target instanceof HTMLElement && picture instanceof HTMLElement && (!picture.dataset.mark || target.dataset.mark !== picture.dataset.mark)) {
+    const focus = target.contains(document.activeElement) ? document.activeElement?.id : "";
+    target.replaceChildren(...picture.childNodes);
+    target.dataset.mark = picture.dataset.mark ?? "";
+    if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
+  }
+  return [];
+}
 
 /** followSentence calls changed after each change of what is shown. */
 export function followSentence(changed: () => void): void {
@@ -60,14 +73,36 @@ export function followSentence(changed: () => void): void {
     changed();
   });
   window.addEventListener("popstate", () => void restore(changed));
+  document.addEventListener("click", followLink);
   redrawWhenRoomChanges();
+}
+
+// followLink follows a link to another form of the exercise in place. Asked for
+// in the page's own name, since the link itself is among what changes.
+function followLink(event: MouseEvent): void {
+  const link = event.target instanceof Element ? linkAt(event.target) : null;
+  if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
+  event.preventDefault();
+  void show(link.pathname + link.search);
+}
+
+// A place on the map is a way to its link.
+function linkAt(element: Element): HTMLAnchorElement | null {
+  const place = element.closest("#map .place");
+  if (place) return document.querySelectorAll<HTMLAnchorElement>("#places a.here")[[...document.querySelectorAll("#map .place")].indexOf(place)] ?? null;
+  return element.closest<HTMLAnchorElement>("a.here");
+}
+
+/** show fetches an address of this page and shows what it changes. */
+function show(address: string): Promise<void> {
+  return htmx.ajax("get", address, { target: "#exercise", swap: "morph" as "outerHTML" });
 }
 
 /** restore fetches what the address says, after the browser changed it. */
 async function restore(changed: () => void): Promise<void> {
   restoring = true;
   try {
-    await htmx.ajax("get", location.pathname + location.search, { target: "#exercise", swap: "morph" as "outerHTML" });
+    await show(location.pathname + location.search);
     restoreView();
   } finally {
     restoring = false;
@@ -106,7 +141,7 @@ function redrawWhenRoomChanges(): void {
     const drawnFor = Number(document.getElementById("sheet")?.dataset.room ?? 0);
     if (!drawnFor || Math.abs(room() - drawnFor) < 40) return;
     restoring = true;
-    void htmx.ajax("get", location.pathname + location.search, { target: "#exercise", swap: "morph" as "outerHTML" }).then(() => {
+    void show(location.pathname + location.search).then(() => {
       restoring = false;
     });
   };
