@@ -33,7 +33,7 @@ func formats() []format {
 		{Ending: "mp3", Label: "Sound (MP3)", kind: "audio/mpeg", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewMP3(w, t) })},
 		{Ending: "flac", Label: "Sound (FLAC)", kind: "audio/flac", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewFLAC(w, sound.Bits16, t) })},
 		{Ending: "wav", Label: "Sound (WAV)", kind: "audio/wav", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewWAV(w, sound.Bits16, t) })},
-		{Ending: "vtt", Label: "Captions (WebVTT)", kind: "text/vtt; charset=utf-8", write: plain(notefile.WriteVTT)},
+		{Ending: "vtt", Label: "Captions (WebVTT)", kind: "text/vtt; charset=utf-8", write: plain(func(w io.Writer, ex *exercise.Exercise) error { return notefile.WriteVTT(w, ex, 0) })},
 		{Ending: "json", Label: "Everything (JSON)", kind: "application/json", write: writeJSON},
 	}
 }
