@@ -11,7 +11,6 @@ import (
 	"time"
 
 	cdpbrowser "github.com/chromedp/cdproto/browser"
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -202,62 +201,4 @@ func TestALostSocketLosesNoTake(t *testing.T) {
 	if n := value[float64](p, "document.querySelectorAll('#report tbody tr').length"); int(n) != len(playTake(t, takeSpec, 0, nil).exercise.Notes) {
 		t.Errorf("%v notes are marked", n)
 	}
-}
-
-// TestLookAtTakes takes pictures of the take page, to the folder that LOOK
-// names, to be looked at.
-func TestLookAtTakes(t *testing.T) {
-	dir := os.Getenv("LOOK")
-	if dir == "" {
-		t.Skip("LOOK names no folder to take pictures into")
-	}
-	b, file := microphone(t)
-	home := served(t)
-	playInto(t, file, 3.4)
-	for _, s := range []struct {
-		name   string
-		width  int64
-		scheme string
-		then   func(*tab)
-	}{
-		{"take-wide", 1440, "light", nil},
-		{"take-dark", 1440, "dark", nil},
-		{"take-narrow", 360, "light", nil},
-		{"take-playing", 1440, "light", recording},
-		{"take-playing-narrow-dark", 360, "dark", recording},
-		{"take-marked", 1440, "light", func(p *tab) { recorded(p) }},
-		{"take-marked-dark", 1000, "dark", func(p *tab) { recorded(p) }},
-		{"take-marked-narrow", 360, "light", func(p *tab) { recorded(p) }},
-	} {
-		t.Run(s.name, func(t *testing.T) {
-			p := b.tab(t, s.width, 900)
-			if _, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
-				Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: s.scheme}},
-			}); err != nil {
-				t.Fatal(err)
-			}
-			p.openTake(home + "/take?" + takeSpec)
-			if s.then != nil {
-				s.then(p)
-			}
-			picture, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(100))
-			if err != nil {
-				t.Fatal(err)
-			}
-			if err := os.WriteFile(filepath.Join(dir, s.name+".png"), picture, 0o600); err != nil {
-				t.Fatal(err)
-			}
-		})
-	}
-}
-
-func recorded(p *tab) {
-	p.set("take-count", "1")
-	p.do(chromedp.Click(chromedp.CSS("#take-record")))
-	p.marked()
-}
-
-func recording(p *tab) {
-	p.do(chromedp.Click(chromedp.CSS("#take-record")))
-	p.until("document.querySelectorAll('#sheet .verdict').length > 8")
 }
