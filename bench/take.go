@@ -123,6 +123,7 @@ type takePage struct {
 	Tempo     string
 	LineS     string // seconds from the first bar line to the line's end
 	BarS      string // seconds in a bar
+	Beats     int    // in a bar
 	PickupS   string // seconds before the first bar line at which the line begins
 	Rows      []noteRow
 	Report    *takeReport
@@ -138,7 +139,7 @@ func (b *Bench) takePage(t *takeAsked, room int) (*takePage, error) {
 	p := &takePage{
 		Title: "Take", Sentence: ex.Sentence, SpecQuery: t.spec.Query(), Query: t.query(), Room: room, Notes: len(ex.Notes),
 		Tempo: decimal(ex.Tempo), LineS: decimal(lineEnd(ex) * quarterS), BarS: decimal(ex.Rhythm.Meter.Bar().Quarters() * quarterS),
-		PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Rows: t.noteRows(), Assets: b.assets.names,
+		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Rows: t.noteRows(), Assets: b.assets.names,
 	}
 	var err error
 	p.Sheet, err = takeSheet(ex, room)

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	cdpbrowser "github.com/chromedp/cdproto/browser"
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -186,19 +187,62 @@ func waitForFile(t *testing.T, name string) []byte {
 func TestALostSocketLosesNoTake(t *testing.T) {
 	b, file := microphone(t)
 	home := served(t)
-	playInto(t, file, 4)
+	notes := len(playInto(t, file, 4).exercise.Notes)
+	for name, loss := range map[string]string{
+		"closed": `window.WebSocket = class extends WebSocket { constructor(...of) { super(...of); setTimeout(() => this.close(), 3000); } };`,
+		"slow":   `Object.defineProperty(WebSocket.prototype, "bufferedAmount", {get: () => 1e9});`,
+	} {
+		p := b.tab(t, 1280, 900)
+		p.openTake(home + "/take?" + takeSpec)
+		p.set("take-count", "1")
+		p.do(chromedp.Evaluate[chromedp.Void]("{" + loss + "} void 0"))
+		p.do(chromedp.Click(chromedp.CSS("#take-record")))
+		p.until("document.getElementById('say').textContent.includes('fell behind')")
+		p.marked()
+		if n := value[float64](p, "document.querySelectorAll('#report tbody tr').length"); int(n) != notes {
+			t.Errorf("%s: %v notes are marked, want %d", name, n, notes)
+		}
+	}
+}
+
+func TestAFileIsMarkedWithScriptsAndWithout(t *testing.T) {
+	b, _ := microphone(t)
+	home := served(t)
+	take := faulty(t)
+	file := filepath.Join(t.TempDir(), "rehearsal.wav")
+	if err := os.WriteFile(file, take.wav(t), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	const want = "22 right 1 wrong 1 missed 0 extra"
+	const said = "[...document.querySelectorAll('#counts li')].map(li => li.textContent.trim().replace(/\\s+/g, ' ')).join(' ')"
+
 	p := b.tab(t, 1280, 900)
-	p.do(chromedp.Navigate(home+"/take?"+takeSpec), chromedp.WaitReady(chromedp.CSS("html.has-scripts")))
-	p.do(chromedp.Evaluate[chromedp.Void](`{
-		const Whole = window.WebSocket;
-		window.WebSocket = class extends Whole {
-			constructor(...of) { super(...of); setTimeout(() => this.close(), 3000); }
-		};
-	}`))
-	p.do(chromedp.Click(chromedp.CSS("#take-record")))
-	p.until("document.getElementById('say').textContent.includes('fell behind')")
-	p.until("document.getElementById('report').dataset.offset !== undefined")
-	if n := value[float64](p, "document.querySelectorAll('#report tbody tr').length"); int(n) != len(playTake(t, takeSpec, 0, nil).exercise.Notes) {
-		t.Errorf("%v notes are marked", n)
+	p.openTake(home + "/take?" + takeSpec)
+	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
+	p.marked()
+	if got := value[string](p, said); got != want {
+		t.Errorf("with scripts: %s, want %s", got, want)
+	}
+
+	plain := b.tab(t, 1280, 900)
+	if _, err := chromedp.Call(plain.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
+		t.Fatal(err)
+	}
+	plain.do(chromedp.Navigate(home+"/take?"+takeSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
+	plain.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button")), chromedp.WaitReady(chromedp.CSS("#counts")))
+	if got := value[string](plain, said); got != want {
+		t.Errorf("without scripts: %s, want %s", got, want)
+	}
+	if value[bool](plain, "[...document.querySelectorAll('.scripted')].some(e => e.checkVisibility())") {
+		t.Error("without scripts the page shows what needs them")
+	}
+	if dir := os.Getenv("LOOK"); dir != "" {
+		picture, err := chromedp.Run(plain.ctx, chromedp.FullScreenshot(100))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(dir, "take-plain.png"), picture, 0o600); err != nil {
+			t.Fatal(err)
+		}
 	}
 }

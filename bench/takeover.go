@@ -29,7 +29,7 @@ const (
 	overLeastNote = 27.0 // width of the shortest note, so that its timing can be written
 	overLeastBeat = 34.0 // width of a quarter note
 	overMostBeat  = 100.0
-	overNameRow   = 15.0
+	overNameRow   = 23.0
 	overSignRow   = 18.0
 	overNeedleRow = 22.0
 	overRowGap    = 14.0
@@ -214,7 +214,6 @@ func (o *overPicture) written(n overWritten, x, y func(float64) float64, bottom 
 	center := y(float64(n.key))
 	fmt.Fprintf(o, `<g class="take-note %s" data-note="%d"><title>%s</title>`, n.mark.Verdict, n.index, template.HTMLEscapeString(o.says(n)))
 	fmt.Fprintf(o, `<rect class="box" x="%s" y="%s" width="%s" height="%s"/>`, px(left), px(center-overBox/2), px(right-left), px(overBox))
-	fmt.Fprintf(o, `<text class="name" x="%s" y="%s">%s</text>`, px(left+1), px(center-overBox/2-2.5), template.HTMLEscapeString(n.name))
 	signX := left + overLeastNote/2 - 2
 	if n.mark.Verdict != hear.Missed {
 		end := min(n.heard.to, n.to+0.25)
@@ -222,6 +221,7 @@ func (o *overPicture) written(n overWritten, x, y func(float64) float64, bottom 
 		o.needle(n.mark.TimingMS, signX, bottom+overSignRow)
 	}
 	o.sign(string(n.mark.Verdict), signX, bottom+overSignRow/2)
+	fmt.Fprintf(o, `<text class="name" x="%s" y="%s">%s</text>`, px(left+1), px(center-overBox/2-2.5), template.HTMLEscapeString(n.name))
 	o.WriteString("</g>")
 }
 

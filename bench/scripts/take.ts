@@ -10,7 +10,7 @@ import { fitSheet } from "./takesheet";
 
 type State = "idle" | "preparing" | "recording" | "marking";
 
-const adoptMS = 8; // less is a player's, not a device's
+const adoptMS = 20; // less is a player's, not a device's
 
 document.documentElement.classList.add("has-scripts");
 const page = byId("take", HTMLElement);
@@ -22,6 +22,7 @@ function run(page: HTMLElement): void {
     capture: page.dataset.capture ?? "",
     lineS: Number(page.dataset.line),
     barS: Number(page.dataset.bar),
+    beats: Number(page.dataset.beats),
     pickupS: Number(page.dataset.pickup),
   };
   let context: AudioContext | null = null;

@@ -5,6 +5,7 @@ import type { Mark } from "./takesocket";
 const svgSpace = "http://www.w3.org/2000/svg";
 const needlePXPerMS = 0.12;
 const needleReach = 9;
+const signPX = { least: 13, most: 22 }; // wide
 
 // The signs, as in the picture of the take.
 const strokes: Record<Mark["verdict"], string> = {
@@ -46,6 +47,19 @@ export class LiveMarks {
     for (const mark of this.marks.values()) this.put(mark);
   }
 
+  /** keepInSight scrolls to the system that a note stands in. */
+  keepInSight(note: number): void {
+    const place = this.places.get(note);
+    const sheet = document.getElementById("sheet");
+    if (!place || !sheet) return;
+    const top = sheet.getBoundingClientRect().top + place.top;
+    const bottom = document.getElementById("take-bar")?.getBoundingClientRect().top ?? innerHeight;
+    if (top >= 0 && top + place.height + signPX.most <= bottom) return;
+    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+    const middle = Math.max(0, (bottom - place.height) / 2);
+    window.scrollBy({ top: top - middle, behavior: calm ? "auto" : "smooth" });
+  }
+
   private put(mark: Mark): void {
     const sheet = document.getElementById("sheet");
     const place = this.places.get(mark.index);
@@ -64,7 +78,9 @@ export class LiveMarks {
     column.style.top = `${place.top}px`;
     column.style.width = `${place.width}px`;
     column.style.height = `${place.height}px`;
-    column.append(sign(mark));
+    const svg = sign(mark);
+    svg.style.width = `${Math.max(signPX.least, Math.min(signPX.most, place.width * 1.1))}px`;
+    column.append(svg);
     this.layer.querySelector(`[data-index="${mark.index}"]`)?.remove();
     this.layer.append(column);
   }

@@ -29,8 +29,9 @@ export class LevelMeter {
   }
 }
 
-/** clockText says which bar and beat a time after the first bar line is in. */
-export function clockText(afterS: number, barS: number): string {
-  if (afterS < 0) return `in ${Math.ceil(-afterS)}`;
+/** clockText says which bar a time after the first bar line is in, or before
+ * it how many beats are left. */
+export function clockText(afterS: number, barS: number, beats: number): string {
+  if (afterS < 0) return `in ${Math.ceil((-afterS / barS) * beats)}`;
   return `bar ${Math.floor(afterS / barS) + 1}`;
 }

@@ -20,6 +20,7 @@ export interface Line {
   capture: string; // the audio thread's script
   lineS: number;
   barS: number;
+  beats: number; // in a bar
   pickupS: number;
 }
 
@@ -36,6 +37,7 @@ export class Session {
   private stopping = false;
   private clocks: { wall: number; audio: number } | null = null; // when the take began
   private lostS = 0;
+  private following = -1; // note that is kept in sight
   private told = "";
 
   constructor(
@@ -122,7 +124,8 @@ export class Session {
     this.compareClocks();
     const after = this.context.currentTime - firstBar;
     const clock = byId("take-clock", HTMLElement);
-    if (clock) clock.textContent = clockText(after, this.line.barS);
+    if (clock) clock.textContent = clockText(after, this.line.barS, this.line.beats);
+    this.follow(after);
     if (after >= -this.line.pickupS && this.told === "Count-in") {
       this.tell(this.live ? "Recording" : "Recording; the marks come when you stop.");
     }
@@ -131,6 +134,18 @@ export class Session {
     if (this.stopping || (this.recorder.seconds < longestS && !(checked("take-stop") && after > over))) return;
     this.stopping = true;
     this.ended();
+  }
+
+  // follow keeps the note in sight that comes next.
+  private follow(after: number): void {
+    const timeline = this.click?.timeline;
+    if (!timeline) return;
+    const at = Math.max(0, after + leadS) * timeline.sample_rate;
+    let next = -1;
+    for (const note of timeline.notes) if (note.start <= at && note.start >= (timeline.notes[next]?.start ?? 0)) next = note.index;
+    if (next < 0 || next === this.following) return;
+    this.following = next;
+    this.marks.keepInSight(next);
   }
 
   // The audio clock stands still while the audio thread has no time to run, and

@@ -36,7 +36,10 @@ export class LiveSocket {
   /** opened waits for the socket; false when it can't be had in time. */
   opened(): Promise<boolean> {
     return new Promise((resolve) => {
-      const late = window.setTimeout(() => resolve(false), openMS);
+      const late = window.setTimeout(() => {
+        this.close(); // one that opened later would hear the take from its middle
+        resolve(false);
+      }, openMS);
       this.socket.addEventListener("open", () => {
         clearTimeout(late);
         this.live = true;
@@ -51,7 +54,7 @@ export class LiveSocket {
 
   send(samples: Float32Array): void {
     if (!this.live || samples.length === 0) return;
-    if (this.socket.bufferedAmount > behindS * this.rate * Float32Array.BYTES_PER_ELEMENT) {
+    if (this.socket.readyState !== WebSocket.OPEN || this.socket.bufferedAmount > behindS * this.rate * Float32Array.BYTES_PER_ELEMENT) {
       this.lose();
       return;
     }
