@@ -114,12 +114,25 @@ func TestLookAtTakes(t *testing.T) {
 	b, _ := microphone(t)
 	home := served(t)
 	marked := func(p *tab) { p.takeAndMark(faulty(t)) }
+	const long = "home=A+blues&superimpose=tritone&groups=4%2C3&value=sixteenth&tempo=70&fret=5&land=root"
+	chosen := func(p *tab) {
+		file := filepath.Join(t.TempDir(), "rehearsal.wav")
+		if err := os.WriteFile(file, playTake(t, long, 1, nil).wav(t), 0o600); err != nil {
+			t.Fatal(err)
+		}
+		p.do(chromedp.Navigate(home+"/take?"+long), chromedp.WaitReady(chromedp.CSS("html.has-scripts")))
+		p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
+		p.marked()
+		p.do(chromedp.Click(chromedp.CSS(".report details summary")))
+	}
 	for _, s := range []struct {
 		name   string
 		width  int64
 		scheme string
 		then   func(*tab)
 	}{
+		{"take-long", 1280, "light", chosen},
+		{"take-long-narrow", 360, "light", chosen},
 		{"take-wide", 1440, "light", nil},
 		{"take-narrow", 360, "light", nil},
 		{"take-playing", 1440, "light", playingTake},
