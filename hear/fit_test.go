@@ -4,7 +4,6 @@ import (
 	"flag"
 	"fmt"
 	"math"
-	"math/rand/v2"
 	"testing"
 )
 
@@ -16,7 +15,6 @@ type sample struct {
 	x       [evidenceCount]float64
 	note    float64
 	again   bool
-	line    string
 }
 
 // TestFit fits the weights of evidence by logistic regression on the open
@@ -157,5 +155,3 @@ func logistic(all []sample, again bool) [evidenceCount]float64 {
 	}
 	return w
 }
-
-var _ = rand.IntN

@@ -71,9 +71,6 @@ func (c *correlator) correlate(x []float32) []float64 {
 	return c.likeness
 }
 
-// energy is the mean square of the head of the last correlation.
-func (c *correlator) energy() float64 { return c.squares[correlateN] / correlateN }
-
 // shorterPeriod is the best likeness at a whole fraction of the lag. Where it
 // is high, the lag holds several periods and not one.
 func shorterPeriod(likeness []float64, lag float64) float64 {

@@ -2,6 +2,7 @@ package hear
 
 import (
 	"math"
+	"testing"
 )
 
 // The published rule for onsets and pitches of transcribed notes (Raffel et
@@ -63,4 +64,36 @@ func fMeasure(paired, truth, heard int) float64 {
 		return 1
 	}
 	return 2 * float64(paired) / float64(truth+heard)
+}
+
+func TestScoreHoldsItsTerms(t *testing.T) {
+	truth := []played{{onS: 1, key: 60}, {onS: 1.2, key: 62}, {onS: 1.4, key: 60}}
+	itself := []Heard{{OnsetS: 1, MIDI: 60}, {OnsetS: 1.2, MIDI: 62}, {OnsetS: 1.4, MIDI: 60}}
+	score := func(heard []Heard) float64 {
+		paired := 0
+		for _, j := range matchNotes(truth, 0, heard) {
+			if j >= 0 {
+				paired++
+			}
+		}
+		return fMeasure(paired, len(truth), len(heard))
+	}
+	for _, c := range []struct {
+		name  string
+		heard []Heard
+		want  float64
+	}{
+		{"a reference against itself", itself, 1},
+		{"nothing", nil, 0},
+		{"50 cents off still counts", []Heard{{OnsetS: 1, MIDI: 60.5}, itself[1], itself[2]}, 1},
+		{"51 cents off doesn't", []Heard{{OnsetS: 1, MIDI: 60.51}, itself[1], itself[2]}, 2.0 / 3},
+		{"49 ms off still counts", []Heard{{OnsetS: 1.049, MIDI: 60}, itself[1], itself[2]}, 1},
+		{"51 ms off doesn't", []Heard{{OnsetS: 1.051, MIDI: 60}, itself[1], itself[2]}, 2.0 / 3},
+		{"one heard note counts once", []Heard{itself[0], itself[0], itself[1], itself[2]}, 6.0 / 7},
+		{"an octave is another note", []Heard{{OnsetS: 1, MIDI: 72}, itself[1], itself[2]}, 2.0 / 3},
+	} {
+		if got := score(c.heard); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: %.4f, want %.4f", c.name, got, c.want)
+		}
+	}
 }

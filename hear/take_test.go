@@ -63,9 +63,14 @@ func drawPlayer(r *rand.Rand, program int) player {
 	if program == mutedGuitar && p.touch == "hammered" {
 		p.touch = "picked" // a muted string is silent before a second finger falls
 	}
+	if program >= mutedGuitar && p.touch == "ringing" {
+		p.touch = "staccato" // with gain, two strings at once are mud: players damp
+	}
 	return p
 }
 
+// The General MIDI programs are nylon, steel, jazz, clean, muted, overdriven
+// and distorted guitar, from 24 on.
 const mutedGuitar = 28
 
 // perform plays an exercise as the player would, mistakes and all.
