@@ -124,6 +124,25 @@ func read(t *testing.T, text string, into any) {
 	}
 }
 
+// mostChange is how many ms a changed word may take to be on screen.
+const mostChange = 50.0
+
+// busyRatio tells how much slower a fixed piece of work is in the mean than at
+// its best: near 1 on a machine that is free.
+const busyRatio = `(() => {
+	const times = [];
+	for (let i = 0; i < 200; i++) {
+		const before = performance.now();
+		for (let k = 0, sum = 0; k < 2e6; k++) sum = (sum + k) | 0;
+		times.push(performance.now() - before);
+	}
+	return times.reduce((a, b) => a + b) / times.length / Math.max(0.1, Math.min(...times));
+})()`
+
+// tooBusy is the ratio from which times say more of the machine than of the
+// page.
+const tooBusy = 1.5
+
 // changesQuickly measures from the change of a word until the frame that shows
 // the new line has been painted.
 func changesQuickly(t *testing.T, b browser, home string) {
@@ -131,16 +150,17 @@ func changesQuickly(t *testing.T, b browser, home string) {
 	p.open(home + "/")
 	const measure = `(async () => {
 		const times = [];
-		for (const value of ["up", "down", "up-down", "up", "down", "up", "down"]) {
-			await new Promise(r => setTimeout(r, 300));
+		const values = ["up", "down", "up-down", "down-up"];
+		for (let i = 0; i < 24; i++) {
+			await new Promise(r => setTimeout(r, 100));
 			const marks = {};
-			for (const name of ["htmx:configRequest", "htmx:beforeSwap", "htmx:afterSettle"]) {
+			for (const name of ["htmx:beforeSwap", "htmx:afterSettle"]) {
 				document.body.addEventListener(name, () => marks[name] ??= performance.now(), {once: true});
 			}
 			const painted = new Promise(done => document.body.addEventListener("htmx:afterSettle", () => requestAnimationFrame(() => setTimeout(() => done(performance.now()))), {once: true}));
 			const before = performance.now();
 			const select = document.getElementById("word-direction");
-			select.value = value;
+			select.value = values[i % 4];
 			select.dispatchEvent(new Event("change", {bubbles: true}));
 			const end = await painted;
 			times.push({all: end - before, request: marks["htmx:beforeSwap"] - before, swap: marks["htmx:afterSettle"] - marks["htmx:beforeSwap"], paint: end - marks["htmx:afterSettle"]});
@@ -148,11 +168,15 @@ func changesQuickly(t *testing.T, b browser, home string) {
 		return times.sort((a, b) => a.all - b.all);
 	})()`
 	times := value[[]struct{ All, Request, Swap, Paint float64 }](p, measure)
+	busy := value[float64](p, busyRatio)
 	best, middle := times[0], times[len(times)/2]
-	t.Logf("a changed word is painted after %.0f ms in the median (request %.0f, swap %.0f, paint %.0f) and %.0f at best", middle.All, middle.Request, middle.Swap, middle.Paint, best.All)
-	// The budget is for a machine that is free. What other work takes away shows
-	// in the median; the best of seven shows what the page itself takes.
-	if best.All > 50 {
-		t.Errorf("the quickest change took %.0f ms (request %.0f, swap %.0f, paint %.0f), want at most 50", best.All, best.Request, best.Swap, best.Paint)
+	t.Logf("a changed word is painted after %.0f ms in the median (request %.0f, swap %.0f, paint %.0f) and %.0f at best, on a machine %.1f times slower than at its best",
+		middle.All, middle.Request, middle.Swap, middle.Paint, best.All, busy)
+	if middle.All <= mostChange {
+		return
 	}
+	if busy > tooBusy {
+		t.Skipf("SKIPPED: this machine has too much other work to hold the page to %.0f ms", mostChange)
+	}
+	t.Errorf("a changed word took %.0f ms, want at most %.0f", middle.All, mostChange)
 }

@@ -154,7 +154,7 @@ func (o *overPicture) scale() {
 	if rows := math.Ceil(total / o.perRow); o.perRow >= o.bar {
 		o.perRow = math.Ceil(total/rows/o.bar) * o.bar
 	}
-	o.beatPX = min(room/o.perRow, overMostBeat)
+	o.beatPX = min(room/o.perRow, max(overMostBeat, 2*least))
 	o.width = min(o.width, o.perRow*o.beatPX+2*overMargin)
 }
 

@@ -19,12 +19,12 @@ let restoring = false; // the browser went back or forward
 // morph changes a part of the page into another, leaving alone what is equal,
 // what has the focus, and which parts a person has opened.
 htmx.defineExtension("morph", {
-  isInlineSwap: (style: string) => style === "morph" || style === "picture",
+  isInlineSwap: (style: string) => style === "morph",
   handleSwap: (style: string, target: Node, fragment: Node) => {
-    if (style === "picture") return showPicture(target, fragment);
     if (style !== "morph" || !(fragment instanceof DocumentFragment) || !(target instanceof Element)) return false;
     const to = fragment.querySelector("#" + target.id);
     if (!to) return false;
+    for (const picture of fragment.querySelectorAll<HTMLElement>("[data-picture]")) showPicture(picture);
     const morphed = Idiomorph.morph(target, to, {
       morphStyle: "outerHTML",
       ignoreActiveValue: !restoring,
@@ -42,15 +42,14 @@ htmx.defineExtension("morph", {
 });
 
 /** showPicture puts a picture in the place of another, unless it is the same. */
-function showPicture(target: Node, fragment: Node): Node[] {
-  const picture = fragment instanceof DocumentFragment ? fragment.firstElementChild : fragment;
-  if (target instanceof HTMLElement && picture instanceof HTMLElement && (!picture.dataset.mark || target.dataset.mark !== picture.dataset.mark)) {
-    const focus = target.contains(document.activeElement) ? document.activeElement?.id : "";
-    target.replaceChildren(...picture.childNodes);
-    target.dataset.mark = picture.dataset.mark ?? "";
-    if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
-  }
-  return [];
+function showPicture(picture: HTMLElement): void {
+  const place = document.getElementById(picture.dataset.picture ?? "");
+  const mark = picture.dataset.mark;
+  if (!place || (mark && place.dataset.mark === mark)) return;
+  const focus = place.contains(document.activeElement) ? document.activeElement?.id : "";
+  place.replaceChildren(...picture.childNodes);
+  if (mark) place.dataset.mark = mark;
+  if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
 }
 
 /** followSentence calls changed after each change of what is shown. */
@@ -60,19 +59,24 @@ export function followSentence(changed: () => void): void {
     const detail = (event as CustomEvent<{ headers: Record<string, string> }>).detail;
     detail.headers[widthHeader] = `${room()} ${widthOf("neck")}`;
   });
-  document.body.addEventListener("htmx:afterRequest", (event) => {
-    const { xhr, failed } = (event as CustomEvent<{ xhr: XMLHttpRequest; failed: boolean }>).detail;
-    if (failed) return;
+  // The address changes before the page does: a browser notes where the page
+  // stands when it leaves an address, and would lay out the new one for that.
+  document.body.addEventListener("htmx:beforeSwap", (event) => {
+    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
     const address = xhr.getResponseHeader("Heddle-Address");
     if (!address) return; // a wrong word: the last good exercise keeps its address
     if (document.getElementById("nothing")) {
+      event.preventDefault();
       location.assign(address);
-      return;
+    } else if (!restoring && address !== location.pathname + location.search) {
+      history.pushState(null, "", address);
     }
-    if (!restoring && address !== location.pathname + location.search) history.pushState(null, "", address);
-    changed();
   });
-  window.addEventListener("popstate", () => void restore(changed));
+  document.body.addEventListener("htmx:afterSwap", (event) => {
+    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
+    if (xhr.getResponseHeader("Heddle-Address")) changed();
+  });
+  window.addEventListener("popstate", () => void restore());
   document.addEventListener("click", followLink);
   redrawWhenRoomChanges();
 }
@@ -99,14 +103,13 @@ function show(address: string): Promise<void> {
 }
 
 /** restore fetches what the address says, after the browser changed it. */
-async function restore(changed: () => void): Promise<void> {
+async function restore(): Promise<void> {
   restoring = true;
   try {
     await show(location.pathname + location.search);
     restoreView();
   } finally {
     restoring = false;
-    changed();
   }
 }
 
