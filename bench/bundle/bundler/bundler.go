@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
 )
@@ -13,8 +14,8 @@ import (
 // Build returns the built files by name, from the bench's folder.
 func Build(dir string) (map[string][]byte, error) {
 	files := map[string][]byte{}
-	for _, entry := range []string{"scripts/main.ts", "styles/bench.css"} {
-		name := "bench" + map[string]string{".ts": ".js", ".css": ".css"}[filepath.Ext(entry)]
+	for _, entry := range []string{"scripts/main.ts", "styles/bench.css", "scripts/take.ts", "scripts/capture.ts", "styles/take.css"} {
+		name := built(entry)
 		body, err := bundle(dir, entry)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", entry, err)
@@ -27,6 +28,15 @@ func Build(dir string) (map[string][]byte, error) {
 	}
 	files["mark.svg"] = mark
 	return files, nil
+}
+
+// built is what an entry's bundle is called.
+func built(entry string) string {
+	name := strings.TrimSuffix(filepath.Base(entry), filepath.Ext(entry))
+	if name == "main" {
+		name = "bench"
+	}
+	return name + map[string]string{".ts": ".js", ".css": ".css"}[filepath.Ext(entry)]
 }
 
 // bundle builds one file with all it imports. Fonts stay files of their own.
