@@ -151,6 +151,8 @@ func TestBadInputIsAnsweredInOneLineThatNamesField(t *testing.T) {
 		{"home: G minor pentatonic\nbars: 10000", "bars", "64"},
 		{"home: G minor pentatonic\nfrets: 5\nfret: 5\nhome: A minor", "home", "given before"},
 		{"home: G minor pentatonic\nsuperimpose: tritone\nfrets: 3", "superimpose", "neck of 3 frets"},
+		{"home: G minor pentatonic\nfrets: 1", "home", "neck of 1 fret"},
+		{"home: C 1 5", "home", "3 to 12 rising degrees"},
 		{"home: G minor pentatonic\nmeter: 4/3", "meter", ""},
 		{"home: G minor pentatonic\nvalue: eigth", "value", "eighth"},
 		{"home: G minor pentatonic\nfeel: swung", "feel", ""},

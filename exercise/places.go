@@ -36,9 +36,16 @@ func (p *plan) pairs(scales []pitch.Scale) ([]neck.Pair, error) {
 	pairs := neck.Near(p.instrument, scales[0], scales[1:], p.spec.Reach)
 	if len(pairs) == 0 {
 		field, scale := p.unplaced(scales)
-		return nil, &pitch.InputError{What: field, Value: scale.Name(), Want: "a scale that lies under one hand somewhere on this neck of " + strconv.Itoa(p.instrument.LastFret()) + " frets"}
+		return nil, &pitch.InputError{What: field, Value: scale.Name(), Want: "a scale that lies under one hand somewhere on this neck of " + frets(p.instrument.LastFret())}
 	}
 	return pairs, nil
+}
+
+func frets(n int) string {
+	if n == 1 {
+		return "1 fret"
+	}
+	return strconv.Itoa(n) + " frets"
 }
 
 // unplaced names the first scale that has no placement at all.

@@ -39,7 +39,7 @@ func ExampleParseScale() {
 	_, err := pitch.ParseScale("G minr pentatonic")
 	fmt.Println(err)
 	// Output:
-	// scale "G minr pentatonic": want a root and a scale type, such as G minor pentatonic, or a root and degrees, such as F# 1 b3 4 #5 b7; did you mean "G minor pentatonic"?
+	// scale "G minr pentatonic": want a root and a scale type, such as G minor pentatonic, or a root and 3 to 12 rising degrees from 1, such as F# 1 b3 4 #5 b7; did you mean "G minor pentatonic"?
 }
 
 func ExampleChord_Target() {

@@ -25,7 +25,7 @@ func NewScale(root Name, t Type) Scale {
 func ParseScale(s string) (Scale, error) {
 	trimmed := strings.TrimSpace(s)
 	root, rest, ok := cutName(trimmed)
-	want := "a root and a scale type, such as G minor pentatonic, or a root and degrees, such as F# 1 b3 4 #5 b7"
+	want := "a root and a scale type, such as G minor pentatonic, or a root and 3 to 12 rising degrees from 1, such as F# 1 b3 4 #5 b7"
 	if !ok || rest == "" {
 		return Scale{}, &InputError{What: "scale", Value: s, Want: want, Nearest: nearestScale(trimmed)}
 	}

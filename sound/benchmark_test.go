@@ -29,7 +29,8 @@ var bench = []struct {
 	{"drone", exercise.Spec{Chord: "Em7", Home: "E minor pentatonic", Groups: []int{3}, Fret: 12, Tempo: 100, Direction: "down-up"}, sound.DroneVamp},
 }
 
-// minuteOf returns options that make the exercise last about a minute.
+// minuteOf returns options that make the exercise last a minute or a little
+// more.
 func minuteOf(b *testing.B, ex *exercise.Exercise, vamp sound.Vamp) sound.Options {
 	b.Helper()
 	o := sound.DefaultOptions()
@@ -38,7 +39,8 @@ func minuteOf(b *testing.B, ex *exercise.Exercise, vamp sound.Vamp) sound.Option
 	if err != nil {
 		b.Fatal(err)
 	}
-	o.Loops = max(1, int(60*int64(line.SampleRate)/(line.LoopEnd-line.LoopStart)))
+	once := line.LoopEnd - line.LoopStart
+	o.Loops = int((60*int64(line.SampleRate) + once - 1) / once)
 	return o
 }
 

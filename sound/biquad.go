@@ -22,6 +22,28 @@ func (f *biquad) filter(s []float32) {
 	f.s1, f.s2 = s1, s2
 }
 
+// cascade filters samples in place through one filter after another, two at a
+// time: while one waits for its last sample, the other works.
+func cascade(s []float32, filters []*biquad) {
+	for ; len(filters) >= 2; filters = filters[2:] {
+		f, g := *filters[0], *filters[1]
+		for i, in := range s {
+			x := float64(in)
+			y := f.b0*x + f.s1
+			f.s1 = (f.b1*x + f.s2) - f.a1*y
+			f.s2 = f.b2*x - f.a2*y
+			z := g.b0*y + g.s1
+			g.s1 = (g.b1*y + g.s2) - g.a1*z
+			g.s2 = g.b2*y - g.a2*z
+			s[i] = float32(z)
+		}
+		*filters[0], *filters[1] = f, g
+	}
+	for _, f := range filters {
+		f.filter(s)
+	}
+}
+
 // biquadOf divides by a0.
 func biquadOf(b0, b1, b2, a0, a1, a2 float64) *biquad {
 	return &biquad{b0: b0 / a0, b1: b1 / a0, b2: b2 / a0, a1: a1 / a0, a2: a2 / a0}

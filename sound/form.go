@@ -144,7 +144,11 @@ func (f *form) bound(o Options) error {
 			Want: fmt.Sprintf("a line of at most %d minutes; at this tempo it lasts %s", mostPassMinute, clock(longest))}
 	}
 	if seconds > mostMinutes*60 {
-		return &pitch.InputError{What: "loops", Value: strconv.Itoa(o.Loops),
+		what, value := "loops", strconv.Itoa(o.Loops)
+		if o.Ladder.loops() == o.Loops {
+			what, value = "ladder", o.Ladder.String()
+		}
+		return &pitch.InputError{What: what, Value: value,
 			Want: fmt.Sprintf("at most %d minutes of sound; this would be %s", mostMinutes, clock(seconds))}
 	}
 	return nil

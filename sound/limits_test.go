@@ -27,7 +27,7 @@ func TestBadOptionsAreRefusedByName(t *testing.T) {
 		{"negative loops", func(o *Options) { o.Loops = -1 }, []string{"loops", `"-1"`}},
 		{"a thousand and one loops", func(o *Options) { o.Loops = 1001 }, []string{"loops", "1000"}},
 		{"hours of loops", func(o *Options) { o.Loops = 1000 }, []string{"loops", `"1000"`, "60 minutes", "3h58m"}},
-		{"hours of ladder", func(o *Options) { o.Ladder = Ladder{20, 120, 1, 10} }, []string{"loops", "60 minutes"}},
+		{"hours of ladder", func(o *Options) { o.Ladder = Ladder{20, 120, 1, 10} }, []string{"ladder", `"20-120 by 1 every 10"`, "60 minutes"}},
 		{"a ladder nowhere", func(o *Options) { o.Ladder = Ladder{60, 90, 0, 1} }, []string{"ladder", "step above 0"}},
 		{"a ladder too fine", func(o *Options) { o.Ladder = Ladder{60, 90, 0.001, 1} }, []string{"ladder", "400 rungs"}},
 		{"a ladder too fast", func(o *Options) { o.Ladder = Ladder{60, 900, 10, 1} }, []string{"ladder", "20 to 400"}},

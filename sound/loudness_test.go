@@ -59,8 +59,11 @@ func TestLoudnessOfReferenceTones(t *testing.T) {
 		{"Tech 3341 test 5", 1000, []part{{-26, 20}, {-20, 20.1}, {-26, 20}}, false, -23, 0.1},
 	} {
 		rates := []int{48000}
-		if c.mono {
+		if c.mono && !raced {
 			rates = SampleRates()
+		}
+		if raced && len(c.parts) > 1 {
+			continue
 		}
 		for _, rate := range rates {
 			m := NewMeter(rate)
@@ -135,6 +138,9 @@ func TestMixesAreNearTheirLoudness(t *testing.T) {
 		for _, vamp := range Vamps() {
 			o := DefaultOptions()
 			o.Vamp, o.Loops, o.Voice = vamp, 2, vamp == FunkVamp
+			if raced {
+				o.SampleRate = 24000
+			}
 			mix := &Buffer{}
 			_, err := Render(t.Context(), demo.ex, o, mix)
 			must(t, err)

@@ -41,9 +41,11 @@ func (p pickup) pushOf(t touch, period, rate float64, d *dice) []float32 {
 	for i := len(push) - 1; i >= heard; i-- {
 		push[i] -= p.depth * push[i-heard]
 	}
-	for _, t := range p.tones {
-		t.filter(rate).filter(push)
+	filters := make([]*biquad, len(p.tones))
+	for i, t := range p.tones {
+		filters[i] = t.filter(rate)
 	}
+	cascade(push, filters)
 	fadeTail(push)
 	balance(push)
 	scale(push, t.strength/rms(push, period))

@@ -55,6 +55,9 @@ func TestEveryFretOfEveryStringIsInTuneWithinACent(t *testing.T) {
 		for _, neck := range necks {
 			for str, open := range neck.open {
 				for fret := 0; fret <= neck.frets; fret++ {
+					if raced && fret%11 != 0 {
+						continue
+					}
 					want := 440 * math.Exp2((open+float64(fret)-69)/12)
 					got := measuredHz(played(neck.kind, open, float64(fret), neck.scaleMM, rate, 0.8), want, rate)
 					if off := math.Abs(cents(got, want)); off > worst {

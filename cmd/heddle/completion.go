@@ -36,6 +36,8 @@ var shellScripts = map[string]string{
   local IFS=$'\n'
   COMPREPLY=($(heddle __complete -- "${COMP_WORDS[@]:1:COMP_CWORD}" 2>/dev/null))
   local i
+  # Between quotes that are typed already the shell adds none of its own.
+  case "${COMP_WORDS[COMP_CWORD]}" in [\"\']*) return ;; esac
   for i in "${!COMPREPLY[@]}"; do
     case "${COMPREPLY[i]}" in *[!A-Za-z0-9_=./:-]*) COMPREPLY[i]="\"${COMPREPLY[i]}\"" ;; esac
   done
@@ -83,14 +85,13 @@ func (c *completeCommand) Run(s streams, parser *kong.Kong) error {
 }
 
 // candidates lists what may stand for the last word: a command, a flag, or a
-// value of the flag before it.
+// value of the flag before it. The last word is as typed: a quote that opens
+// it and a backslash before a space are no part of it.
 func candidates(app *kong.Application, words []string) []string {
-	last, before := "", ""
+	words, before := splitEquals(words)
+	last := ""
 	if len(words) > 0 {
-		last = words[len(words)-1]
-	}
-	if len(words) > 1 {
-		before = words[len(words)-2]
+		last = strings.ReplaceAll(strings.TrimLeft(words[len(words)-1], "\"'"), `\ `, " ")
 	}
 	var list []string
 	command := findCommand(app, words)
@@ -101,7 +102,7 @@ func candidates(app *kong.Application, words []string) []string {
 				list = append(list, node.Name)
 			}
 		}
-	case strings.HasPrefix(before, "--"):
+	case takesValue(command, before):
 		list = flagValues(strings.TrimPrefix(before, "--"))
 	case command.Name == "completion":
 		list = []string{"bash", "zsh", "fish"}
@@ -114,6 +115,29 @@ func candidates(app *kong.Application, words []string) []string {
 		list = append(list, "--help")
 	}
 	return slices.DeleteFunc(list, func(s string) bool { return !strings.HasPrefix(s, last) })
+}
+
+// splitEquals returns the words with a value after an equals sign as the last,
+// and the word before it. bash hands the sign over as a word of its own.
+func splitEquals(words []string) (split []string, before string) {
+	split = slices.DeleteFunc(slices.Clone(words), func(w string) bool { return w == "=" })
+	if n := len(words); n > 1 && words[n-1] == "=" {
+		split = append(split, "")
+	}
+	if n := len(split); n > 1 {
+		before = split[n-2]
+	}
+	return split, before
+}
+
+// takesValue reports whether the word is a flag that wants one after it.
+func takesValue(command *kong.Node, word string) bool {
+	for _, flag := range command.Flags {
+		if word == "--"+flag.Name || flag.Short != 0 && word == "-"+string(flag.Short) {
+			return !flag.IsBool()
+		}
+	}
+	return false
 }
 
 // findCommand returns the command that the first word names, if it stands

@@ -18,6 +18,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"heddle/bench"
 	"heddle/exercise"
 	"heddle/pitch"
 )
@@ -44,6 +45,7 @@ type streams struct {
 
 // commands is the command line as a whole.
 type commands struct {
+	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done (also without any command)."`
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
 	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
 	Read       readCommand       `cmd:"" help:"Take a line from a MIDI or MusicXML file; name, finger and analyse it."`
@@ -62,7 +64,7 @@ func run(ctx context.Context, args []string, s streams) int {
 		return exitFailed
 	}
 	if len(args) == 0 {
-		args = []string{"--help"}
+		args = []string{"bench"}
 	}
 	parsed, err := parser.Parse(args)
 	if exited >= 0 {
@@ -113,6 +115,7 @@ func fieldHelp() map[string]string {
 		}
 		vars["example_"+name] = f.Example
 	}
+	vars["bench_address"] = bench.DefaultAddress
 	vars["endings"] = strings.Join(endings(), ", ")
 	return vars
 }

@@ -20,7 +20,9 @@ func (nameCommand) Help() string {
 	return `Says what a set of notes is: its set class, its intervals, every scale
 that has just these notes, and what is missing from the twelve.
 
-  heddle name G Ab Bb Cb C Db D Eb F Gb`
+  heddle name G Ab Bb Cb C Db D Eb F Gb
+
+With --names the notes are read, too, as they are then written: german H, solfege Si.`
 }
 
 // maxNotes bounds the notes that may be given; there are only 35 names.
@@ -42,7 +44,7 @@ func (c *nameCommand) Run(s streams) error {
 	names := make([]pitch.Name, len(words))
 	for i, w := range words {
 		var err error
-		if names[i], err = pitch.ParseName(w); err != nil {
+		if names[i], err = naming.Parse(w); err != nil {
 			return err
 		}
 	}

@@ -94,12 +94,18 @@ func tabColumns(ex *exercise.Exercise) []tabColumn {
 		for n.Start >= next {
 			columns = append(columns, tabColumn{width: 1, line: true, bar: int(next/bar) + 1})
 			next += bar
+			if n.Start >= next {
+				columns = append(columns, tabColumn{width: emptyBar})
+			}
 		}
 		columns = append(columns, tabColumn{width: noteWidth(ex, *n), note: n})
 		at = n.Start + n.Duration
 	}
 	return append(columns, tabColumn{width: 1, line: true})
 }
+
+// emptyBar is the width of a bar without a note: room for its number.
+const emptyBar = 3
 
 // noteWidth is the widest thing that stands in the note's column, and a
 // space.
@@ -111,7 +117,8 @@ func noteWidth(ex *exercise.Exercise, n exercise.Note) int {
 const tabLabel = 8
 
 // tabRow returns how many columns go in the next row: as many whole bars as
-// fit, or what fits of a bar too long for a row.
+// fit, or what fits of a bar too long for a row, up to a beat where that fills
+// half the row.
 func tabRow(columns []tabColumn) int {
 	width, bars := tabLabel, 0
 	for i, c := range columns {
@@ -120,7 +127,7 @@ func tabRow(columns []tabColumn) int {
 			if bars > 0 {
 				return bars
 			}
-			return i
+			return beatBefore(columns, i)
 		}
 		if c.line && i > 0 {
 			bars = i
@@ -129,15 +136,21 @@ func tabRow(columns []tabColumn) int {
 	return len(columns)
 }
 
+// beatBefore returns the last of the columns up to end, but past half of them,
+// whose note is on a quarter note; end where there is none.
+func beatBefore(columns []tabColumn, end int) int {
+	for i := end; i > end/2; i-- {
+		if n := columns[i].note; n != nil && n.Start%line.Quarter == 0 {
+			return i
+		}
+	}
+	return end
+}
+
 // tabRows draws one row of columns.
 func tabRows(ex *exercise.Exercise, columns []tabColumn) string {
 	var b strings.Builder
-	b.WriteString(label("bar") + cells(columns, ' ', func(c tabColumn) string {
-		if c.bar > 0 {
-			return strconv.Itoa(c.bar)
-		}
-		return ""
-	}))
+	b.WriteString(barCells(ex, columns))
 	b.WriteString(label("scale") + scaleCells(ex, columns))
 	for s := 1; s <= ex.Instrument.Strings(); s++ {
 		open := ex.Instrument.Open[s-1]
@@ -152,6 +165,31 @@ func tabRows(ex *exercise.Exercise, columns []tabColumn) string {
 		}))
 	}
 	return b.String() + "\n"
+}
+
+// barCells numbers the bars. A row that begins inside a bar says which, in
+// brackets, or that it is the pickup.
+func barCells(ex *exercise.Exercise, columns []tabColumn) string {
+	head, inside := "bar", ""
+	if n := columns[0].note; n != nil {
+		if n.Start < 0 {
+			head = "pickup"
+		} else {
+			inside = fmt.Sprintf("(%d)", int(n.Start/ex.Rhythm.Meter.Bar())+1)
+		}
+	}
+	first := true
+	row := label(head) + cells(columns, ' ', func(c tabColumn) string {
+		text := inside
+		if c.bar > 0 {
+			text = strconv.Itoa(c.bar)
+		} else if !first {
+			text = ""
+		}
+		first = false
+		return text
+	})
+	return strings.TrimRight(row, " \n") + "\n"
 }
 
 func label(s string) string { return fmt.Sprintf("%*s ", tabLabel-1, s) }

@@ -1,0 +1,48 @@
+package bench_test
+
+import (
+	"encoding/json"
+	"os"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+)
+
+// axePath is where `npm ci` in the scripts' folder puts the accessibility
+// checker. It is used by this test alone.
+const axePath = "scripts/node_modules/axe-core/axe.min.js"
+
+// accessible holds every page, light and dark, wide and narrow, to the rules of
+// axe-core (WCAG 2.2 at levels A and AA, and its own best practices).
+func accessible(t *testing.T, b browser, home string) {
+	axe, err := os.ReadFile(axePath)
+	if err != nil {
+		t.Skip("SKIPPED: axe-core is not installed (npm ci in bench/scripts), so accessibility is not checked")
+	}
+	for _, page := range somePages {
+		p := b.tab(t, 1280, 900)
+		p.ignoreComplaints = page.broken
+		if page.broken {
+			p.do(chromedp.Navigate(home + page.path))
+		} else {
+			p.open(home + page.path)
+			// What is folded away must be right too.
+			p.do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('details').forEach(d => d.open = true)"))
+		}
+		p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))
+		for _, scheme := range []string{"light", "dark"} {
+			p.colors(scheme)
+			found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
+			var violations []struct {
+				ID, Help string
+				Nodes    []string
+			}
+			if err := json.Unmarshal([]byte(found), &violations); err != nil {
+				t.Fatal(err)
+			}
+			for _, v := range violations {
+				t.Errorf("%s, %s: %s: %s\n%q", page.path, scheme, v.ID, v.Help, v.Nodes)
+			}
+		}
+	}
+}

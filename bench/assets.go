@@ -1,0 +1,130 @@
+package bench
+
+import (
+	"bytes"
+	"compress/gzip"
+	"crypto/sha256"
+	"embed"
+	"encoding/hex"
+	"io/fs"
+	"net/http"
+	"path"
+	"strconv"
+	"strings"
+
+	"heddle/score"
+)
+
+// The scripts and styles in the folder built are made from scripts and styles
+// by `go generate ./bench`; a test holds them to their source.
+//
+//go:generate go run ./bundle
+
+//go:embed built/*
+var builtFiles embed.FS
+
+// assetNames are the addresses of what every page needs. Each holds a hash of
+// its content, so that browsers may keep it for good.
+type assetNames struct {
+	Script, Style, Icon string
+
+	TakeScript, TakeStyle, Capture string // of the take page alone
+}
+
+// An asset is a file that pages refer to.
+type asset struct {
+	kind         string
+	body, packed []byte // packed is gzipped; nil where that does not help
+	lasting      bool   // its name changes with its content
+}
+
+type assets struct {
+	names assetNames
+	files map[string]asset
+}
+
+var assetKinds = map[string]string{
+	".js": "text/javascript; charset=utf-8", ".css": "text/css; charset=utf-8", ".svg": "image/svg+xml", ".woff2": "font/woff2",
+	".txt": "text/plain; charset=utf-8",
+}
+
+// loadAssets reads the built files and gives each its lasting name.
+func loadAssets() (*assets, error) {
+	a := &assets{files: map[string]asset{}}
+	built, err := fs.Sub(builtFiles, "built")
+	if err != nil {
+		return nil, err
+	}
+	if err := a.add(score.WebFonts(), false); err != nil {
+		return nil, err
+	}
+	return a, a.add(built, true)
+}
+
+// add takes in a folder of files; with hashed, under names that last.
+func (a *assets) add(folder fs.FS, hashed bool) error {
+	entries, err := fs.ReadDir(folder, ".")
+	if err != nil {
+		return err
+	}
+	for _, entry := range entries {
+		body, err := fs.ReadFile(folder, entry.Name())
+		if err != nil {
+			return err
+		}
+		ending := path.Ext(entry.Name())
+		name := entry.Name()
+		if hashed {
+			sum := sha256.Sum256(body)
+			name = strings.TrimSuffix(name, ending) + "-" + hex.EncodeToString(sum[:6]) + ending
+		}
+		a.files[name] = asset{assetKinds[ending], body, packed(body, ending), hashed}
+		if a.names.take(entry.Name(), "/assets/"+name) {
+			continue
+		}
+		switch ending {
+		case ".js":
+			a.names.Script = "/assets/" + name
+		case ".css":
+			a.names.Style = "/assets/" + name
+		case ".svg":
+			a.names.Icon = "/assets/" + name
+		}
+	}
+	return nil
+}
+
+// packed compresses what is text.
+func packed(body []byte, ending string) []byte {
+	if ending == ".woff2" {
+		return nil
+	}
+	var b bytes.Buffer
+	w, _ := gzip.NewWriterLevel(&b, gzip.BestCompression) // the level is a valid one
+	w.Write(body)                                         // a buffer takes everything
+	if w.Close() != nil {
+		return nil
+	}
+	return b.Bytes()
+}
+
+func (b *Bench) serveAsset(w http.ResponseWriter, r *http.Request) {
+	file, ok := b.assets.files[r.PathValue("name")]
+	if !ok {
+		b.serveNothing(w, r)
+		return
+	}
+	w.Header().Set("Content-Type", file.kind)
+	w.Header().Set("Cache-Control", "public, max-age=86400")
+	if file.lasting {
+		w.Header().Set("Cache-Control", "public, max-age=31536000, immutable")
+	}
+	w.Header().Set("Vary", "Accept-Encoding")
+	body := file.body
+	if file.packed != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		w.Header().Set("Content-Encoding", "gzip")
+		body = file.packed
+	}
+	w.Header().Set("Content-Length", strconv.Itoa(len(body)))
+	w.Write(body)
+}

@@ -1,0 +1,60 @@
+package bench
+
+import (
+	"fmt"
+	"html/template"
+	"net/http"
+	"runtime"
+)
+
+// A Bench serves the pages. Make one with New.
+type Bench struct {
+	templates *template.Template
+	assets    *assets
+	sounds    *soundShelf
+	renders   turns // sound and other long work
+	live      turns // takes that are followed while they are played
+}
+
+// Options say how a bench is set up. The zero Options are for one player on
+// this machine.
+type Options struct {
+	// SoundBytes bounds how much rendered sound is kept at hand; 0 for 192 MiB,
+	// about forty parts of half a minute each.
+	SoundBytes int64
+}
+
+const usualSoundBytes = 192 << 20
+
+// New returns a bench that is ready to serve.
+func New(o Options) (*Bench, error) {
+	templates, err := parsePages()
+	if err != nil {
+		return nil, fmt.Errorf("reading the pages: %w", err)
+	}
+	assets, err := loadAssets()
+	if err != nil {
+		return nil, fmt.Errorf("reading the pages' scripts and styles: %w", err)
+	}
+	if o.SoundBytes == 0 {
+		o.SoundBytes = usualSoundBytes
+	}
+	return &Bench{templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU()), live: newTurns(takePagesAtOnce)}, nil
+}
+
+// Handler returns the bench's pages behind its guard, for requests that come
+// to one of the hosts: "127.0.0.1:7878", "localhost:7878".
+func (b *Bench) Handler(hosts []string) http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /{$}", b.serveBench)
+	for _, f := range formats() {
+		mux.HandleFunc("GET /line."+f.Ending, b.serveLine(f))
+	}
+	mux.HandleFunc("GET /take", b.serveTake)
+	mux.HandleFunc("POST /take", b.serveMark)
+	mux.HandleFunc("GET /take/live", b.serveLive)
+	mux.HandleFunc("GET /sound/{part}", b.serveSound)
+	mux.HandleFunc("GET /assets/{name}", b.serveAsset)
+	mux.HandleFunc("/", b.serveNothing)
+	return guarded(mux, hosts)
+}

@@ -1,0 +1,174 @@
+package bench
+
+import (
+	"fmt"
+	"net/url"
+	"strconv"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/neck"
+	"heddle/pitch"
+)
+
+// A place is one row of the places card.
+type place struct {
+	pair    neck.Pair
+	Number  int // as the map has it
+	Fret    int
+	Why     string
+	Frets   string
+	Link    string
+	Current bool
+}
+
+// mostPlaces is how many places the card shows: more than the pentatonic has
+// along one neck.
+const mostPlaces = 12
+
+// places lists the best place at each fret, best first.
+func (a *asked) places() ([]place, error) {
+	near, err := exercise.Near(a.exercise.Spec)
+	if err != nil {
+		return nil, err
+	}
+	var list []place
+	seen := map[int]bool{}
+	home := a.exercise.Scales[0].Placement.FirstFinger()
+	for _, pair := range near.Pairs {
+		fret := max(1, pair.Home.FirstFinger())
+		if seen[fret] || !pair.Joined || len(list) == mostPlaces {
+			continue
+		}
+		seen[fret] = true
+		list = append(list, place{
+			pair: pair, Number: len(list) + 1, Fret: fret, Why: pair.Why, Frets: windows(pair),
+			Link: a.link("fret", strconv.Itoa(fret)), Current: max(1, home) == fret,
+		})
+	}
+	return list, nil
+}
+
+// windows says which frets the placements of a pair take up.
+func windows(p neck.Pair) string {
+	text := fmt.Sprintf("%d–%d", p.Home.Window.Low, p.Home.Window.High)
+	for _, s := range p.Superimposed {
+		text += fmt.Sprintf(" and %d–%d", s.Window.Low, s.Window.High)
+	}
+	return text
+}
+
+// link returns the address of the exercise as asked with one field changed.
+func (a *asked) link(field, value string) string {
+	values := make(url.Values, len(a.typed))
+	for key, v := range a.typed {
+		values[key] = v
+	}
+	values[field] = []string{value}
+	if field == "fret" {
+		delete(values, "start") // a first note belongs to the place it was chosen in
+	}
+	return "/?" + encoded(values) + a.view.query()
+}
+
+// An ending is one row of the endings card.
+type ending struct {
+	Number  int
+	Notes   string
+	Target  string
+	Cost    string
+	Link    string
+	Current bool
+}
+
+func (a *asked) endings() []ending {
+	var list []ending
+	ex := a.exercise
+	for i, e := range ex.Endings {
+		names := make([]string, len(e.Notes))
+		for k, n := range e.Notes {
+			names[k] = ex.Naming.Name(n.Pitch.Name)
+		}
+		list = append(list, ending{
+			Number: i + 1, Notes: strings.Join(names, " "), Target: e.Target, Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
+			Link: a.link("ending", strconv.Itoa(i+1)), Current: ex.Spec.Ending == i+1,
+		})
+	}
+	return list
+}
+
+// A together is what the scales make with one another.
+type together struct {
+	Count          int
+	Notes, Missing string
+	Forte, Prime   string
+	Rahn           string // prime form as Rahn has it, where it differs
+	Vector         string
+	Transpositions int
+	Messiaen       int
+	Names          []string
+}
+
+func (a *asked) together() together {
+	c, naming := a.exercise.Collection, a.exercise.Naming
+	t := together{
+		Count: c.Cardinality(), Notes: joinNames(naming, c.Notes), Missing: joinNames(naming, c.Missing),
+		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen,
+	}
+	if rahn := joinNumbers(c.PrimeFormRahn); rahn != t.Prime {
+		t.Rahn = rahn
+	}
+	for _, n := range c.IntervalVector {
+		t.Vector += strconv.Itoa(n)
+	}
+	for _, n := range c.Names {
+		t.Names = append(t.Names, naming.Name(n.Root)+" "+n.Name)
+	}
+	return t
+}
+
+func joinNames(naming pitch.Naming, names []pitch.Name) string {
+	list := make([]string, len(names))
+	for i, n := range names {
+		list[i] = naming.Name(n)
+	}
+	return strings.Join(list, " ")
+}
+
+func joinNumbers(numbers []int) string {
+	list := make([]string, len(numbers))
+	for i, n := range numbers {
+		list[i] = strconv.Itoa(n)
+	}
+	return strings.Join(list, " ")
+}
+
+// A noteRow is one note in words, for those who read rather than see.
+type noteRow struct {
+	Index, Number                  int
+	Name, Degree, Function, Stroke string
+	Scale                          string
+	String, Fret, Finger           int
+	Beat                           string
+	FirstOfGroup                   bool
+}
+
+func (a *asked) noteRows() []noteRow {
+	ex := a.exercise
+	rows := make([]noteRow, len(ex.Notes))
+	group := -1
+	for i, n := range ex.Notes {
+		scale := "approach"
+		if n.Scale >= 0 && n.Scale < len(ex.Scales) {
+			s := ex.Scales[n.Scale]
+			scale = ex.Naming.Name(s.Root) + " " + s.Type.Name
+		}
+		rows[i] = noteRow{
+			Index: i, Number: i + 1, Name: ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave), Degree: n.Degree.Symbol(), Function: string(n.Function),
+			Stroke: string(n.Stroke), Scale: scale, String: n.String, Fret: n.Fret, Finger: n.Finger,
+			Beat: strconv.FormatFloat(n.Start.Quarters(), 'f', -1, 64), FirstOfGroup: n.Group != group,
+		}
+		group = n.Group
+	}
+	return rows
+}

@@ -1,0 +1,223 @@
+package bench
+
+import (
+	"bytes"
+	"embed"
+	"hash/fnv"
+	"html/template"
+	"net/http"
+	"strconv"
+
+	"heddle/line"
+	"heddle/sound"
+)
+
+//go:embed pages/*.html
+var pageFiles embed.FS
+
+// A benchPage is everything the bench's templates show.
+type benchPage struct {
+	Title       string
+	Asked       *asked
+	Query       string // of this exercise and view
+	SpecQuery   string // of the exercise alone
+	Pieces      []piece
+	Rare        []control
+	RareOpen    bool
+	Suggestions []suggestions
+	Faults      []string // what is wrong beside the words of the sentence
+	Broken      bool     // there is no picture to show
+
+	Drawn    drawn
+	View     viewPage
+	Together together
+	Endings  []ending
+	Places   []place
+	Rows     []noteRow
+	Cycle    string
+	Hand     string
+	Tempo    string
+	Vamps    []option
+	Vamp     string
+	Parts    []partStrip
+	Formats  []format
+	Assets   assetNames
+}
+
+// A viewPage is the view as the templates ask for it.
+type viewPage struct {
+	Labels, Necks []viewChoice
+	Names, Tab    bool // hidden
+	Line          bool
+	Class         string
+}
+
+type viewChoice struct {
+	Value, Text string
+	Chosen      bool
+}
+
+// A partStrip is one part of the mix on the page.
+type partStrip struct {
+	Name, Label string
+	On          bool
+}
+
+// page gathers what the bench shows for a request.
+func (b *Bench) page(a *asked, r room) (*benchPage, error) {
+	p := &benchPage{
+		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Rare: a.rare(), Suggestions: a.suggest(),
+		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names,
+	}
+	shown := map[string]bool{}
+	for _, piece := range p.Pieces {
+		if piece.Control != nil {
+			shown[piece.Control.Field] = true
+		}
+	}
+	for _, c := range p.Rare {
+		shown[c.Field] = true
+		p.RareOpen = p.RareOpen || c.Error != ""
+	}
+	for _, w := range a.errs {
+		if !shown[w.field] {
+			p.Faults = append(p.Faults, w.err.Error())
+		}
+	}
+	p.Tempo = strconv.FormatFloat(a.exercise.Tempo, 'f', -1, 64)
+	p.View = a.view.page()
+	p.Vamp = vampFor(a.exercise.Rhythm)
+	for _, v := range sound.Vamps() {
+		p.Vamps = append(p.Vamps, option{string(v), vampLabels[v]})
+	}
+	for _, part := range sound.Parts() {
+		p.Parts = append(p.Parts, partStrip{part.String(), partLabels[part], part != sound.Click && part != sound.Voice})
+	}
+	if p.Broken {
+		return p, nil
+	}
+	return p, p.picture(a, r)
+}
+
+// picture fills in all that needs a whole exercise.
+func (p *benchPage) picture(a *asked, r room) (err error) {
+	if p.Places, err = a.places(); err != nil {
+		return err
+	}
+	if p.Drawn, err = draw(a.exercise, a.view, p.Places, r); err != nil {
+		return err
+	}
+	p.Title = a.exercise.Sentence
+	p.Together, p.Endings, p.Rows = a.together(), a.endings(), a.noteRows()
+	if c := a.exercise.Cycle; c.Notes > 0 {
+		p.Cycle = "Group and bar line meet again after " + count(c.Notes, "note") + ", " + count(c.Bars, "bar") + "."
+	}
+	h := a.exercise.Hand
+	p.Hand = "The fretting hand moves " + strconv.Itoa(int(h.TravelMM+0.5)) + " mm in all and opens to " + strconv.Itoa(int(h.WidestMM+0.5)) +
+		" mm; " + count(h.Crossings, "string crossing") + "."
+	return nil
+}
+
+func count(n int, noun string) string {
+	if n != 1 {
+		noun += "s"
+	}
+	return strconv.Itoa(n) + " " + noun
+}
+
+// page shapes the view for the templates.
+func (v view) page() viewPage {
+	p := viewPage{Names: v.hides("names"), Tab: v.hides("tab"), Line: v.hides("line")}
+	texts := map[string]string{"names": "names", "degrees": "degrees", "nothing": "nothing", "hand": "around the hand", "whole": "whole"}
+	for _, word := range labelWords {
+		p.Labels = append(p.Labels, viewChoice{word, texts[word], v.label == word})
+	}
+	for _, word := range neckWords {
+		p.Necks = append(p.Necks, viewChoice{word, texts[word], v.neck == word})
+	}
+	if p.Line {
+		p.Class = "by-heart"
+	}
+	return p
+}
+
+// vampFor is the vamp that suits an exercise's feel. Unlike the sound's own
+// choice it does not turn with the tempo, so that slowing down keeps the band.
+func vampFor(r line.Rhythm) string {
+	if r.Swing.Long > r.Swing.Short {
+		return string(sound.SwingVamp)
+	}
+	return string(sound.FunkVamp)
+}
+
+var vampLabels = map[sound.Vamp]string{
+	sound.ClickVamp: "click alone", sound.DroneVamp: "held chord", sound.FunkVamp: "funk", sound.SwingVamp: "swing", sound.BalladVamp: "ballad",
+}
+
+var partLabels = map[sound.Part]string{
+	sound.Line: "Line", sound.Chords: "Chords", sound.Bass: "Bass", sound.Drums: "Drums", sound.Click: "Click", sound.Voice: "Note names",
+}
+
+// serveBench answers with the page, or with the pieces of it that a changed
+// word changes.
+func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
+	a, err := readAsked(r)
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	p, err := b.page(a, roomOf(r))
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	name, status := "bench.html", http.StatusOK
+	switch {
+	case r.Header.Get("HX-Request") == "true":
+		// A word that can't be read is answered with the sentence and what is
+		// wrong in it: for the form that asked, that is a good answer.
+		name = "update"
+		if !p.Broken {
+			w.Header().Set("Heddle-Address", "/?"+p.Query)
+		}
+	case p.Broken:
+		status = http.StatusBadRequest
+	}
+	b.write(w, r, name, status, p)
+}
+
+// write renders a template whole before the first byte leaves, so that an
+// error never follows half a page.
+func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, status int, data any) {
+	var page bytes.Buffer
+	if err := b.templates.ExecuteTemplate(&page, name, data); err != nil {
+		http.Error(w, "this page could not be made: "+err.Error(), http.StatusInternalServerError)
+		return
+	}
+	w.Header().Set("Content-Type", "text/html; charset=utf-8")
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Vary", "HX-Request, "+widthHeader+", Accept-Encoding")
+	send(w, r, status, page.Bytes())
+}
+
+func parsePages() (*template.Template, error) {
+	return template.New("").Funcs(template.FuncMap{"address": asAddress, "mark": mark}).ParseFS(pageFiles, "pages/*.html")
+}
+
+// asAddress marks a query that exercise.Spec wrote, and so escaped, as one.
+func asAddress(query string) template.URL { return template.URL(query) }
+
+// mark returns a short word that is the same for the same pieces, by which a
+// page knows a picture that it shows already.
+func mark(pieces ...any) string {
+	h := fnv.New64a()
+	for _, p := range pieces {
+		switch p := p.(type) {
+		case template.HTML:
+			h.Write([]byte(p))
+		case string:
+			h.Write([]byte(p))
+		}
+	}
+	return strconv.FormatUint(h.Sum64(), 36)
+}

@@ -1,0 +1,147 @@
+// Lighting the note that sounds, on staff, tablature, neck and strip, by the
+// audio clock: each frame asks which sample reaches the ear now.
+import { byId, checked, say, shown } from "./page";
+import { tuneOf } from "./sounds";
+import type { Pass } from "./passes";
+import type { Transport } from "./transport";
+
+// A frame that is drawn now is seen about half a frame later, and the next one
+// a whole frame after that: looking half a frame ahead halves the greatest
+// error.
+const leadS = 0.008;
+
+/** keepLighting lights notes for as long as something plays. */
+export function keepLighting(transport: Transport): void {
+  let lit = -1;
+  let running = false;
+  let elements = new Map<number, Element[]>();
+  let indexed: Element | null = null;
+  let kind = "";
+
+  const dark = () => {
+    for (const element of document.querySelectorAll(".lit")) element.classList.remove("lit");
+    document.getElementById("now")?.remove();
+    lit = -1;
+  };
+
+  const light = (note: number) => {
+    for (const element of elements.get(lit) ?? []) element.classList.remove("lit");
+    lit = note;
+    for (const element of elements.get(note) ?? []) element.classList.add("lit", "heard");
+    const sounding = elements.get(note) ?? [];
+    follow(sounding);
+    column(sounding);
+  };
+
+  const frame = () => {
+    if (!transport.playing) {
+      running = false;
+      dark();
+      return;
+    }
+    requestAnimationFrame(frame);
+    const sheet = document.getElementById("sheet");
+    if (sheet !== indexed) {
+      dark();
+      elements = index();
+      indexed = sheet;
+    }
+    const heard = transport.heardAt(transport.heardNow() + leadS);
+    const note = heard && heard.pass.kind === "line" && shows(heard.pass) ? noteAt(heard.pass, heard.position) : -1;
+    if (note !== lit) {
+      if (note < 0) dark();
+      else light(note);
+    }
+    const tempo = byId("tempo-now", HTMLOutputElement);
+    if (tempo && heard) {
+      const text = String(heard.pass.sounds.timeline.tempo);
+      if (tempo.textContent !== text && checked("ladder")) tempo.textContent = text;
+    }
+    if (heard && heard.pass.kind !== kind) {
+      kind = heard.pass.kind;
+      say(remarks[kind] ?? "");
+    }
+  };
+
+  transport.onChange(() => {
+    if (!transport.playing || running) return;
+    running = true;
+    kind = "";
+    indexed = null;
+    for (const element of document.querySelectorAll(".heard")) element.classList.remove("heard");
+    requestAnimationFrame(frame);
+  });
+}
+
+const remarks: Record<string, string> = { count: "Count-in", response: "Your turn", silent: "Click alone" };
+
+/** shows tells whether the page shows the notes that a pass plays. */
+function shows(pass: Pass): boolean {
+  return tuneOf(pass.sounds.query) === tuneOf(shown().query);
+}
+
+/** noteAt is the note that sounds at a position in the loop, or −1. */
+function noteAt(pass: Pass, position: number): number {
+  const { notes, samples } = pass.sounds.timeline;
+  for (const note of notes) {
+    if ((note.start <= position && position < note.end) || position + samples < note.end) return note.index;
+  }
+  return -1;
+}
+
+/** index finds the elements of every note. */
+function index(): Map<number, Element[]> {
+  const found = new Map<number, Element[]>();
+  for (const element of document.querySelectorAll("#neck [data-note], #sheet [data-note], #strip [data-note]")) {
+    for (const word of (element.getAttribute("data-note") ?? "").split(" ")) {
+      const note = Number(word);
+      const list = found.get(note);
+      if (list) list.push(element);
+      else found.set(note, [element]);
+    }
+  }
+  return found;
+}
+
+/** column puts a band over the note's column, through all rows of its system. */
+function column(elements: Element[]): void {
+  const sheet = document.getElementById("sheet");
+  const onSheet = elements.filter((element) => element.closest("#sheet"));
+  const system = onSheet[0]?.closest(".system");
+  if (!sheet || !system) return;
+  let now = document.getElementById("now");
+  if (!now) {
+    now = document.createElement("div");
+    now.id = "now";
+    sheet.append(now);
+  }
+  const rects = onSheet.map((element) => element.getBoundingClientRect());
+  const left = Math.min(...rects.map((rect) => rect.left));
+  const right = Math.max(...rects.map((rect) => rect.right));
+  const rows = system.getBoundingClientRect();
+  const home = sheet.getBoundingClientRect();
+  now.style.left = `${left - home.left - 2}px`;
+  now.style.top = `${rows.top - home.top}px`;
+  now.style.width = `${right - left + 4}px`;
+  now.style.height = `${rows.height}px`;
+}
+
+/** follow keeps the note in sight where the line is longer than the screen. */
+function follow(elements: Element[]): void {
+  const note = elements.find((element) => element.closest("#sheet"));
+  const system = note?.closest(".system") ?? note;
+  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  const behavior = calm ? "auto" : "smooth";
+  const strip = document.getElementById("strip");
+  const figure = elements.find((element) => element.closest("#strip"));
+  if (strip && figure && strip.scrollWidth > strip.clientWidth) {
+    const at = figure.getBoundingClientRect().left - strip.getBoundingClientRect().left;
+    if (at < 0 || at > strip.clientWidth * 0.8) strip.scrollTo({ left: strip.scrollLeft + at - strip.clientWidth * 0.2, behavior });
+  }
+  if (!system) return;
+  const box = system.getBoundingClientRect();
+  const bottom = document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight;
+  if (box.top >= 0 && box.bottom <= bottom) return;
+  if (box.height > bottom) return;
+  system.scrollIntoView({ block: "center", behavior });
+}

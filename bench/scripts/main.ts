@@ -1,0 +1,21 @@
+// What the bench's page does beyond standing there. Each module has one job.
+import { keepLighting } from "./lighting";
+import { markRanges } from "./ranges";
+import { followSentence } from "./sentence";
+import { readKeys } from "./shortcuts";
+import { setTempo } from "./tempo";
+import { Transport } from "./transport";
+import { mixParts } from "./mixer";
+
+document.documentElement.classList.add("has-scripts");
+const transport = new Transport();
+const ranges = markRanges(transport);
+const tempo = setTempo();
+mixParts(transport);
+keepLighting(transport);
+readKeys(transport, tempo, ranges);
+followSentence(() => {
+  transport.exerciseChanged();
+  ranges.redraw();
+  tempo.redraw();
+});

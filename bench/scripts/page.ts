@@ -1,0 +1,41 @@
+// Finding what stands on the page.
+
+/** byId returns an element that every bench page has. */
+export function byId<T extends HTMLElement>(id: string, kind: new () => T): T | null {
+  const element = document.getElementById(id);
+  return element instanceof kind ? element : null;
+}
+
+/** The sheet says which exercise is shown; it is replaced with each change. */
+export interface Shown {
+  query: string;
+  tempo: number;
+  notes: number;
+}
+
+export function shown(): Shown {
+  const sheet = document.getElementById("sheet");
+  return {
+    query: sheet?.dataset.sound ?? "",
+    tempo: Number(sheet?.dataset.tempo ?? 80),
+    notes: Number(sheet?.dataset.notes ?? 0),
+  };
+}
+
+/** say puts a remark where screen readers announce it. */
+export function say(text: string): void {
+  const place = document.getElementById("say");
+  if (place && place.textContent !== text) place.textContent = text;
+}
+
+/** checked tells whether a checkbox of the transport is on. */
+export function checked(id: string): boolean {
+  return byId(id, HTMLInputElement)?.checked ?? false;
+}
+
+/** numberIn reads a number control within bounds. */
+export function numberIn(id: string, low: number, high: number, otherwise: number): number {
+  const text = byId(id, HTMLInputElement)?.value ?? "";
+  const value = Number(text);
+  return text === "" || !Number.isFinite(value) ? otherwise : Math.min(high, Math.max(low, value));
+}

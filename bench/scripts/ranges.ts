@@ -1,0 +1,188 @@
+// Marking the run of notes that repeats: by dragging over the score, with the
+// arrow keys, or by number.
+import { byId, say, shown } from "./page";
+import type { Range, Transport } from "./transport";
+
+export interface Ranges {
+  redraw(): void;
+  clear(): void;
+  focus(): void;
+}
+
+const dragPX = 6; // less is a click
+
+export function markRanges(transport: Transport): Ranges {
+  let cursor = 0;
+  let anchor = -1; // where a range began
+  let press: { note: number; x: number; y: number } | null = null;
+  let dragging = false;
+
+  const set = (range: Range | null) => {
+    const last = shown().notes - 1;
+    const whole = range !== null && range.first <= 0 && range.last >= last;
+    transport.range = range === null || whole ? null : { first: Math.max(0, range.first), last: Math.min(last, range.last) };
+    redraw();
+  };
+  const between = (a: number, b: number): Range => ({ first: Math.min(a, b), last: Math.max(a, b) });
+
+  const redraw = () => {
+    const sheet = document.getElementById("sheet");
+    if (!sheet) return;
+    sheet.querySelector(".marks")?.remove();
+    const { range } = transport;
+    const from = byId("loop-from", HTMLInputElement);
+    const to = byId("loop-to", HTMLInputElement);
+    if (from && document.activeElement !== from) from.value = range ? String(range.first + 1) : "";
+    if (to && document.activeElement !== to) to.value = range ? String(range.last + 1) : "";
+    if (to) to.placeholder = String(shown().notes);
+    const all = byId("loop-all", HTMLButtonElement);
+    if (all) all.hidden = range === null;
+    const marks = document.createElement("div");
+    marks.className = "marks";
+    if (range) for (const box of boxes(sheet, range)) marks.append(band(sheet, box, "band"));
+    if (document.activeElement === sheet) {
+      for (const box of boxes(sheet, { first: cursor, last: cursor })) marks.append(band(sheet, box, "band cursor"));
+    }
+    sheet.append(marks);
+  };
+
+  const announce = () => {
+    const row = document.querySelectorAll("#rows tbody tr")[cursor];
+    const cells = [...(row?.children ?? [])].map((cell) => cell.textContent ?? "");
+    const { range } = transport;
+    say(`Note ${cells[0]}: ${cells[1]}, ${cells[3]}, string ${cells[4]} fret ${cells[5]}` + (range ? `; loop ${range.first + 1} to ${range.last + 1}` : ""));
+  };
+
+  document.addEventListener("pointerdown", (event) => {
+    const sheet = event.target instanceof Element ? event.target.closest("#sheet") : null;
+    if (!sheet || event.button !== 0) return;
+    const note = noteNear(sheet, event.clientX, event.clientY);
+    if (note >= 0) press = { note, x: event.clientX, y: event.clientY };
+    dragging = false;
+  });
+  document.addEventListener("pointermove", (event) => {
+    const sheet = document.getElementById("sheet");
+    if (!press || !sheet) return;
+    if (!dragging && Math.hypot(event.clientX - press.x, event.clientY - press.y) < dragPX) return;
+    dragging = true;
+    const note = noteNear(sheet, event.clientX, event.clientY);
+    if (note >= 0) set(between(press.note, note));
+  });
+  document.addEventListener("pointerup", () => {
+    if (press && dragging) {
+      transport.rangeChanged();
+      if (transport.range) say(`Loop: notes ${transport.range.first + 1} to ${transport.range.last + 1}`);
+    } else if (press) {
+      cursor = press.note;
+      if (transport.playing) transport.goTo(press.note);
+      redraw();
+    }
+    press = null;
+    dragging = false;
+  });
+  document.addEventListener("pointercancel", () => {
+    press = null;
+    dragging = false;
+  });
+
+  document.addEventListener("keydown", (event) => {
+    if (!(event.target instanceof Element) || event.target.id !== "sheet" || event.altKey || event.ctrlKey || event.metaKey) return;
+    const last = shown().notes - 1;
+    const step: Record<string, number> = { ArrowLeft: -1, ArrowRight: 1, ArrowUp: -8, ArrowDown: 8, Home: -last, End: last };
+    const by = step[event.key];
+    if (by !== undefined) {
+      event.preventDefault();
+      if (event.shiftKey && anchor < 0) anchor = cursor;
+      if (!event.shiftKey) anchor = -1;
+      cursor = Math.min(last, Math.max(0, cursor + by));
+      if (event.shiftKey) {
+        set(between(anchor, cursor));
+        transport.rangeChanged();
+      }
+      redraw();
+      announce();
+    } else if (event.key === "Enter") {
+      event.preventDefault();
+      transport.goTo(cursor);
+    }
+  });
+  document.addEventListener("focusin", (event) => {
+    if (event.target instanceof Element && event.target.id === "sheet") redraw();
+  });
+  document.addEventListener("focusout", (event) => {
+    if (event.target instanceof Element && event.target.id === "sheet") queueMicrotask(redraw);
+  });
+
+  const typed = () => {
+    const from = Number(byId("loop-from", HTMLInputElement)?.value || 1);
+    const to = Number(byId("loop-to", HTMLInputElement)?.value || shown().notes);
+    set(between(Math.round(from) - 1, Math.round(to) - 1));
+    transport.rangeChanged();
+  };
+  byId("loop-from", HTMLInputElement)?.addEventListener("change", typed);
+  byId("loop-to", HTMLInputElement)?.addEventListener("change", typed);
+
+  const clear = () => {
+    anchor = -1;
+    set(null);
+    transport.rangeChanged();
+    say("Loop: the whole line");
+  };
+  byId("loop-all", HTMLButtonElement)?.addEventListener("click", () => {
+    clear();
+    byId("play", HTMLButtonElement)?.focus();
+  });
+  window.addEventListener("resize", redraw);
+  return { redraw, clear, focus: () => document.getElementById("sheet")?.focus() };
+}
+
+/** noteNear is the note of the sheet nearest to a point, in the system that the
+ * point lies in or beside; −1 where there is none. */
+function noteNear(sheet: Element, x: number, y: number): number {
+  let best = -1;
+  let nearest = Infinity;
+  for (const system of sheet.querySelectorAll(".system")) {
+    const box = system.getBoundingClientRect();
+    const away = Math.max(0, box.top - y, y - box.bottom) * 10;
+    for (const element of system.querySelectorAll("[data-note]")) {
+      const at = element.getBoundingClientRect();
+      const distance = away + Math.max(0, at.left - x, x - at.right);
+      if (distance < nearest) {
+        nearest = distance;
+        best = Number((element.getAttribute("data-note") ?? "").split(" ")[0]);
+      }
+    }
+  }
+  return best;
+}
+
+/** boxes are the rectangles that a run of notes takes up, one for each system. */
+function boxes(sheet: Element, range: Range): DOMRect[] {
+  const list: DOMRect[] = [];
+  for (const system of sheet.querySelectorAll(".system")) {
+    let left = Infinity;
+    let right = -Infinity;
+    for (const element of system.querySelectorAll("[data-note]")) {
+      const note = Number((element.getAttribute("data-note") ?? "").split(" ")[0]);
+      if (note < range.first || note > range.last) continue;
+      const at = element.getBoundingClientRect();
+      left = Math.min(left, at.left);
+      right = Math.max(right, at.right);
+    }
+    if (left > right) continue;
+    const box = system.getBoundingClientRect();
+    list.push(new DOMRect(left - 3, box.top, right - left + 6, box.height));
+  }
+  return list;
+}
+
+function band(sheet: Element, box: DOMRect, kind: string): HTMLElement {
+  const home = sheet.getBoundingClientRect();
+  const element = document.createElement("div");
+  element.className = kind;
+  element.style.left = `${box.left - home.left}px`;
+  element.style.top = `${box.top - home.top}px`;
+  element.style.width = `${box.width}px`;
+  element.style.height = `${box.height}px`;
+  return element;
+}

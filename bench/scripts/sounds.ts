@@ -1,0 +1,93 @@
+// The sounds of one exercise: each part as a loop of its own, and the timeline
+// that says at which sample everything stands in all of them.
+
+export const partNames = ["line", "chords", "bass", "drums", "click", "voice"] as const;
+export type PartName = (typeof partNames)[number];
+
+export interface NoteMark {
+  index: number;
+  start: number; // samples from the loop's head
+  end: number; // may lie past the loop's end
+}
+
+export interface Timeline {
+  sample_rate: number;
+  samples: number;
+  notes: NoteMark[];
+  beats: { sample: number; bar: number; beat: number }[];
+  tempo: number;
+  groups: number[];
+  pickup: number; // quarter notes before the first bar line
+}
+
+export interface Sounds {
+  key: string;
+  query: string;
+  timeline: Timeline;
+  parts: Map<PartName, AudioBuffer>;
+  count: AudioBuffer; // one bar of count-in
+  starts: number[]; // of each note by index, in samples
+}
+
+const kept = 3; // exercises whose sounds stay unpacked, 60 MB each at half a minute
+
+/** A SoundCase fetches sounds and keeps the last few. */
+export class SoundCase {
+  private cases = new Map<string, Promise<Sounds>>();
+
+  constructor(private context: BaseAudioContext) {}
+
+  /** get returns the sounds of a spec's query over a vamp. */
+  get(query: string, vamp: string): Promise<Sounds> {
+    const key = query + "&vamp=" + vamp;
+    let sounds = this.cases.get(key);
+    if (!sounds) {
+      sounds = this.fetch(key, query);
+      sounds.catch(() => this.cases.delete(key));
+    }
+    this.cases.delete(key);
+    this.cases.set(key, sounds);
+    for (const oldest of this.cases.keys()) {
+      if (this.cases.size <= kept) break;
+      this.cases.delete(oldest);
+    }
+    return sounds;
+  }
+
+  private async fetch(key: string, query: string): Promise<Sounds> {
+    const parts = new Map<PartName, AudioBuffer>();
+    const [timeline, count] = await Promise.all([
+      this.ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>),
+      this.sound("count", key),
+      ...partNames.map(async (name) => parts.set(name, await this.sound(name, key))),
+    ]);
+    const starts: number[] = [];
+    for (const note of timeline.notes) starts[note.index] = note.start;
+    return { key, query, timeline, parts, count, starts };
+  }
+
+  private async sound(name: string, key: string): Promise<AudioBuffer> {
+    const answer = await this.ask(name, key);
+    return this.context.decodeAudioData(await answer.arrayBuffer());
+  }
+
+  private async ask(name: string, key: string): Promise<Response> {
+    const answer = await fetch("/sound/" + name + "?" + key);
+    if (!answer.ok) throw new Error((await answer.text()).trim());
+    return answer;
+  }
+}
+
+/** withTempo returns a spec's query at another tempo. */
+export function withTempo(query: string, tempo: number): string {
+  const fields = new URLSearchParams(query);
+  fields.set("tempo", String(tempo));
+  return fields.toString();
+}
+
+/** tuneOf is a query without its tempo: equal for the same notes. */
+export function tuneOf(query: string): string {
+  const fields = new URLSearchParams(query);
+  fields.delete("tempo");
+  return fields.toString();
+}

@@ -1,0 +1,73 @@
+package bench
+
+import (
+	"bytes"
+	"compress/gzip"
+	"errors"
+	"net"
+	"net/http"
+	"strconv"
+	"strings"
+	"sync"
+
+	"heddle/pitch"
+)
+
+// worthPacking is the size in bytes from which an answer is compressed.
+const worthPacking = 1400 // one packet's worth
+
+var packers = sync.Pool{New: func() any {
+	w, _ := gzip.NewWriterLevel(nil, gzip.BestSpeed) // the level is a valid one
+	return w
+}}
+
+// send sends a body, compressed where that is worth its while: not to this
+// machine itself, where packing takes longer than sending.
+func send(w http.ResponseWriter, r *http.Request, status int, body []byte) {
+	if len(body) >= worthPacking && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && !fromHere(r) {
+		var packed bytes.Buffer
+		packer := packers.Get().(*gzip.Writer)
+		packer.Reset(&packed)
+		_, err := packer.Write(body)
+		if err = errors.Join(err, packer.Close()); err == nil {
+			w.Header().Set("Content-Encoding", "gzip")
+			body = packed.Bytes()
+		}
+		packers.Put(packer)
+	}
+	w.Header().Set("Content-Length", strconv.Itoa(len(body)))
+	w.WriteHeader(status)
+	w.Write(body)
+}
+
+// fromHere reports whether the request comes from this machine.
+func fromHere(r *http.Request) bool {
+	host, _, err := net.SplitHostPort(r.RemoteAddr)
+	ip := net.ParseIP(host)
+	return err == nil && ip != nil && ip.IsLoopback()
+}
+
+// refuse answers a request that can't be served, in one line.
+func (b *Bench) refuse(w http.ResponseWriter, r *http.Request, err error) {
+	status := http.StatusInternalServerError
+	var input *pitch.InputError
+	switch {
+	case errors.As(err, &input):
+		status = http.StatusBadRequest
+	case errors.Is(err, errBusy):
+		status = http.StatusServiceUnavailable
+		w.Header().Set("Retry-After", "2")
+	case r.Context().Err() != nil:
+		return // nobody is listening any more
+	}
+	http.Error(w, err.Error(), status)
+}
+
+func (b *Bench) serveNothing(w http.ResponseWriter, r *http.Request) {
+	if r.Method != http.MethodGet && r.Method != http.MethodHead {
+		w.Header().Set("Allow", "GET, HEAD")
+		http.Error(w, "pages are only read here", http.StatusMethodNotAllowed)
+		return
+	}
+	b.write(w, r, "missing.html", http.StatusNotFound, &benchPage{Title: "Not here", Assets: b.assets.names})
+}

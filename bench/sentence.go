@@ -1,0 +1,218 @@
+package bench
+
+import (
+	"strconv"
+	"strings"
+
+	"heddle/exercise"
+)
+
+// A piece of the sentence is plain text, a control, or the words of a field
+// that has its control among the rare ones.
+type piece struct {
+	Text    string
+	Control *control
+	For     string // id of the control that the text speaks of
+}
+
+// A control is a native control for one value of one field.
+type control struct {
+	ID, Field, Label string
+	Kind             string // select, number, text or check
+	Value            string
+	Options          []option
+	List             string // id of its suggestions
+	Min, Max, Step   string
+	Hint             string // shown while it is empty
+	Size             int    // of a text, in characters
+	Error            string
+	Nearest          string // a spelling that was likely meant
+	Fix              string // address with that spelling
+}
+
+// An option is one choice of a select or one suggestion for a text.
+type option struct{ Value, Text string }
+
+// sentence turns the exercise's phrases into pieces. The words that are always
+// said are controls; so are those that are only said sometimes and must be
+// reachable, a scale to lay over and where to land.
+func (a *asked) sentence() []piece {
+	w := &sentenceWriter{asked: a}
+	for i, phrase := range a.exercise.Phrases {
+		if phrase.Text == "." && i == len(a.exercise.Phrases)-1 {
+			w.unsaid()
+		}
+		w.phrase(phrase)
+		if phrase.Field == "home" && len(a.exercise.Spec.Superimpose) == 0 {
+			w.say(" with ")
+			w.control(a.control("superimpose", 0, ""))
+		}
+	}
+	return w.pieces
+}
+
+type sentenceWriter struct {
+	asked  *asked
+	pieces []piece
+	landed bool
+}
+
+func (w *sentenceWriter) say(text string) {
+	if n := len(w.pieces); n > 0 && w.pieces[n-1].Control == nil && w.pieces[n-1].For == "" {
+		w.pieces[n-1].Text += text
+		return
+	}
+	if text != "" {
+		w.pieces = append(w.pieces, piece{Text: text})
+	}
+}
+
+func (w *sentenceWriter) control(c control) { w.pieces = append(w.pieces, piece{Control: &c}) }
+
+func (w *sentenceWriter) phrase(p exercise.Phrase) {
+	switch p.Field {
+	case "":
+		w.say(p.Text)
+	case "superimpose":
+		w.superimposed(p)
+	case "land":
+		w.landed = true
+		w.control(w.asked.control("land", 0, ""))
+	case "chord", "home", "groups", "direction", "follow", "fret", "value", "tempo":
+		w.control(w.asked.control(p.Field, p.Index, ""))
+	default:
+		w.pieces = append(w.pieces, piece{Text: p.Text, For: controlID(p.Field, 0)})
+	}
+}
+
+// superimposed lets the words around a distance stand: "a [semitone up]". A
+// scale given by its own name is the whole phrase.
+func (w *sentenceWriter) superimposed(p exercise.Phrase) {
+	c := w.asked.control("superimpose", p.Index, p.Text)
+	before, after, distance := strings.Cut(p.Text, c.Value)
+	if !distance || c.Value == "" {
+		before, after = "", ""
+		if n := len(w.pieces); n > 0 && w.pieces[n-1].Control == nil {
+			w.pieces[n-1].Text = strings.TrimSuffix(w.pieces[n-1].Text, "the same scale ")
+		}
+	}
+	w.say(before)
+	w.control(c)
+	w.say(after)
+}
+
+// unsaid offers where to land when the sentence says nothing of it.
+func (w *sentenceWriter) unsaid() {
+	if !w.landed {
+		w.say(", landing on ")
+		w.control(w.asked.control("land", 0, ""))
+	}
+}
+
+// rare returns the controls of the fields behind "more".
+func (a *asked) rare() []control {
+	var list []control
+	for _, name := range rareFields {
+		list = append(list, a.control(name, 0, ""))
+	}
+	extra := a.control("superimpose", len(a.exercise.Spec.Superimpose), "")
+	if len(a.exercise.Spec.Superimpose) > 0 && extra.Value == "" {
+		list = append([]control{extra}, list...)
+	}
+	return list
+}
+
+// rareFields lists the fields behind "more" in reading order.
+var rareFields = []string{
+	"changes", "order", "start", "meter", "feel", "pickup", "gap", "bars", "land-beat",
+	"instrument", "tuning", "frets", "scale", "reach", "capo", "left", "picking", "names",
+}
+
+func controlID(field string, index int) string {
+	if index == 0 {
+		return "word-" + field
+	}
+	return "word-" + field + "-" + strconv.Itoa(index+1)
+}
+
+// control returns the control of one value of a field: what was typed, or else
+// what the exercise has it as. Rare fields that were not typed stay empty and
+// show as a hint what they are.
+func (a *asked) control(field string, index int, said string) control {
+	c := control{ID: controlID(field, index), Field: field, Label: fieldLabels[field]}
+	canonical := canonicalValues(a.exercise.Spec, field)
+	if field == "groups" {
+		canonical = a.groupSizes()
+	}
+	if index < len(canonical) {
+		c.Value = canonical[index]
+	}
+	if typed := a.typed[field]; field != "groups" && index < len(typed) {
+		c.Value = typed[index]
+	} else if field == "superimpose" && said != "" {
+		c.Value = canonical[index]
+	} else if isRare(field) {
+		c.Hint, c.Value = c.Value, ""
+	}
+	if index > 0 {
+		c.Label += " " + strconv.Itoa(index+1)
+	}
+	a.shape(&c)
+	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
+	for _, w := range a.errs {
+		if w.field == field && w.index == index {
+			c.Error, c.Nearest = "Want "+w.err.Want+".", w.err.Nearest
+			c.Fix = a.fixed(field, index, w.err.Nearest)
+		}
+	}
+	return c
+}
+
+// fixed returns the address with one value put right.
+func (a *asked) fixed(field string, index int, value string) string {
+	if value == "" {
+		return ""
+	}
+	s := make(map[string][]string, len(a.typed))
+	for key, values := range a.typed {
+		s[key] = values
+	}
+	values := append([]string(nil), s[field]...)
+	if index < len(values) {
+		values[index] = value
+	}
+	s[field] = values
+	return "/?" + encoded(s) + a.view.query()
+}
+
+func canonicalValues(s exercise.Spec, field string) []string {
+	for _, f := range exercise.Fields() {
+		if f.Name == field {
+			return f.Get(s)
+		}
+	}
+	return nil
+}
+
+func isRare(field string) bool {
+	for _, name := range rareFields {
+		if name == field {
+			return true
+		}
+	}
+	return false
+}
+
+// encoded writes a query in the order of the spec's fields.
+func encoded(values map[string][]string) string {
+	var s exercise.Spec
+	var loose []string
+	for _, f := range exercise.Fields() {
+		for _, v := range values[f.Name] {
+			if f.Set(&s, v) != nil {
+				loose = append(loose, f.Name+"="+escapeQuery(v))
+			}
+		}
+	}
+	return strings.Join(append([]string{s.Query()}, loose...), "&")
+}

@@ -1,0 +1,71 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"strconv"
+	"syscall"
+	"time"
+)
+
+// DefaultAddress is where the bench listens unless told otherwise: this
+// machine alone, at a port that no service is registered for.
+const DefaultAddress = "127.0.0.1:7878"
+
+// portsTried is how many further ports are tried when one is taken.
+const portsTried = 20
+
+// The server's limits. Sound may take its time to render and to be read; a
+// request's head may not.
+const (
+	headTime  = 5 * time.Second
+	readTime  = 15 * time.Second
+	writeTime = 3 * time.Minute
+	idleTime  = 2 * time.Minute
+	headBytes = 32 << 10
+	graceTime = 10 * time.Second // for what is in flight when the server is told to stop
+)
+
+// Listen listens on an address. Where the port is taken it takes the next free
+// one; remark then says so.
+func Listen(address string) (l net.Listener, remark string, err error) {
+	l, err = net.Listen("tcp", address)
+	if err == nil || !errors.Is(err, syscall.EADDRINUSE) {
+		return l, "", err
+	}
+	host, portText, splitErr := net.SplitHostPort(address)
+	port, portErr := strconv.Atoi(portText)
+	if splitErr != nil || portErr != nil {
+		return nil, "", err
+	}
+	for next := port + 1; next <= min(port+portsTried, 65535); next++ {
+		l, nextErr := net.Listen("tcp", net.JoinHostPort(host, strconv.Itoa(next)))
+		if nextErr == nil {
+			return l, fmt.Sprintf("port %d is taken, perhaps by another heddle; using %d", port, next), nil
+		}
+	}
+	return nil, "", fmt.Errorf("port %d and the %d after it are taken; choose another with --addr", port, portsTried)
+}
+
+// Serve serves until the context ends, then finishes what is in flight.
+func (b *Bench) Serve(ctx context.Context, l net.Listener) error {
+	server := &http.Server{
+		Handler:           b.Handler(Hosts(l.Addr())),
+		ReadHeaderTimeout: headTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
+		MaxHeaderBytes: headBytes,
+	}
+	stopped := make(chan error, 1)
+	go func() {
+		<-ctx.Done()
+		grace, cancel := context.WithTimeout(context.Background(), graceTime)
+		defer cancel()
+		stopped <- server.Shutdown(grace)
+	}()
+	if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {
+		return err
+	}
+	return <-stopped
+}

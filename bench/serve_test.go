@@ -1,0 +1,89 @@
+package bench_test
+
+import (
+	"context"
+	"errors"
+	"io"
+	"net"
+	"net/http"
+	"strings"
+	"testing"
+	"time"
+
+	"heddle/bench"
+)
+
+func TestATakenPortGivesTheNextFreeOne(t *testing.T) {
+	taken, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer taken.Close()
+	l, remark, err := bench.Listen(taken.Addr().String())
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer l.Close()
+	if l.Addr().(*net.TCPAddr).Port <= taken.Addr().(*net.TCPAddr).Port {
+		t.Errorf("%s after %s", l.Addr(), taken.Addr())
+	}
+	if !strings.Contains(remark, "is taken") || strings.Contains(remark, "\n") {
+		t.Errorf("remark %q", remark)
+	}
+}
+
+func TestABadAddressIsAnError(t *testing.T) {
+	for _, address := range []string{"127.0.0.1", "127.0.0.1:99999", "nowhere.invalid:80", "192.0.2.1:80"} {
+		if l, _, err := bench.Listen(address); err == nil {
+			l.Close()
+			t.Errorf("%s was listened on", address)
+		}
+	}
+}
+
+// TestStoppingFinishesWhatIsInFlight asks for a sound, stops the server while
+// it is being made, and still gets all of it.
+func TestStoppingFinishesWhatIsInFlight(t *testing.T) {
+	b, err := bench.New(bench.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	served := make(chan error, 1)
+	go func() { served <- b.Serve(ctx, l) }()
+	answer := make(chan error, 1)
+	begun := make(chan struct{})
+	go func() {
+		response, err := http.Get("http://" + l.Addr().String() + "/line.wav?home=A+blues&superimpose=tritone&groups=3,3")
+		close(begun)
+		if err != nil {
+			answer <- err
+			return
+		}
+		defer response.Body.Close()
+		body, err := io.ReadAll(response.Body)
+		if err == nil && (response.StatusCode != http.StatusOK || len(body) < 1<<20) {
+			err = errors.New("only a part came")
+		}
+		answer <- err
+	}()
+	select {
+	case <-begun:
+	case <-time.After(patience):
+		t.Fatal("no answer")
+	}
+	stop()
+	if err := <-answer; err != nil {
+		t.Errorf("the sound in flight: %v", err)
+	}
+	if err := <-served; err != nil {
+		t.Errorf("serving ended with %v", err)
+	}
+	if _, err := http.Get("http://" + l.Addr().String() + "/"); err == nil {
+		t.Error("it still serves")
+	}
+}

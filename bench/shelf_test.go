@@ -1,0 +1,91 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"strconv"
+	"sync"
+	"sync/atomic"
+	"testing"
+)
+
+func TestASoundAskedForTwiceIsMadeOnce(t *testing.T) {
+	shelf := newSoundShelf(100)
+	var made atomic.Int32
+	gate := make(chan struct{})
+	render := func(context.Context) ([]byte, error) {
+		made.Add(1)
+		<-gate
+		return make([]byte, 10), nil
+	}
+	var all sync.WaitGroup
+	for range 8 {
+		all.Go(func() {
+			if wav, err := shelf.get(t.Context(), "line", render); err != nil || len(wav) != 10 {
+				t.Errorf("%d bytes, %v", len(wav), err)
+			}
+		})
+	}
+	close(gate)
+	all.Wait()
+	if _, err := shelf.get(t.Context(), "line", render); err != nil || made.Load() != 1 {
+		t.Errorf("made %d times, %v", made.Load(), err)
+	}
+}
+
+func TestTheShelfHoldsNoMoreThanItMay(t *testing.T) {
+	shelf := newSoundShelf(100)
+	ten := func(context.Context) ([]byte, error) { return make([]byte, 10), nil }
+	for i := range 50 {
+		if _, err := shelf.get(t.Context(), strconv.Itoa(i), ten); err != nil {
+			t.Fatal(err)
+		}
+		// The first one is asked for again and again, and so stays.
+		if _, err := shelf.get(t.Context(), "0", ten); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if shelf.size > 100 || len(shelf.byKey) != shelf.order.Len() {
+		t.Errorf("%d bytes in %d sounds", shelf.size, len(shelf.byKey))
+	}
+	if shelf.byKey["0"] == nil || shelf.byKey["49"] == nil || shelf.byKey["20"] != nil {
+		t.Error("what was used last did not stay, or what was not did")
+	}
+	if _, err := shelf.get(t.Context(), "huge", func(context.Context) ([]byte, error) { return make([]byte, 1000), nil }); err != nil || shelf.size > 100 {
+		t.Errorf("a sound larger than the shelf: %v, %d bytes kept", err, shelf.size)
+	}
+}
+
+func TestAFailedSoundIsTriedAgain(t *testing.T) {
+	shelf := newSoundShelf(100)
+	broken := errors.New("broken")
+	if _, err := shelf.get(t.Context(), "line", func(context.Context) ([]byte, error) { return nil, broken }); !errors.Is(err, broken) {
+		t.Errorf("got %v", err)
+	}
+	if wav, err := shelf.get(t.Context(), "line", func(context.Context) ([]byte, error) { return []byte{1}, nil }); err != nil || len(wav) != 1 {
+		t.Errorf("%d bytes, %v", len(wav), err)
+	}
+	if len(shelf.being) != 0 {
+		t.Error("something is still being made")
+	}
+}
+
+func TestTurnsBoundTheWorkAtOnce(t *testing.T) {
+	lane := newTurns(2)
+	first, err := lane.take(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := lane.take(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	gone, leave := context.WithCancel(t.Context())
+	leave()
+	if _, err := lane.take(gone); !errors.Is(err, context.Canceled) {
+		t.Errorf("a third at once: %v", err)
+	}
+	first()
+	if _, err := lane.take(t.Context()); err != nil {
+		t.Errorf("after one was given back: %v", err)
+	}
+}

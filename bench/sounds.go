@@ -1,0 +1,192 @@
+package bench
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"net/http"
+	"net/url"
+	"strconv"
+	"strings"
+	"time"
+
+	"heddle/exercise"
+	"heddle/pitch"
+	"heddle/sound"
+)
+
+// The page plays each part as a seamless loop of its own, so that the player
+// can mute one, set its level, and repeat any run of notes. All parts of one
+// exercise have the same length and share one timeline.
+
+// longestLoopS is the longest loop in seconds that the page plays: a browser
+// holds every part unpacked, six parts at 23 MB for each minute.
+const longestLoopS = 180
+
+// A played is a request for sound.
+type played struct {
+	exercise *exercise.Exercise
+	options  sound.Options
+	key      string
+}
+
+// readPlayed reads what to play: a spec, and beside it the vamp and where the
+// click falls.
+func readPlayed(r *http.Request) (played, error) {
+	var p played
+	if len(r.URL.RawQuery) > mostQuery {
+		return p, &pitch.InputError{What: "address", Value: strconv.Itoa(len(r.URL.RawQuery)) + " bytes", Want: "a query of at most 8 KiB"}
+	}
+	query, err := url.ParseQuery(r.URL.RawQuery)
+	if err != nil {
+		return p, &pitch.InputError{What: "address", Value: r.URL.RawQuery, Want: "field=value pairs joined by &, escaped as in a URL"}
+	}
+	p.options = sound.DefaultOptions()
+	p.options.CountIn, p.options.Voice = 0, true
+	if word := query.Get("vamp"); word != "" {
+		if p.options.Vamp, err = sound.ParseVamp(word); err != nil {
+			return p, err
+		}
+	}
+	p.options.ClickOn = sound.EveryBeat
+	if word := query.Get("click"); word != "" {
+		if p.options.ClickOn, err = sound.ParseClickOn(word); err != nil {
+			return p, err
+		}
+	}
+	for _, key := range append([]string{"vamp", "click"}, viewKeys...) {
+		query.Del(key)
+	}
+	spec, err := exercise.FromValues(tidied(query))
+	if err != nil {
+		return p, err
+	}
+	if p.exercise, err = exercise.Build(spec); err != nil {
+		return p, err
+	}
+	if p.options.Vamp == "" {
+		p.options.Vamp = sound.Vamp(vampFor(p.exercise.Rhythm))
+	}
+	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(p.options.Vamp), string(p.options.ClickOn)}, "\x00")
+	return p, p.bounded()
+}
+
+// bounded refuses a loop that is too long to be held by a page.
+func (p played) bounded() error {
+	seconds := p.exercise.Length.Quarters() * 60 / p.exercise.Tempo
+	if seconds > longestLoopS {
+		return &pitch.InputError{What: "bars", Value: strconv.Itoa(p.exercise.Spec.Bars),
+			Want: "a line of at most " + strconv.Itoa(longestLoopS/60) + " minutes to play here (this one lasts " + strconv.Itoa(int(seconds)) + " seconds); set fewer bars, raise the tempo, or download the sound"}
+	}
+	return nil
+}
+
+// serveSound serves one part as a loop, the count-in, or the timeline.
+func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
+	p, err := readPlayed(r)
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	name := r.PathValue("part")
+	if name == "timeline" {
+		b.serveTimeline(w, r, p)
+		return
+	}
+	var render func(context.Context) ([]byte, error)
+	if name == "count" {
+		render = p.renderCount
+	} else {
+		part, err := sound.ParsePart(name)
+		if err != nil {
+			b.refuse(w, r, err)
+			return
+		}
+		render = func(ctx context.Context) ([]byte, error) { return p.renderLoop(ctx, part) }
+	}
+	wav, err := b.sounds.get(r.Context(), name+"\x00"+p.key, func(ctx context.Context) ([]byte, error) {
+		release, err := b.renders.take(ctx)
+		if err != nil {
+			return nil, err
+		}
+		defer release()
+		return render(ctx)
+	})
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "audio/wav")
+	w.Header().Set("Cache-Control", "private, max-age=600")
+	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(wav))
+}
+
+func (b *Bench) serveTimeline(w http.ResponseWriter, r *http.Request, p played) {
+	p.options.Seamless = true
+	timeline, err := sound.Plan(p.exercise, p.options)
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	body, err := json.Marshal(struct {
+		sound.Timeline
+		Tempo  float64 `json:"tempo"`
+		Groups []int   `json:"groups"` // of each note
+		Pickup float64 `json:"pickup"` // quarter notes before the first bar line
+	}{timeline, p.exercise.Tempo, groupsOf(p.exercise), p.exercise.Rhythm.Pickup.Quarters()})
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.Header().Set("Cache-Control", "private, max-age=600")
+	send(w, r, http.StatusOK, body)
+}
+
+func groupsOf(ex *exercise.Exercise) []int {
+	groups := make([]int, len(ex.Notes))
+	for i, n := range ex.Notes {
+		groups[i] = n.Group
+	}
+	return groups
+}
+
+// renderLoop renders one part as a seamless loop.
+func (p played) renderLoop(ctx context.Context, part sound.Part) ([]byte, error) {
+	p.options.Seamless = true
+	return wavOf(func(sink sound.Sink) error {
+		_, err := sound.RenderPart(ctx, p.exercise, p.options, part, sink)
+		return err
+	})
+}
+
+// renderCount renders one bar of count-in.
+func (p played) renderCount(ctx context.Context) ([]byte, error) {
+	p.options.CountIn = 1
+	timeline, err := sound.Plan(p.exercise, p.options)
+	if err != nil {
+		return nil, err
+	}
+	return wavOf(func(sink sound.Sink) error {
+		head := &headOnly{Sink: sink, left: timeline.CountInEnd}
+		_, err := sound.RenderPart(ctx, p.exercise, p.options, sound.Click, head)
+		if errors.Is(err, errHeadDone) {
+			return nil
+		}
+		return err
+	})
+}
+
+// wavOf collects what a render writes as a WAV file of 16 bits.
+func wavOf(render func(sound.Sink) error) ([]byte, error) {
+	var file bytes.Buffer
+	sink, err := sound.NewWAV(&file, sound.Bits16, sound.Tags{})
+	if err != nil {
+		return nil, err
+	}
+	if err := render(sink); err != nil {
+		return nil, err
+	}
+	return file.Bytes(), nil
+}

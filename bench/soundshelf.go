@@ -1,0 +1,91 @@
+package bench
+
+import (
+	"container/list"
+	"context"
+	"sync"
+)
+
+// A soundShelf keeps the sounds that were rendered last, up to a number of
+// bytes. Several requests for one sound render it once.
+type soundShelf struct {
+	most int64
+
+	mu    sync.Mutex
+	size  int64
+	order *list.List // of *kept, used last in front
+	byKey map[string]*list.Element
+	being map[string]*rendering
+}
+
+type kept struct {
+	key   string
+	sound []byte
+}
+
+// A rendering is a sound that is being made.
+type rendering struct {
+	done  chan struct{}
+	sound []byte
+	err   error
+}
+
+func newSoundShelf(most int64) *soundShelf {
+	return &soundShelf{most: most, order: list.New(), byKey: map[string]*list.Element{}, being: map[string]*rendering{}}
+}
+
+// get returns the sound kept under key, or makes it. Whoever asks first makes
+// it, and the others wait; when the maker's context ends, a waiting one takes
+// over.
+func (s *soundShelf) get(ctx context.Context, key string, render func(context.Context) ([]byte, error)) ([]byte, error) {
+	for {
+		s.mu.Lock()
+		if at, ok := s.byKey[key]; ok {
+			s.order.MoveToFront(at)
+			s.mu.Unlock()
+			return at.Value.(*kept).sound, nil
+		}
+		job, waiting := s.being[key]
+		if !waiting {
+			job = &rendering{done: make(chan struct{})}
+			s.being[key] = job
+		}
+		s.mu.Unlock()
+		if !waiting {
+			job.sound, job.err = render(ctx)
+			s.finish(key, job)
+			return job.sound, job.err
+		}
+		select {
+		case <-job.done:
+		case <-ctx.Done():
+			return nil, ctx.Err()
+		}
+		if job.err == nil {
+			return job.sound, nil
+		}
+		if ctx.Err() != nil {
+			return nil, ctx.Err()
+		}
+	}
+}
+
+// finish keeps a sound that was made and lets go of what was used longest ago.
+func (s *soundShelf) finish(key string, job *rendering) {
+	s.mu.Lock()
+	defer s.mu.Unlock()
+	delete(s.being, key)
+	close(job.done)
+	size := int64(len(job.sound))
+	if job.err != nil || size > s.most {
+		return
+	}
+	s.byKey[key] = s.order.PushFront(&kept{key, job.sound})
+	s.size += size
+	for s.size > s.most {
+		oldest := s.order.Back()
+		k := s.order.Remove(oldest).(*kept)
+		delete(s.byKey, k.key)
+		s.size -= int64(len(k.sound))
+	}
+}

@@ -1,0 +1,75 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"net"
+	"os/exec"
+	"runtime"
+
+	"heddle/bench"
+)
+
+// benchCommand serves the bench on this machine.
+type benchCommand struct {
+	Addr      string `help:"Where to listen: host and port; port 0 takes any free one. Unless given, ${bench_address}." placeholder:"${bench_address}" default:"${bench_address}"`
+	NoBrowser bool   `help:"Print the address and open no browser."`
+}
+
+// Help is what stands between the first line of `heddle bench --help` and the
+// flags.
+func (benchCommand) Help() string {
+	return `Opens a page on which you say an exercise in a sentence, see it and hear it.
+It is served by this program to this machine alone, and nothing is sent anywhere.
+Stop it with Ctrl-C.`
+}
+
+// Run serves until the context ends.
+func (c *benchCommand) Run(ctx context.Context, s streams) error {
+	b, err := bench.New(bench.Options{})
+	if err != nil {
+		return err
+	}
+	listener, remark, err := bench.Listen(c.Addr)
+	if err != nil {
+		return err
+	}
+	if remark != "" {
+		fmt.Fprintln(s.err, "heddle:", remark)
+	}
+	address := "http://" + named(listener.Addr()) + "/"
+	fmt.Fprintln(s.out, address)
+	if !c.NoBrowser {
+		if err := openBrowser(ctx, address); err != nil {
+			fmt.Fprintln(s.err, "heddle: open the address above in a browser")
+		}
+	}
+	return b.Serve(ctx, listener)
+}
+
+// named gives a listener's address as a browser can open it: one that listens
+// everywhere is reached at this machine.
+func named(at net.Addr) string {
+	host, port, err := net.SplitHostPort(at.String())
+	if ip := net.ParseIP(host); err == nil && ip != nil && ip.IsUnspecified() {
+		return net.JoinHostPort("127.0.0.1", port)
+	}
+	return at.String()
+}
+
+// openBrowser asks the system to open an address.
+func openBrowser(ctx context.Context, address string) error {
+	command := []string{"xdg-open", address}
+	switch runtime.GOOS {
+	case "darwin":
+		command[0] = "open"
+	case "windows":
+		command = []string{"rundll32", "url.dll,FileProtocolHandler", address}
+	}
+	opener := exec.CommandContext(ctx, command[0], command[1:]...)
+	if err := opener.Start(); err != nil {
+		return err
+	}
+	go opener.Wait() // so that no zombie stays; what it says is of no use here
+	return nil
+}
