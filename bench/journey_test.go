@@ -10,6 +10,9 @@ import (
 )
 
 func TestInARealBrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("SKIPPED in short runs: the browser is started in the full one")
+	}
 	b := openBrowser(t)
 	home := served(t)
 	for _, c := range []struct {

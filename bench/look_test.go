@@ -53,6 +53,7 @@ func TestLook(t *testing.T) {
 		{"levels-narrow", 360, "light", "", func(p *tab) { p.do(chromedp.Click(chromedp.CSS("#mix summary"))) }},
 		{"by-heart", 1440, "light", "?home=A+blues&superimpose=tritone&groups=3,2&fret=5&hide=line&neck=whole", nil},
 		{"changes", 1440, "light", "?home=A+blues&changes=A7+|+D7+|+A7+|+A7+|+D7+|+D7+|+A7+|+A7+|+E7+|+D7+|+A7+|+E7&superimpose=tritone&groups=4,3&value=eighth-triplet&feel=swing+2:1&land=root&names=german&left=true", nil},
+		{"print", 1100, "light", "", nil},
 		{"plain", 1440, "light", "?home=D+dorian&groups=4&order=1+3+2+4&land=none", nil},
 	}
 	only := os.Getenv("LOOK_ONLY")
@@ -71,6 +72,16 @@ func TestLook(t *testing.T) {
 			}
 			if s.then != nil {
 				s.then(p)
+			}
+			if s.name == "print" {
+				printed, err := chromedp.Run(p.ctx, chromedp.PrintToPDF())
+				if err == nil {
+					err = os.WriteFile(filepath.Join(dir, "print.pdf"), printed, 0o644)
+				}
+				if err != nil {
+					t.Fatal(err)
+				}
+				return
 			}
 			shot := chromedp.CaptureScreenshot()
 			if s.then == nil {

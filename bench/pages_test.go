@@ -114,6 +114,8 @@ func TestWrongWordsAreExplainedBesideThem(t *testing.T) {
 		{"home=G+minor+pentatonik", "word-home", "G minor pentatonik", "G minor pentatonic"},
 		{"home=G+minor+pentatonic&superimpose=semitone+upp", "word-superimpose", "semitone upp", "semitone up"},
 		{"home=G+minor+pentatonic&superimpose=tritone&superimpose=quarter+tone+up", "word-superimpose-2", "quarter tone up", "interval"},
+		{"home=G+minor+pentatonic&groups=99", "word-groups", "99", "1 to 12"},
+		{"home=G+minor+pentatonic&value=minim", "word-value", "minim", "eighth"},
 		{"home=G+minor+pentatonic&tempo=1000", "word-tempo", "1000", "20 to 400"},
 		{"home=G+minor+pentatonic&fret=40", "word-fret", "40", "36"},
 		{"home=G+minor+pentatonic&chord=Hm77", "word-chord", "Hm77", "chord"},
@@ -271,4 +273,10 @@ func TestFarReadersGetPackedPages(t *testing.T) {
 	if err != nil || !bytes.Contains(body, []byte("</html>")) {
 		t.Errorf("unpacked: %v, %d bytes", err, len(body))
 	}
+}
+
+// drain reads an answer to its end and lets go of it.
+func drain(response *http.Response) (int64, error) {
+	defer response.Body.Close()
+	return io.Copy(io.Discard, response.Body)
 }

@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -161,6 +162,9 @@ func (a *asked) control(field string, index int, said string) control {
 	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
 	for _, w := range a.errs {
 		if w.field == field && w.index == index {
+			if c.Kind == "select" && c.Value != w.err.Value {
+				c.Value, c.Options = w.err.Value, append(slices.Clip(c.Options), option{w.err.Value, w.err.Value})
+			}
 			c.Error, c.Nearest = "Want "+w.err.Want+".", w.err.Nearest
 			c.Fix = a.fixed(field, index, w.err.Nearest)
 		}
