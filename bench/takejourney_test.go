@@ -246,3 +246,19 @@ func TestAFileIsMarkedWithScriptsAndWithout(t *testing.T) {
 		}
 	}
 }
+
+func TestTheBenchLeadsToATakeOfWhatItShows(t *testing.T) {
+	b := openBrowser(t)
+	home := served(t)
+	p := b.tab(t, 1280, 900)
+	p.open(home + "/?" + takeSpec)
+	p.set("word-tempo", "72")
+	p.address("tempo=72")
+	p.until("document.querySelector('#pages a:last-child').href.includes('tempo=72')")
+	p.do(chromedp.Click(chromedp.CSS("#pages a:last-child")), chromedp.WaitReady(chromedp.CSS("#take")))
+	p.until("document.querySelector('.sentence').textContent.includes('at 72')")
+	p.do(chromedp.Click(chromedp.CSS(".change")), chromedp.WaitReady(chromedp.CSS("#word-tempo")))
+	if tempo := value[string](p, "document.getElementById('word-tempo').value"); tempo != "72" {
+		t.Errorf("back on the bench the tempo is %s", tempo)
+	}
+}
