@@ -272,3 +272,9 @@ func TestFarReadersGetPackedPages(t *testing.T) {
 		t.Errorf("unpacked: %v, %d bytes", err, len(body))
 	}
 }
+
+// drain reads an answer to its end and lets go of it.
+func drain(response *http.Response) (int64, error) {
+	defer response.Body.Close()
+	return io.Copy(io.Discard, response.Body)
+}

@@ -9,6 +9,8 @@ import (
 	"strconv"
 	"syscall"
 	"time"
+
+	"heddle/pitch"
 )
 
 // DefaultAddress is where the bench listens unless told otherwise: this
@@ -29,17 +31,21 @@ const (
 	graceTime = 10 * time.Second // for what is in flight when the server is told to stop
 )
 
-// Listen listens on an address. Where the port is taken it takes the next free
-// one; remark then says so.
+// Listen listens on an address of this machine alone: there is no sign-in, so
+// that whoever could reach another one could use it. Where the port is taken it
+// takes the next free one; remark then says so.
 func Listen(address string) (l net.Listener, remark string, err error) {
+	host, portText, splitErr := net.SplitHostPort(address)
+	port, portErr := strconv.Atoi(portText)
+	if splitErr != nil || portErr != nil || port < 0 || port > 65535 {
+		return nil, "", &pitch.InputError{What: "addr", Value: address, Want: "a host and a port from 0 to 65535, such as " + DefaultAddress}
+	}
+	if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
+		return nil, "", &pitch.InputError{What: "addr", Value: address, Want: "an address of this machine alone, such as " + DefaultAddress + ", since nobody has to sign in"}
+	}
 	l, err = net.Listen("tcp", address)
 	if err == nil || !errors.Is(err, syscall.EADDRINUSE) {
 		return l, "", err
-	}
-	host, portText, splitErr := net.SplitHostPort(address)
-	port, portErr := strconv.Atoi(portText)
-	if splitErr != nil || portErr != nil {
-		return nil, "", err
 	}
 	for next := port + 1; next <= min(port+portsTried, 65535); next++ {
 		l, nextErr := net.Listen("tcp", net.JoinHostPort(host, strconv.Itoa(next)))

@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"heddle/bench"
+	"heddle/pitch"
 )
 
 func TestATakenPortGivesTheNextFreeOne(t *testing.T) {
@@ -32,11 +33,15 @@ func TestATakenPortGivesTheNextFreeOne(t *testing.T) {
 	}
 }
 
-func TestABadAddressIsAnError(t *testing.T) {
-	for _, address := range []string{"127.0.0.1", "127.0.0.1:99999", "nowhere.invalid:80", "192.0.2.1:80"} {
-		if l, _, err := bench.Listen(address); err == nil {
+func TestOnlyThisMachineCanReachIt(t *testing.T) {
+	for _, address := range []string{"127.0.0.1", "127.0.0.1:99999", "127.0.0.1:http", "nowhere.invalid:80", "192.0.2.1:80", "0.0.0.0:0", ":0", "[::]:0"} {
+		l, _, err := bench.Listen(address)
+		var input *pitch.InputError
+		if err == nil {
 			l.Close()
 			t.Errorf("%s was listened on", address)
+		} else if !errors.As(err, &input) || !strings.Contains(err.Error(), bench.DefaultAddress) {
+			t.Errorf("%s: %v, want an example", address, err)
 		}
 	}
 }

@@ -3,7 +3,6 @@ package main
 import (
 	"context"
 	"fmt"
-	"net"
 	"os/exec"
 	"runtime"
 
@@ -37,7 +36,7 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 	if remark != "" {
 		fmt.Fprintln(s.err, "heddle:", remark)
 	}
-	address := "http://" + named(listener.Addr()) + "/"
+	address := "http://" + listener.Addr().String() + "/"
 	fmt.Fprintln(s.out, address)
 	if !c.NoBrowser {
 		if err := openBrowser(ctx, address); err != nil {
@@ -45,16 +44,6 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 		}
 	}
 	return b.Serve(ctx, listener)
-}
-
-// named gives a listener's address as a browser can open it: one that listens
-// everywhere is reached at this machine.
-func named(at net.Addr) string {
-	host, port, err := net.SplitHostPort(at.String())
-	if ip := net.ParseIP(host); err == nil && ip != nil && ip.IsUnspecified() {
-		return net.JoinHostPort("127.0.0.1", port)
-	}
-	return at.String()
 }
 
 // openBrowser asks the system to open an address.
