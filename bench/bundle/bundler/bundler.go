@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
@@ -54,14 +55,12 @@ func bundle(dir, entry string) ([]byte, error) {
 		// policy forbids it; without it names can be shortened too.
 		Define: map[string]string{"eval": "undefined"},
 	})
-	for _, list := range [][]api.Message{result.Errors, result.Warnings} {
-		for _, m := range list {
-			place := ""
-			if m.Location != nil {
-				place = fmt.Sprintf("%s:%d: ", m.Location.File, m.Location.Line)
-			}
-			return nil, fmt.Errorf("%s%s", place, m.Text)
+	if faults := slices.Concat(result.Errors, result.Warnings); len(faults) > 0 {
+		place := ""
+		if at := faults[0].Location; at != nil {
+			place = fmt.Sprintf("%s:%d: ", at.File, at.Line)
 		}
+		return nil, fmt.Errorf("%s%s", place, faults[0].Text)
 	}
 	if len(result.OutputFiles) != 1 {
 		return nil, fmt.Errorf("%d files were built instead of one", len(result.OutputFiles))
