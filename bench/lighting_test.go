@@ -43,8 +43,9 @@ const mostOff = 20.0
 // that the page started, not from what the page says.
 //
 // A page can only light when the browser draws a frame. On a machine with other
-// work to do some frames fall out; notes near which none was drawn are told
-// apart and not held against the page.
+// work to do some frames fall out; notes for which none was drawn in time (from
+// 6 ms before the sound to 12 ms after it) are told apart and not held against
+// the page.
 func lightsInTime(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1000, 700)
 	if _, err := chromedp.Call(p.ctx, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: spy}); err != nil {
@@ -101,7 +102,7 @@ func lightsInTime(t *testing.T, b browser, home string) {
 		}
 		seen[l.Note] = true
 		due := begun + onset[l.Note]
-		if !slices.ContainsFunc(spied.Frames, func(at float64) bool { return math.Abs(at-due)*1000 < mostOff/2 }) {
+		if !slices.ContainsFunc(spied.Frames, func(at float64) bool { return at > due-0.006 && at < due+0.012 }) {
 			dropped++
 			continue
 		}
