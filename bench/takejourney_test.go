@@ -34,7 +34,7 @@ func (p *tab) openTake(address string) {
 // playInto lays a take into the microphone's file.
 func playInto(t *testing.T, file string, leadS float64) played {
 	t.Helper()
-	p := playTake(t, takeSpec, leadS, nil)
+	p := playTake(t, liveSpec, leadS, nil)
 	if err := os.WriteFile(file, p.wav(t), 0o600); err != nil {
 		t.Fatal(err)
 	}
@@ -88,13 +88,27 @@ func (p *tab) inTime(take played, byS float64) {
 	}`, base64.StdEncoding.EncodeToString(take.wav(p.t)), take.leadS-byS)))
 }
 
-func TestATakeThatIsInTimeIsRightAsItIsPlayed(t *testing.T) {
-	b, _ := microphone(t)
+// TestTakesInARealBrowser plays takes in real time, one after the other: two
+// at once would take the audio thread's time from each other.
+func TestTakesInARealBrowser(t *testing.T) {
+	if testing.Short() {
+		t.Skip("SKIPPED: takes are recorded in real time, which -short leaves out")
+	}
+	b, file := microphone(t)
 	home := served(t)
-	take := playTake(t, takeSpec, 0.5, nil)
+	t.Run("a take that is in time is right as it is played", func(t *testing.T) { rightAsPlayed(t, b, home) })
+	t.Run("a take is recorded from the microphone", func(t *testing.T) { recordedFromMicrophone(t, b, home, file) })
+	t.Run("a lost socket loses no take", func(t *testing.T) { lostSocket(t, b, home, file) })
+	t.Run("a file is marked with scripts and without", func(t *testing.T) { fileMarked(t, b, home) })
+	t.Run("the page serves everyone", func(t *testing.T) { servesEveryone(t, b, home) })
+	t.Run("the bench leads to a take of what it shows", func(t *testing.T) { benchLeads(t, b, home) })
+}
+
+func rightAsPlayed(t *testing.T, b browser, home string) {
+	take := playTake(t, liveSpec, 0.5, nil)
 	notes := len(take.exercise.Notes)
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + takeSpec)
+	p.openTake(home + "/take?" + liveSpec)
 	p.inTime(take, 0.03)
 	p.set("take-count", "1")
 	live, marked := 0, 0
@@ -118,12 +132,10 @@ func TestATakeThatIsInTimeIsRightAsItIsPlayed(t *testing.T) {
 // whole: a machine with other tests to do loses sound.
 const takesOnABusyMachine = 4
 
-func TestATakeIsRecordedFromTheMicrophone(t *testing.T) {
-	b, file := microphone(t)
-	home := served(t)
-	notes := len(playInto(t, file, 5).exercise.Notes)
+func recordedFromMicrophone(t *testing.T, b browser, home, file string) {
+	notes := len(playInto(t, file, 4).exercise.Notes)
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + takeSpec)
+	p.openTake(home + "/take?" + liveSpec)
 	p.set("take-count", "1")
 	p.do(chromedp.Click(chromedp.CSS("#take-stop"))) // the microphone is in no time with the click
 	marked := 0
@@ -154,7 +166,7 @@ func TestATakeIsRecordedFromTheMicrophone(t *testing.T) {
 	kept := filepath.Join(p.downloads(), "take.wav")
 	p.do(chromedp.Click(chromedp.CSS("#take-keep")))
 	recording := waitForFile(t, kept)
-	if status, page := send(t, home, takeSpec, "audio/wav", bytes.NewReader(recording)); status != 200 || !strings.Contains(page, fmt.Sprintf("<strong>%d</strong> right", marked)) {
+	if status, page := send(t, home, liveSpec, "audio/wav", bytes.NewReader(recording)); status != 200 || !strings.Contains(page, fmt.Sprintf("<strong>%d</strong> right", marked)) {
 		t.Errorf("the take that was kept is answered %d, %s", status, counts(page))
 	}
 }
@@ -184,16 +196,14 @@ func waitForFile(t *testing.T, name string) []byte {
 	return nil
 }
 
-func TestALostSocketLosesNoTake(t *testing.T) {
-	b, file := microphone(t)
-	home := served(t)
+func lostSocket(t *testing.T, b browser, home, file string) {
 	notes := len(playInto(t, file, 4).exercise.Notes)
 	for name, loss := range map[string]string{
 		"closed": `window.WebSocket = class extends WebSocket { constructor(...of) { super(...of); setTimeout(() => this.close(), 3000); } };`,
 		"slow":   `Object.defineProperty(WebSocket.prototype, "bufferedAmount", {get: () => 1e9});`,
 	} {
 		p := b.tab(t, 1280, 900)
-		p.openTake(home + "/take?" + takeSpec)
+		p.openTake(home + "/take?" + liveSpec)
 		p.set("take-count", "1")
 		p.do(chromedp.Evaluate[chromedp.Void]("{" + loss + "} void 0"))
 		p.do(chromedp.Click(chromedp.CSS("#take-record")))
@@ -205,19 +215,17 @@ func TestALostSocketLosesNoTake(t *testing.T) {
 	}
 }
 
-func TestAFileIsMarkedWithScriptsAndWithout(t *testing.T) {
-	b, _ := microphone(t)
-	home := served(t)
+func fileMarked(t *testing.T, b browser, home string) {
 	take := faulty(t)
 	file := filepath.Join(t.TempDir(), "rehearsal.wav")
 	if err := os.WriteFile(file, take.wav(t), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	const want = "22 right 1 wrong 1 missed 0 extra"
+	const want = "13 right 1 wrong 1 missed 0 extra"
 	const said = "[...document.querySelectorAll('#counts li')].map(li => li.textContent.trim().replace(/\\s+/g, ' ')).join(' ')"
 
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + takeSpec)
+	p.openTake(home + "/take?" + liveSpec)
 	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
 	p.marked()
 	if got := value[string](p, said); got != want {
@@ -228,7 +236,7 @@ func TestAFileIsMarkedWithScriptsAndWithout(t *testing.T) {
 	if _, err := chromedp.Call(plain.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
 		t.Fatal(err)
 	}
-	plain.do(chromedp.Navigate(home+"/take?"+takeSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
+	plain.do(chromedp.Navigate(home+"/take?"+liveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
 	plain.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button")), chromedp.WaitReady(chromedp.CSS("#counts")))
 	if got := value[string](plain, said); got != want {
 		t.Errorf("without scripts: %s, want %s", got, want)
@@ -244,5 +252,19 @@ func TestAFileIsMarkedWithScriptsAndWithout(t *testing.T) {
 		if err := os.WriteFile(filepath.Join(dir, "take-plain.png"), picture, 0o600); err != nil {
 			t.Fatal(err)
 		}
+	}
+}
+
+func benchLeads(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1280, 900)
+	p.open(home + "/?" + liveSpec)
+	p.set("word-tempo", "72")
+	p.address("tempo=72")
+	p.until("document.querySelector('#pages a:last-child').href.includes('tempo=72')")
+	p.do(chromedp.Click(chromedp.CSS("#pages a:last-child")), chromedp.WaitReady(chromedp.CSS("#take")))
+	p.until("document.querySelector('.sentence').textContent.includes('at 72')")
+	p.do(chromedp.Click(chromedp.CSS(".change")), chromedp.WaitReady(chromedp.CSS("#word-tempo")))
+	if tempo := value[string](p, "document.getElementById('word-tempo').value"); tempo != "72" {
+		t.Errorf("back on the bench the tempo is %s", tempo)
 	}
 }

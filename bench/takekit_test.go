@@ -12,6 +12,9 @@ import (
 // takeSpec is a short line at a walking pace: four bars of eighths.
 const takeSpec = "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=96&bars=3"
 
+// liveSpec is what is played in real time: two bars, four seconds.
+const liveSpec = "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=120&bars=2"
+
 // A played is a take made from an exercise on the program's own strings.
 type played struct {
 	exercise *exercise.Exercise

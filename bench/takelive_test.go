@@ -28,7 +28,7 @@ type news struct {
 // liveSocket opens the live socket of a take as a page of the bench does.
 func liveSocket(t testing.TB, home string, p played, origin string) (*websocket.Conn, *http.Response, error) {
 	t.Helper()
-	address := fmt.Sprintf("ws%s/take/live?%s&rate=%d&first-bar=%g", strings.TrimPrefix(home, "http"), takeSpec, p.rate, p.leadS)
+	address := fmt.Sprintf("ws%s/take/live?%s&rate=%d&first-bar=%g", strings.TrimPrefix(home, "http"), liveSpec, p.rate, p.leadS)
 	header := http.Header{}
 	if origin != "" {
 		header.Set("Origin", origin)
@@ -52,7 +52,7 @@ const (
 const liveRightPercent = 90
 
 func TestEachVerdictComesWithinSixtyMillisecondsOfTheNotesSecondPeriod(t *testing.T) {
-	p := playTake(t, takeSpec, 0.5, nil)
+	p := playTake(t, liveSpec, 0.5, nil)
 	home := served(t)
 	socket, _, err := liveSocket(t, home, p, home)
 	if err != nil {
@@ -141,7 +141,7 @@ func TestEachVerdictComesWithinSixtyMillisecondsOfTheNotesSecondPeriod(t *testin
 }
 
 func TestTheLiveSocketIsForPagesOfTheBenchAlone(t *testing.T) {
-	p := playTake(t, takeSpec, 0, nil)
+	p := playTake(t, liveSpec, 0, nil)
 	home := served(t)
 	for _, origin := range []string{"http://elsewhere.example", "", "http://127.0.0.1:1"} {
 		socket, answer, err := liveSocket(t, home, p, origin)
@@ -157,7 +157,7 @@ func TestTheLiveSocketIsForPagesOfTheBenchAlone(t *testing.T) {
 }
 
 func TestTheLiveSocketClosesOnWhatIsNoSound(t *testing.T) {
-	p := playTake(t, takeSpec, 0, nil)
+	p := playTake(t, liveSpec, 0, nil)
 	home := served(t)
 	for name, c := range map[string]struct {
 		message []byte
@@ -183,7 +183,7 @@ func TestTheLiveSocketClosesOnWhatIsNoSound(t *testing.T) {
 }
 
 func TestOnlySoManyTakesAreFollowedAtOnce(t *testing.T) {
-	p := playTake(t, takeSpec, 0, nil)
+	p := playTake(t, liveSpec, 0, nil)
 	home := served(t)
 	for range 4 {
 		socket, _, err := liveSocket(t, home, p, home)
