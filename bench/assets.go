@@ -27,6 +27,8 @@ var builtFiles embed.FS
 // its content, so that browsers may keep it for good.
 type assetNames struct {
 	Script, Style, Icon string
+
+	TakeScript, TakeStyle, Capture string // of the take page alone
 }
 
 // An asset is a file that pages refer to.
@@ -77,6 +79,9 @@ func (a *assets) add(folder fs.FS, hashed bool) error {
 			name = strings.TrimSuffix(name, ending) + "-" + hex.EncodeToString(sum[:6]) + ending
 		}
 		a.files[name] = asset{assetKinds[ending], body, packed(body, ending), hashed}
+		if a.names.take(entry.Name(), "/assets/"+name) {
+			continue
+		}
 		switch ending {
 		case ".js":
 			a.names.Script = "/assets/" + name

@@ -13,6 +13,7 @@ type Bench struct {
 	assets    *assets
 	sounds    *soundShelf
 	renders   turns // sound and other long work
+	live      turns // takes that are followed while they are played
 }
 
 // Options say how a bench is set up. The zero Options are for one player on
@@ -38,7 +39,7 @@ func New(o Options) (*Bench, error) {
 	if o.SoundBytes == 0 {
 		o.SoundBytes = usualSoundBytes
 	}
-	return &Bench{templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU())}, nil
+	return &Bench{templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU()), live: newTurns(takePagesAtOnce)}, nil
 }
 
 // Handler returns the bench's pages behind its guard, for requests that come
@@ -49,6 +50,9 @@ func (b *Bench) Handler(hosts []string) http.Handler {
 	for _, f := range formats() {
 		mux.HandleFunc("GET /line."+f.Ending, b.serveLine(f))
 	}
+	mux.HandleFunc("GET /take", b.serveTake)
+	mux.HandleFunc("POST /take", b.serveMark)
+	mux.HandleFunc("GET /take/live", b.serveLive)
 	mux.HandleFunc("GET /sound/{part}", b.serveSound)
 	mux.HandleFunc("GET /assets/{name}", b.serveAsset)
 	mux.HandleFunc("/", b.serveNothing)

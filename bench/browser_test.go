@@ -43,7 +43,7 @@ type browser struct {
 }
 
 // openBrowser starts Chromium, or skips the test where there is none.
-func openBrowser(t *testing.T) browser {
+func openBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) browser {
 	t.Helper()
 	path := ""
 	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
@@ -60,6 +60,7 @@ func openBrowser(t *testing.T) browser {
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
 		chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true),
 		chromedp.Flag("autoplay-policy", "no-user-gesture-required"), chromedp.WSURLReadTimeout(time.Minute))
+	options = append(options, more...)
 	allocated, cancel := chromedp.NewExecAllocator(t.Context(), options...)
 	t.Cleanup(cancel)
 	ctx, cancelBrowser := chromedp.NewContext(allocated)

@@ -24,7 +24,7 @@ var headers = [][2]string{
 	{"Permissions-Policy", "camera=(), geolocation=(), payment=(), usb=()"},
 }
 
-// mostBody bounds a request's body in bytes; nothing here takes one yet.
+// mostBody bounds a request's body in bytes, but for recordings.
 const mostBody = 64 << 10
 
 // guarded lets through only requests meant for this server. A page of another
@@ -45,7 +45,7 @@ func guarded(next http.Handler, hosts []string) http.Handler {
 			http.Error(w, "another site may not use these pages", http.StatusForbidden)
 			return
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, mostBody)
+		r.Body = http.MaxBytesReader(w, r.Body, bodyBound(r))
 		sameOrigin.ServeHTTP(w, r)
 	})
 }

@@ -179,7 +179,7 @@ func (e *ear) moment(a attack, lookS float64) moment {
 	e.newcomer.compare(before, after)
 	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
 	e.averageLikeness(e.before, a.onsetS-likenessBackS, a.onsetS)
-	m := moment{onsetS: a.onsetS, flux: a.flux, edgeDB: a.edgeDB, lookS: lookS, stillness: e.stillness(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	m := moment{onsetS: a.onsetS, flux: a.flux, edgeDB: a.edgeDB, lookS: lookS, stillness: e.stillness(a), busiest: e.busiest(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
 	e.loudness(&m, before, after, a.frame)
 	e.guess(&m)
 	return m
@@ -198,6 +198,14 @@ func (e *ear) averageLikeness(dst []float64, fromS, toS float64) {
 	for i := range dst {
 		dst[i] /= max(count, 1)
 	}
+}
+
+func (e *ear) busiest(a attack) float64 {
+	most := 0.0
+	for k := max(0, a.frame-int(stillS/hopS)); k < a.frame-peakReach; k++ {
+		most = max(most, e.fluxes.at(k))
+	}
+	return most
 }
 
 func (e *ear) stillness(a attack) float64 {

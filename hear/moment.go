@@ -8,6 +8,7 @@ type moment struct {
 	onsetS    float64
 	flux      float64 // of the peak
 	stillness float64 // mean flux of the time before
+	busiest   float64 // the most flux of the time before
 	edgeDB    float64 // by which the highs rise
 	lookS     float64 // how much sound after the onset was looked at
 
@@ -37,6 +38,14 @@ const crowdS = 0.1
 const (
 	evidenceCount = 16
 	underWeight   = 11 // the place of underDB in the evidence
+)
+
+// Below a guitar's range one period of a string is as long as what the flux
+// looks at, and each round of the pulse on it looks like an attack: there a
+// stroke that repeats the pitch must outdo the rounds before.
+const (
+	pulsingBelow = 40.0 // E2
+	pulsingFlux  = 1.6
 )
 
 // again reports whether the moment's pitch is that of the note before.
@@ -69,6 +78,9 @@ func clampTo(x, low, high float64) float64 { return max(low, min(high, x)) }
 // odds is the logarithm of the odds that a note begins here. A stroke that
 // repeats a pitch is told by other signs than one that brings a new pitch.
 func (m *moment) odds() float64 {
+	if m.again() && m.midi < pulsingBelow && m.flux < pulsingFlux*m.busiest {
+		return -10
+	}
 	weights := &freshWeights
 	if m.again() {
 		weights = &againWeights

@@ -81,12 +81,20 @@ func (n *newcomer) compare(before, after []float32) {
 func scoreComb(teeth []tooth, x []float64) float64 {
 	sum := 0.0
 	for _, t := range teeth {
-		f, b := float64(t.frac), float64(t.betweenFrac)
-		on := x[t.at]*(1-f) + x[t.at+1]*f
-		off := x[t.between]*(1-b) + x[t.between+1]*b
-		sum += float64(t.weight) * (on - betweenWeight*off)
+		sum += float64(t.weight) * (t.on(x) - betweenWeight*t.off(x))
 	}
 	return sum
+}
+
+// on is the value at the harmonic, off the one halfway to the one below.
+func (t *tooth) on(x []float64) float64 {
+	f := float64(t.frac)
+	return x[t.at]*(1-f) + x[t.at+1]*f
+}
+
+func (t *tooth) off(x []float64) float64 {
+	f := float64(t.betweenFrac)
+	return x[t.between]*(1-f) + x[t.between+1]*f
 }
 
 // midi returns the key of a step.

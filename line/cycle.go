@@ -32,7 +32,8 @@ func CycleOf(sizes []int, r Rhythm) Cycle {
 	return Cycle{Notes: notes * int(r.Meter.Bar()/common), Bars: int(unit / common)}
 }
 
-// gcd returns the greatest common divisor of two lengths above 0 (Euclid).
+// gcd returns the greatest common divisor of two lengths (Euclid); that of 0
+// and b is b.
 func gcd(a, b Beat) Beat {
 	for b != 0 {
 		a, b = b, a%b

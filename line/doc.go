@@ -7,6 +7,9 @@
 // meet again. [Land] leads the end of a line to a chord tone on a beat: it is
 // a search with a stated cost, and its best is the best there is.
 //
+// [Write] writes notes into bars, as a player reads them: note values, dots,
+// ties, rests, tuplets and beams. The page and the files draw what it answers.
+//
 // The words: a group is a run of notes from one scale. A pass is the groups
 // from one end of the hand to the other. A step is a place in a group, counted
 // in scale steps in the direction of the pass, from 1. The reference of a

@@ -75,3 +75,32 @@ func print(notes []line.Note) {
 	}
 	fmt.Println()
 }
+
+// A syncopation and a triplet, as they are written in 4/4.
+func ExampleWrite() {
+	notes := []line.Span{{Note: 0, Start: 0, End: 480}, {Note: 1, Start: 480, End: 2240}, {Note: 2, Start: 2240, End: 2560}}
+	bars := line.Bars(line.CommonTime, 0, 2560)
+	for _, w := range line.Write(line.CommonTime, bars, notes)[0] {
+		fmt.Print("1/", 1<<w.Value.Halvings)
+		if w.Value.Dots > 0 {
+			fmt.Print(" dotted")
+		}
+		if w.Tuplet != nil {
+			fmt.Printf(" in %d:%d", w.Tuplet.Actual, w.Tuplet.Normal)
+		}
+		if w.Note == line.Silence {
+			fmt.Print(" rest")
+		}
+		if w.TieTo {
+			fmt.Print(" tied on")
+		}
+		fmt.Println()
+	}
+	// Output:
+	// 1/8
+	// 1/4 dotted tied on
+	// 1/8 in 3:2
+	// 1/8 in 3:2
+	// 1/8 in 3:2 rest
+	// 1/4 rest
+}

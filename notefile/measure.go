@@ -4,31 +4,24 @@ import (
 	"strconv"
 
 	"heddle/finger"
+	"heddle/line"
 )
 
 // measure writes one bar: the notation staff with its chord symbols and group
 // brackets, then, backed up to the bar line, the tablature.
 func (p *page) measure(i int) {
-	b := p.bars[i]
-	if b.Implicit {
-		p.start("measure", "number", b.Number, "implicit", "yes")
+	b, written := p.bars[i], p.written[i]
+	if b.Number < 1 {
+		p.start("measure", "number", barNumber(b), "implicit", "yes")
 	} else {
-		p.start("measure", "number", b.Number)
+		p.start("measure", "number", barNumber(b))
 	}
 	if i == 0 {
 		p.attributes()
 		p.tempo()
 	}
-	for len(p.spans) > 0 && p.spans[0].End <= b.Start {
-		p.spans = p.spans[1:]
-	}
-	reach := 0
-	for reach < len(p.spans) && p.spans[reach].Start < b.End {
-		reach++
-	}
-	symbols := writeBar(b, p.spans[:reach])
-	p.accidentals.barLine()
-	for _, s := range symbols {
+	p.accidentals.BarLine()
+	for _, s := range written {
 		p.chordSymbols(s)
 		p.openBracket(s)
 		p.staffNote(s)
@@ -38,7 +31,7 @@ func (p *page) measure(i int) {
 		p.start("backup")
 		p.number("duration", int(b.End-b.Start))
 		p.end()
-		for _, s := range symbols {
+		for _, s := range written {
 			p.tabNote(s)
 		}
 	}
@@ -50,9 +43,9 @@ func (p *page) measure(i int) {
 	p.end()
 }
 
-// chordSymbols writes the chords that begin while the symbol lasts. One that
+// chordSymbols writes the chords that begin while the sign lasts. One that
 // begins before the page does stands at its beginning.
-func (p *page) chordSymbols(s symbol) {
+func (p *page) chordSymbols(s line.Written) {
 	for ; p.chords < len(p.ex.Chords); p.chords++ {
 		c := p.ex.Chords[p.chords]
 		if c.Start >= s.End {
@@ -63,8 +56,8 @@ func (p *page) chordSymbols(s symbol) {
 }
 
 // openBracket writes the scale's name and the bracket's beginning before the
-// first symbol of a group.
-func (p *page) openBracket(s symbol) {
+// first sign of a group.
+func (p *page) openBracket(s line.Written) {
 	if p.nextRun >= len(p.runs) || s.Note != p.runs[p.nextRun].First || s.TieFrom {
 		return
 	}
@@ -80,8 +73,8 @@ func (p *page) openBracket(s symbol) {
 	p.end()
 }
 
-// closeBracket writes the bracket's end after the last symbol of a group.
-func (p *page) closeBracket(s symbol) {
+// closeBracket writes the bracket's end after the last sign of a group.
+func (p *page) closeBracket(s line.Written) {
 	if p.nextRun >= len(p.runs) || s.Note != p.runs[p.nextRun].Last || s.TieTo {
 		return
 	}
@@ -94,34 +87,34 @@ func (p *page) closeBracket(s symbol) {
 	p.end()
 }
 
-// staffNote writes a symbol on the notation staff.
-func (p *page) staffNote(s symbol) {
+// staffNote writes a sign on the notation staff.
+func (p *page) staffNote(s line.Written) {
 	p.startNote(s, "note")
 	p.text("voice", voiceNotes)
 	p.valueOf(s)
-	if s.Note != rest && !s.TieFrom {
-		if word, courtesy := p.accidentals.next(p.ex.Notes[s.Note].Pitch); courtesy {
-			p.text("accidental", word, "cautionary", "yes")
-		} else if word != "" {
-			p.text("accidental", word)
-		}
+	switch {
+	case s.Note == line.Silence:
+	case s.TieFrom:
+		p.accidentals.Tied(p.ex.Notes[s.Note].Pitch)
+	default:
+		p.accidental(p.ex.Notes[s.Note].Pitch)
 	}
 	p.timeModification(s)
 	p.number("staff", staffNotes)
 	for level, b := range s.Beams {
-		p.text("beam", b, "number", strconv.Itoa(level+1))
+		p.text("beam", beamWords[b], "number", strconv.Itoa(level+1))
 	}
 	p.staffNotations(s)
 	p.end()
 }
 
-// tabNote writes a symbol on the tablature staff, which shows no rests.
-func (p *page) tabNote(s symbol) {
+// tabNote writes a sign on the tablature staff, which shows no rests.
+func (p *page) tabNote(s line.Written) {
 	p.startNote(s, "tab")
 	p.text("voice", voiceTab)
 	p.valueOf(s)
 	p.timeModification(s)
-	if s.Note != rest {
+	if s.Note != line.Silence {
 		p.text("stem", "none")
 	}
 	p.number("staff", staffTab)
@@ -130,11 +123,11 @@ func (p *page) tabNote(s symbol) {
 }
 
 // startNote opens a note or rest and writes its pitch, duration and ties.
-func (p *page) startNote(s symbol, staff string) {
+func (p *page) startNote(s line.Written, staff string) {
 	switch {
-	case s.Note == rest && staff == "tab":
+	case s.Note == line.Silence && staff == "tab":
 		p.start("note", "print-object", "no")
-	case s.Note == rest:
+	case s.Note == line.Silence:
 		p.start("note")
 	default:
 		p.start("note", "id", p.noteID(s, staff))
@@ -142,7 +135,7 @@ func (p *page) startNote(s symbol, staff string) {
 	switch {
 	case s.WholeBar:
 		p.empty("rest", "measure", "yes")
-	case s.Note == rest:
+	case s.Note == line.Silence:
 		p.empty("rest")
 	default:
 		sounding := p.ex.Notes[s.Note].Pitch
@@ -163,9 +156,9 @@ func (p *page) startNote(s symbol, staff string) {
 	}
 }
 
-// noteID names a symbol: its note's index, and from the second piece on the
+// noteID names a sign: its note's index, and from the second piece on the
 // piece.
-func (p *page) noteID(s symbol, staff string) string {
+func (p *page) noteID(s line.Written, staff string) string {
 	id := staff + "-" + strconv.Itoa(s.Note)
 	if s.TieFrom {
 		id += "-" + strconv.Itoa(int((s.Start - p.ex.Notes[s.Note].Start)))
@@ -174,30 +167,30 @@ func (p *page) noteID(s symbol, staff string) string {
 }
 
 // valueOf writes the drawn value. A rest for a whole bar has none.
-func (p *page) valueOf(s symbol) {
+func (p *page) valueOf(s line.Written) {
 	if s.WholeBar {
 		return
 	}
-	p.text("type", s.Type)
-	for range s.Dots {
+	p.text("type", valueTypes[s.Value.Halvings])
+	for range s.Value.Dots {
 		p.empty("dot")
 	}
 }
 
-func (p *page) timeModification(s symbol) {
-	if s.Actual == 0 {
+func (p *page) timeModification(s line.Written) {
+	if s.Tuplet == nil {
 		return
 	}
 	p.start("time-modification")
-	p.number("actual-notes", s.Actual)
-	p.number("normal-notes", s.Normal)
+	p.number("actual-notes", s.Tuplet.Actual)
+	p.number("normal-notes", s.Tuplet.Normal)
 	p.end()
 }
 
 // staffNotations writes ties, tuplets, slurs, fingering and strokes.
-func (p *page) staffNotations(s symbol) {
+func (p *page) staffNotations(s line.Written) {
 	from, to, fingering := p.ends(s)
-	if !s.TieFrom && !s.TieTo && !s.TupletOpens && !s.TupletCloses && from == nil && to == nil && fingering == nil {
+	if !s.TieFrom && !s.TieTo && !s.Opens() && !s.Closes() && from == nil && to == nil && fingering == nil {
 		return
 	}
 	p.start("notations")
@@ -244,9 +237,9 @@ func (p *page) hands(f *finger.Fingering, from, to *joint) {
 var hammerLetters = map[finger.Stroke]string{finger.HammerOn: "H", finger.PullOff: "P"}
 
 // tabNotations writes ties, slurs and slides, string and fret.
-func (p *page) tabNotations(s symbol) {
+func (p *page) tabNotations(s line.Written) {
 	from, to, _ := p.ends(s)
-	if s.Note == rest && !s.TupletOpens && !s.TupletCloses {
+	if s.Note == line.Silence && !s.Opens() && !s.Closes() {
 		return
 	}
 	p.start("notations")
@@ -254,7 +247,7 @@ func (p *page) tabNotations(s symbol) {
 	p.tuplets(s, "bracket", "no", "show-number", "none")
 	p.slurs(from, to, "2")
 	p.slides(from, to)
-	if s.Note != rest && p.ex.Notes[s.Note].String > 0 {
+	if s.Note != line.Silence && p.ex.Notes[s.Note].String > 0 {
 		p.start("technical")
 		p.number("string", p.ex.Notes[s.Note].String)
 		p.number("fret", p.ex.Notes[s.Note].Fret)
@@ -263,11 +256,11 @@ func (p *page) tabNotations(s symbol) {
 	p.end()
 }
 
-// ends returns the joint at the beginning of a symbol's note, if the symbol is
+// ends returns the joint at the beginning of a sign's note, if the sign is
 // the note's first piece, the joint at its end, if it is the last, and the
 // fingering, which stands at the first.
-func (p *page) ends(s symbol) (from, to *joint, fingering *finger.Fingering) {
-	if s.Note == rest {
+func (p *page) ends(s line.Written) (from, to *joint, fingering *finger.Fingering) {
+	if s.Note == line.Silence {
 		return nil, nil, nil
 	}
 	if j := &p.joints[s.Note]; j.From != "" && !s.TieFrom {
@@ -282,7 +275,7 @@ func (p *page) ends(s symbol) (from, to *joint, fingering *finger.Fingering) {
 	return from, to, fingering
 }
 
-func (p *page) ties(s symbol) {
+func (p *page) ties(s line.Written) {
 	if s.TieFrom {
 		p.empty("tied", "type", "stop")
 	}
@@ -291,11 +284,11 @@ func (p *page) ties(s symbol) {
 	}
 }
 
-func (p *page) tuplets(s symbol, attributes ...string) {
-	if s.TupletOpens {
+func (p *page) tuplets(s line.Written, attributes ...string) {
+	if s.Opens() {
 		p.empty("tuplet", append([]string{"type", "start", "number", "1"}, attributes...)...)
 	}
-	if s.TupletCloses {
+	if s.Closes() {
 		p.empty("tuplet", "type", "stop", "number", "1")
 	}
 }

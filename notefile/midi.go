@@ -76,15 +76,15 @@ const (
 // A sequence places an exercise in ticks.
 type sequence struct {
 	ex       *exercise.Exercise
-	bars     []bar
+	bars     []line.Bar
 	lead     line.Beat // from the beginning of the file to the first bar line
 	pickup   line.Meter
 	sounding func(line.Beat) line.Beat
 }
 
-func newSequence(ex *exercise.Exercise, bars []bar) *sequence {
+func newSequence(ex *exercise.Exercise, bars []line.Bar) *sequence {
 	s := &sequence{ex: ex, bars: bars, sounding: ex.Rhythm.Sounding}
-	if bars[0].Implicit {
+	if bars[0].Number < 1 {
 		s.pickup = pickupMeter(-bars[0].Start, ex.Rhythm.Meter)
 		s.lead = s.pickup.Bar()
 	}
@@ -145,7 +145,8 @@ func (s *sequence) swings() bool {
 // MIDI clocks (24 to the quarter) of a beat as it is felt, and the 32nds to a
 // quarter.
 func timeSignature(m line.Meter) []byte {
-	clocks := 24 * int(pulse(m)[0]) / int(quarter)
+	_, beat := line.PulseOf(m).Span(0)
+	clocks := 24 * int(beat) / int(quarter)
 	return []byte{byte(m.Beats), byte(bits.Len(uint(m.Unit)) - 1), byte(clocks), 8}
 }
 

@@ -130,3 +130,11 @@ func writtenAt(swing line.Swing, meter line.Meter, sounding line.Beat) line.Beat
 	}
 	return best
 }
+
+// gcd returns the greatest common divisor; that of a and 0 is a.
+func gcd(a, b line.Beat) line.Beat {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

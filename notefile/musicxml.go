@@ -7,6 +7,8 @@ import (
 	"unicode/utf8"
 
 	"heddle/exercise"
+	"heddle/line"
+	"heddle/neck"
 	"heddle/pitch"
 )
 
@@ -54,19 +56,20 @@ const (
 type page struct {
 	markup
 	ex          *exercise.Exercise
-	bars        []bar
-	spans       []span // from left on
+	bars        []line.Bar
+	written     [][]line.Written // of each bar
 	joints      []joint
 	runs        []run
 	labels      []string
 	chords      int // how many chord symbols are written
 	nextRun     int // the first run whose bracket is not closed
-	accidentals accidentals
+	accidentals pitch.Accidentals
 }
 
-func newPage(ex *exercise.Exercise, bars []bar) *page {
+func newPage(ex *exercise.Exercise, bars []line.Bar) *page {
 	runs := runsOf(ex.Notes)
-	return &page{ex: ex, bars: bars, spans: spansOf(ex, bars), joints: jointsOf(ex.Notes), runs: runs, labels: labels(ex, runs)}
+	written := line.Write(ex.Rhythm.Meter, bars, spansOf(ex.Notes))
+	return &page{ex: ex, bars: bars, written: written, joints: jointsOf(ex.Notes), runs: runs, labels: labels(ex, runs)}
 }
 
 // header writes what stands before the music.
@@ -118,16 +121,25 @@ func (p *page) attributes() {
 	if in.Strings() > 0 {
 		p.number("staves", 2)
 	}
-	c := clefOf(in)
-	p.start("clef", "number", strconv.Itoa(staffNotes))
-	p.text("sign", c.Sign)
-	p.number("line", c.Line)
-	if c.Octave != 0 {
-		p.number("clef-octave-change", c.Octave)
-	}
-	p.end()
+	p.clef(in.Clef())
 	if in.Strings() > 0 {
 		p.tablature()
+	}
+	p.end()
+}
+
+// clef writes the clef of the notation staff: F on the fourth line or G on the
+// second.
+func (p *page) clef(c neck.Clef) {
+	sign, staffLine := "G", 2
+	if c.Bass {
+		sign, staffLine = "F", 4
+	}
+	p.start("clef", "number", strconv.Itoa(staffNotes))
+	p.text("sign", sign)
+	p.number("line", staffLine)
+	if c.Octave != 0 {
+		p.number("clef-octave-change", c.Octave)
 	}
 	p.end()
 }

@@ -32,7 +32,7 @@ func programOf(in neck.Instrument) int {
 		return nylonGuitar
 	case strings.Contains(name, "mandolin"):
 		return steelGuitar
-	case clefOf(in).Sign == "F":
+	case in.Clef().Bass:
 		return fingerBass
 	}
 	return cleanGuitar

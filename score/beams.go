@@ -1,6 +1,10 @@
 package score
 
-import "math"
+import (
+	"math"
+
+	"heddle/line"
+)
 
 // A beam joins the stems of the short notes of one beat.
 type beam struct {
@@ -19,31 +23,21 @@ const (
 	steepestSlope = 0.25 // on short beams
 )
 
-// beamsOf joins the system's notes into beams: neighbours in one beat, in one
-// bar, with nothing longer and no rest between them.
+// beamsOf finds the beams of the system. No system ends inside one.
 func (s *system) beamsOf() []*beam {
 	var beams []*beam
 	var open []*head
-	end := func() {
-		if len(open) > 1 {
-			beams = append(beams, newBeam(open))
-		}
-		open = nil
-	}
 	for i := range s.heads {
 		h := &s.heads[i]
-		if len(open) > 0 {
-			last := open[len(open)-1]
-			neighbours := h.column == last.column+1
-			if !neighbours || h.event.beat != last.event.beat || h.event.value.flags() == 0 {
-				end()
-			}
+		if len(h.event.Beams) == 0 {
+			continue
 		}
-		if h.event.value.flags() > 0 {
-			open = append(open, h)
+		open = append(open, h)
+		if h.event.Beams[0] == line.BeamEnds {
+			beams = append(beams, newBeam(open))
+			open = nil
 		}
 	}
-	end()
 	return beams
 }
 
@@ -52,7 +46,7 @@ func newBeam(heads []*head) *beam {
 	high, low := 0, 0
 	for _, h := range heads {
 		high, low = max(high, h.place), min(low, h.place)
-		b.levels = max(b.levels, h.event.value.flags())
+		b.levels = max(b.levels, len(h.event.Beams))
 	}
 	b.up = -low > high
 	for _, h := range heads {
@@ -123,7 +117,7 @@ func (b *beam) draw(p pen) []Item {
 	e := music().engraving
 	var items []Item
 	for level := range b.levels {
-		for _, run := range b.runs(level + 1) {
+		for _, run := range b.runs(level) {
 			items = append(items, b.segment(p, run[0], run[1], level, e))
 		}
 	}
@@ -134,55 +128,27 @@ func (b *beam) draw(p pen) []Item {
 // notehead's width.
 const stubLength = 1.1
 
-// runs returns the stretches of x that carry a beam of the level, from 1.
+// runs returns the stretches of x that carry a beam of the level, from 0.
 func (b *beam) runs(level int) (runs [][2]float64) {
 	half := music().engraving.Stem / 2
-	for i := 0; i < len(b.heads); {
-		if b.heads[i].event.value.flags() < level {
-			i++
+	begin := 0.0
+	for _, h := range b.heads {
+		if level >= len(h.event.Beams) {
 			continue
 		}
-		j := i + 1
-		for j < len(b.heads) && b.heads[j].event.value.flags() >= level && !b.divides(j, level) {
-			j++
+		from, to := h.stem-half, h.stem+half
+		switch h.event.Beams[level] {
+		case line.BeamBegins:
+			begin = from
+		case line.BeamEnds:
+			runs = append(runs, [2]float64{begin, to})
+		case line.BeamHookForward:
+			runs = append(runs, [2]float64{from, from + stubLength})
+		case line.BeamHookBackward:
+			runs = append(runs, [2]float64{to - stubLength, to})
 		}
-		from, to := b.heads[i].stem-half, b.heads[j-1].stem+half
-		if j == i+1 {
-			if b.stubsLeft(i) {
-				from = to - stubLength
-			} else {
-				to = from + stubLength
-			}
-		}
-		runs = append(runs, [2]float64{from, to})
-		i = j
 	}
 	return runs
-}
-
-// divides reports whether beams from the second level on break before a note:
-// where a tuplet ends, and from the third on at the half of the beat.
-func (b *beam) divides(i, level int) bool {
-	before, after := b.heads[i-1].event, b.heads[i].event
-	if level >= 2 && before.tuplet != after.tuplet {
-		return true
-	}
-	start := b.heads[0].event.start
-	return level >= 3 && after.tuplet == nil && (after.start-start)%480 == 0
-}
-
-// stubsLeft reports whether a note's own beam points to the note before: the
-// last one does, and one that ends a larger division.
-func (b *beam) stubsLeft(i int) bool {
-	if i == 0 {
-		return false
-	}
-	if i == len(b.heads)-1 {
-		return true
-	}
-	e := b.heads[i].event
-	length := e.end - e.start
-	return (e.start-b.heads[0].event.start)/length%2 == 1
 }
 
 func (b *beam) segment(p pen, from, to float64, level int, e engraving) Shape {

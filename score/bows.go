@@ -39,10 +39,10 @@ func (s *system) tiesOf() []bow {
 	}
 	for i := range s.heads {
 		h := &s.heads[i]
-		if h.event.tied && i == 0 {
+		if h.event.TieFrom && i == 0 {
 			add(h, h.x-tieStart-bowOverrun, h.x-tieStart)
 		}
-		if !h.event.ties {
+		if !h.event.TieTo {
 			continue
 		}
 		to := s.right - 0.2
@@ -67,7 +67,7 @@ func (s *system) slursOf() []bow {
 	var bows []bow
 	for i := 0; i < len(s.heads); {
 		j := i + 1
-		for j < len(s.heads) && (s.heads[j].event.tied || s.legato(j)) {
+		for j < len(s.heads) && (s.heads[j].event.TieFrom || s.legato(j)) {
 			j++
 		}
 		open := i == 0 && s.legato(0) && !s.first
@@ -83,7 +83,7 @@ func (s *system) slursOf() []bow {
 // sounds counts the notes in heads i … j−1, ties left out.
 func (s *system) sounds(i, j int) (n int) {
 	for _, h := range s.heads[i:j] {
-		if !h.event.tied {
+		if !h.event.TieFrom {
 			n++
 		}
 	}
@@ -91,7 +91,7 @@ func (s *system) sounds(i, j int) (n int) {
 }
 
 // legato reports whether a head sounds from the note before it.
-func (s *system) legato(head int) bool { return s.fromNoteBefore(s.heads[head].event.note) }
+func (s *system) legato(head int) bool { return s.fromNoteBefore(s.heads[head].event.Note) }
 
 // fromNoteBefore reports whether a note is hammered on, pulled off or slid to
 // from the note before, on its string.
@@ -101,12 +101,12 @@ func (l *layout) fromNoteBefore(note int) bool {
 }
 
 func (s *system) strokeOf(head int) finger.Stroke {
-	return s.exercise.Notes[s.heads[head].event.note].Stroke
+	return s.exercise.Notes[s.heads[head].event.Note].Stroke
 }
 
 // nextSlurred reports whether the first note after the system is legato.
 func (s *system) nextSlurred() bool {
-	return s.fromNoteBefore(s.heads[len(s.heads)-1].event.note + 1)
+	return s.fromNoteBefore(s.heads[len(s.heads)-1].event.Note + 1)
 }
 
 // slur draws a slur over heads i … j−1: on the notehead side where all stems

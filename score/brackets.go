@@ -46,16 +46,16 @@ func (s *system) bracketsOf() []bracketMark {
 	var marks []bracketMark
 	for i := 0; i < len(s.heads); {
 		j := i + 1
-		for j < len(s.heads) && s.sameGroup(s.heads[i].event.note, s.heads[j].event.note) {
+		for j < len(s.heads) && s.sameGroup(s.heads[i].event.Note, s.heads[j].event.Note) {
 			j++
 		}
 		first, last := s.heads[i], s.heads[j-1]
 		m := bracketMark{
 			from: first.x - bracketReach, to: last.x + bracketReach,
-			opens: !first.event.tied && !s.sameGroup(first.event.note, first.event.note-1),
-			shuts: !last.event.ties && !s.sameGroup(last.event.note, last.event.note+1),
+			opens: !first.event.TieFrom && !s.sameGroup(first.event.Note, first.event.Note-1),
+			shuts: !last.event.TieTo && !s.sameGroup(last.event.Note, last.event.Note+1),
 		}
-		s.nameBracket(&m, first.event.note)
+		s.nameBracket(&m, first.event.Note)
 		marks = append(marks, m)
 		i = j
 	}

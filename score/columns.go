@@ -32,7 +32,7 @@ type extent struct{ left, right float64 }
 // A column is one place in a system that the eye reads straight down: a note
 // with all that belongs to it, a rest, or a bar line.
 type column struct {
-	event      event
+	event      line.Written
 	accidental accidentalMark
 	measure    int
 	barLine    bool // the line at the end of the measure
@@ -70,12 +70,12 @@ func (l *layout) columnsOf() []column {
 	for i, m := range l.measures {
 		for j, e := range m.events {
 			c := column{event: e, accidental: l.accidentals[i][j], measure: i, breakCost: -1}
-			c.ideal = idealSpace(e.end - e.start)
+			c.ideal = idealSpace(e.End - e.Start)
 			c.extents = l.extents(c)
-			if e.note != rest && e.value.flags() > 0 && !joined(m.events, j) {
+			if e.Note != line.Silence && e.Value.Flags() > 0 && len(e.Beams) == 0 {
 				c.extents[staffRow].right = max(c.extents[staffRow].right, l.flagReach(e))
 			}
-			if j+1 < len(m.events) && m.events[j+1].beat != e.beat && !e.splits(m.events[j+1]) {
+			if j+1 < len(m.events) && m.events[j+1].Beat != e.Beat && !tears(e, m.events[j+1]) {
 				c.breakCost = midBarCost
 			}
 			columns = append(columns, c)
@@ -97,25 +97,16 @@ func (l *layout) columnsOf() []column {
 	return columns
 }
 
-// joined reports whether a note stands under a beam.
-func joined(events []event, i int) bool {
-	with := func(j int) bool {
-		return j >= 0 && j < len(events) && events[j].note != rest &&
-			events[j].beat == events[i].beat && events[j].value.flags() > 0
-	}
-	return with(i-1) || with(i+1)
-}
-
 // flagReach returns how far to the right of a note's middle its flag reaches.
-func (l *layout) flagReach(e event) float64 {
-	h := head{event: e, place: l.clef.place(l.exercise.Notes[e.note].Pitch)}
+func (l *layout) flagReach(e line.Written) float64 {
+	h := head{event: e, place: l.clef.place(l.exercise.Notes[e.Note].Pitch)}
 	h.up = h.place < 0
 	h.attach()
 	return h.stem - music().engraving.Stem/2 + h.flagSign().width()
 }
 
-// splits reports whether a break after the event would tear a tuplet.
-func (e event) splits(next event) bool { return e.tuplet != nil && e.tuplet == next.tuplet }
+// tears reports whether a break after the event would tear a tuplet.
+func tears(e, next line.Written) bool { return e.Tuplet != nil && e.Tuplet == next.Tuplet }
 
 // leastSpace returns the least distance between neighbours.
 func leastSpace(a, b *column) float64 {
@@ -160,24 +151,24 @@ func spreadChords(l *layout, columns []column) {
 
 // extents measures what stands in a column.
 func (l *layout) extents(c column) (out [rowCount]extent) {
-	if c.event.note == rest {
+	if c.event.Note == line.Silence {
 		w := l.restSign(c.event).width() / 2
 		out[staffRow] = extent{w, w}
-		if c.event.value.dots > 0 && !c.event.wholeBar {
+		if c.event.Value.Dots > 0 && !c.event.WholeBar {
 			out[staffRow].right += dotGap + AugmentationDot.width()
 		}
 		return out
 	}
-	head := headSign(c.event.value)
+	head := headSign(c.event.Value)
 	w := head.width() / 2
 	out[staffRow] = extent{w, w}
 	if c.accidental.sign != 0 {
 		out[staffRow].left += accidentalGap + c.accidental.width()
 	}
-	if c.event.value.dots > 0 {
+	if c.event.Value.Dots > 0 {
 		out[staffRow].right += dotGap + AugmentationDot.width()
 	}
-	if len(l.ledgers(c.event.note)) > 0 {
+	if len(l.ledgers(c.event.Note)) > 0 {
 		reach := w + music().engraving.LedgerExtension
 		out[staffRow].left = max(out[staffRow].left, reach)
 		out[staffRow].right = max(out[staffRow].right, reach)
@@ -188,7 +179,7 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 			out[r] = extent{half, half}
 		}
 	}
-	if sign, picked := pickSigns[l.exercise.Notes[c.event.note].Stroke]; picked && l.options.has(Strokes) {
+	if sign, picked := pickSigns[l.exercise.Notes[c.event.Note].Stroke]; picked && l.options.has(Strokes) {
 		half := sign.width() * strokeScale / 2
 		out[strokeRow] = extent{half, half}
 	}

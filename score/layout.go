@@ -14,7 +14,6 @@ type layout struct {
 	exercise    *exercise.Exercise
 	options     Options
 	clef        clef
-	pulse       pulse
 	measures    []measure
 	accidentals [][]accidentalMark
 	columns     []column
@@ -40,8 +39,8 @@ const (
 
 // newLayout writes an exercise into bars and columns.
 func newLayout(ex *exercise.Exercise, opt Options) *layout {
-	l := &layout{exercise: ex, options: opt, clef: clefOf(ex.Instrument), pulse: pulseOf(ex.Rhythm.Meter)}
-	l.measures = measuresOf(ex, l.pulse)
+	l := &layout{exercise: ex, options: opt, clef: clefOf(ex.Instrument)}
+	l.measures = measuresOf(ex)
 	l.accidentals = accidentalsOf(ex, l.measures)
 	l.styles = stylesOf(ex.Scales)
 	l.letters = shortLabels(ex)
@@ -87,20 +86,20 @@ func (l *layout) paint(note int) Paint {
 // cell returns what a row shows in a column; empty for nothing.
 func (l *layout) cell(c column, r row) (text string, face Face, size float64) {
 	e := c.event
-	if e.note == rest || c.barLine {
+	if e.Note == line.Silence || c.barLine {
 		return "", Sans, 0
 	}
-	n := l.exercise.Notes[e.note]
+	n := l.exercise.Notes[e.Note]
 	switch {
 	case r == tabRow && l.options.has(Tablature):
-		if e.tied && e.start != l.measures[c.measure].start {
+		if e.TieFrom && e.Start != l.measures[c.measure].Start {
 			return "", SansBold, tabSize
 		}
-		if e.tied {
+		if e.TieFrom {
 			return "(" + strconv.Itoa(n.Fret) + ")", SansBold, tabSize
 		}
 		return strconv.Itoa(n.Fret), SansBold, tabSize
-	case e.tied:
+	case e.TieFrom:
 		return "", Sans, 0
 	case r == strokeRow && l.options.has(Strokes):
 		return strokeLetters[n.Stroke], Sans, strokeSize
@@ -128,9 +127,9 @@ func (l *layout) chordAt(c column) string {
 	for i, chord := range l.exercise.Chords {
 		start := chord.Start
 		if i == 0 {
-			start = l.measures[0].start // it holds for the pickup too
+			start = l.measures[0].Start // it holds for the pickup too
 		}
-		if c.event.start <= start && start < c.event.end && !(c.event.tied && c.event.start < start) {
+		if c.event.Start <= start && start < c.event.End && !(c.event.TieFrom && c.event.Start < start) {
 			return chord.Display(l.exercise.Naming)
 		}
 	}

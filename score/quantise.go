@@ -8,13 +8,6 @@ import (
 	"heddle/line"
 )
 
-// A span is the written time of one note: where it starts and ends, on the
-// grid.
-type span struct {
-	note       int // index in the exercise's notes
-	start, end line.Beat
-}
-
 // A grid is a way to divide a beat, and how much a reader pays for it: what
 // it must gain over a simpler one, in Beats of summed error.
 type grid struct {
@@ -41,59 +34,64 @@ const plainGrid = line.Quarter / 16
 // spansOf returns the written time of every note, in order. Notes that
 // overlap are cut where the next one begins: a line has one voice. A beat
 // whose notes lie on no grid is moved to the nearest simple one.
-func spansOf(notes []exercise.Note, p pulse) []span {
-	spans := make([]span, len(notes))
+func spansOf(notes []exercise.Note, p line.Pulse) []line.Span {
+	spans := make([]line.Span, len(notes))
 	for i, n := range notes {
-		spans[i] = span{i, n.Start, n.Start + n.Duration}
+		spans[i] = line.Span{Note: i, Start: n.Start, End: n.End()}
 	}
-	slices.SortStableFunc(spans, func(a, b span) int { return cmp.Compare(a.start, b.start) })
+	slices.SortStableFunc(spans, func(a, b line.Span) int { return cmp.Compare(a.Start, b.Start) })
 	snap := snapper(spans, p)
+	steps := make([]line.Beat, len(spans))
 	for i := range spans {
-		spans[i].start, spans[i].end = snap(spans[i].start), snap(spans[i].end)
+		spans[i].Start, steps[i] = snap(spans[i].Start)
+		spans[i].End, _ = snap(spans[i].End)
 	}
 	for i := range spans {
 		s := &spans[i]
 		if i > 0 {
-			s.start = max(s.start, spans[i-1].end)
+			s.Start = max(s.Start, spans[i-1].End)
 		}
-		if s.end <= s.start {
-			s.end = s.start + plainGrid
+		if s.End <= s.Start {
+			s.End = s.Start + steps[i]
 		}
-		if i+1 < len(spans) && spans[i+1].start > s.start {
-			s.end = min(s.end, spans[i+1].start)
+		if i+1 < len(spans) && spans[i+1].Start > s.Start {
+			s.End = min(s.End, spans[i+1].Start)
 		}
 	}
 	return spans
 }
 
-// snapper returns the function that moves a time onto the grid of its beat.
-func snapper(spans []span, p pulse) func(line.Beat) line.Beat {
+// snapper returns the function that moves a time onto the grid of its beat, and
+// tells the grid's step.
+func snapper(spans []line.Span, p line.Pulse) func(line.Beat) (moved, step line.Beat) {
 	type place struct {
 		bar  line.Beat
 		beat int
 	}
 	locate := func(t line.Beat) (place, line.Beat) {
-		bar := floorDiv(t, p.bar)
-		b := p.beat(t - bar*p.bar)
-		return place{bar, b}, bar*p.bar + p.beats[b]
+		bar := floorDiv(t, p.Bar())
+		beat := p.BeatAt(t - bar*p.Bar())
+		from, _ := p.Span(beat)
+		return place{bar, beat}, bar*p.Bar() + from
 	}
 	times := map[place][]line.Beat{}
 	for _, s := range spans {
-		for _, t := range [2]line.Beat{s.start, s.end} {
+		for _, t := range [2]line.Beat{s.Start, s.End} {
 			where, from := locate(t)
 			times[where] = append(times[where], t-from)
 		}
 	}
 	steps := map[place]line.Beat{}
 	for where, offsets := range times {
-		steps[where] = gridOf(offsets, p.ends[where.beat]-p.beats[where.beat])
+		from, to := p.Span(where.beat)
+		steps[where] = gridOf(offsets, to-from)
 	}
-	return func(t line.Beat) line.Beat {
+	return func(t line.Beat) (moved, step line.Beat) {
 		where, from := locate(t)
 		if step := steps[where]; step > 0 {
-			return from + nearest(t-from, step)
+			return from + nearest(t-from, step), step
 		}
-		return t
+		return t, plainGrid
 	}
 }
 
@@ -105,13 +103,15 @@ func gridOf(offsets []line.Beat, size line.Beat) line.Beat {
 	}
 	best, bestCost := plainGrid, line.Beat(1<<40)
 	for _, g := range grids {
-		cost := g.price
-		moved := make([]line.Beat, len(offsets))
-		for i, t := range offsets {
-			moved[i] = nearest(t, g.step)
-			cost += max(moved[i]-t, t-moved[i])
+		if size%g.step != 0 {
+			continue
 		}
-		if cost < bestCost && writable(moved, size) {
+		cost := g.price
+		for _, t := range offsets {
+			moved := nearest(t, g.step)
+			cost += max(moved-t, t-moved)
+		}
+		if cost < bestCost {
 			best, bestCost = g.step, cost
 		}
 	}
@@ -121,25 +121,31 @@ func gridOf(offsets []line.Beat, size line.Beat) line.Beat {
 // nearest returns the multiple of step that is nearest to t.
 func nearest(t, step line.Beat) line.Beat { return floorDiv(t+step/2, step) * step }
 
-// writable reports whether the times within a beat of a size can be written
-// exactly: plainly, or in the tuplets that hold them.
+// finestGrids are the steps in which a beat may be written as it is: of
+// sixty-fourths, and of thirty-seconds in triplets and in quintuplets.
+var finestGrids = [...]line.Beat{plainGrid, line.Quarter / 12, line.Quarter / 20}
+
+// writable reports whether the times within a beat of a size can be written as
+// they are: on one grid, or on one in each eighth of the beat, if no note lasts
+// from eighth to eighth.
 func writable(offsets []line.Beat, size line.Beat) bool {
-	tuplets := tupletsIn(0, size, offsets)
-	return all(offsets, func(t line.Beat) bool {
-		if t%plainGrid == 0 {
-			return true
+	if onOneGrid(offsets, 0, size) {
+		return true
+	}
+	const eighth = line.Quarter / 2
+	for from := line.Beat(0); from < size; from += eighth {
+		if from > 0 && !slices.Contains(offsets, from) || !onOneGrid(offsets, from, from+eighth) {
+			return false
 		}
-		for _, p := range tuplets {
-			if t > p.start && t < p.end && (t-p.start)%p.finest() == 0 {
-				return true
-			}
-		}
-		return false
-	})
+	}
+	return true
 }
 
-func all(times []line.Beat, holds func(line.Beat) bool) bool {
-	return !slices.ContainsFunc(times, func(t line.Beat) bool { return !holds(t) })
+// onOneGrid reports whether those times that lie between two lie on one grid.
+func onOneGrid(times []line.Beat, from, to line.Beat) bool {
+	return slices.ContainsFunc(finestGrids[:], func(step line.Beat) bool {
+		return !slices.ContainsFunc(times, func(t line.Beat) bool { return t > from && t < to && (t-from)%step != 0 })
+	})
 }
 
 // floorDiv divides rounding down, for times before the first bar line.

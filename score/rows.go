@@ -1,6 +1,10 @@
 package score
 
-import "heddle/finger"
+import (
+	"heddle/finger"
+
+	"heddle/line"
+)
 
 // strokeScale makes a stroke's sign as wide as the letters beside it.
 const strokeScale = 0.72
@@ -15,10 +19,10 @@ func (s *system) drawRows(p pen) {
 		strokeRow: s.rows.strokes, fingerRow: s.rows.fingers, nameRow: s.rows.names, degreeRow: s.rows.degrees,
 	}
 	for i, c := range s.columns {
-		if c.barLine || c.event.note == rest {
+		if c.barLine || c.event.Note == line.Silence {
 			continue
 		}
-		n := s.exercise.Notes[c.event.note]
+		n := s.exercise.Notes[c.event.Note]
 		for r := strokeRow; r < rowCount; r++ {
 			text, face, size := s.cell(c, r)
 			if text == "" {
@@ -31,13 +35,13 @@ func (s *system) drawRows(p pen) {
 			case strokeRow, fingerRow:
 				paint = Soft
 			case nameRow:
-				paint = s.paint(c.event.note)
+				paint = s.paint(c.event.Note)
 			case degreeRow:
 				paint = Soft
 			}
 			s.notes[i] = append(s.notes[i], p.text(text, c.x, y, size, face, Center, paint))
 		}
-		if sign, picked := pickSigns[n.Stroke]; picked && s.options.has(Strokes) && !c.event.tied {
+		if sign, picked := pickSigns[n.Stroke]; picked && s.options.has(Strokes) && !c.event.TieFrom {
 			small := pen{p.origin, p.space * strokeScale}
 			g := small.centered(sign, c.x/strokeScale, s.rows.strokes/strokeScale)
 			g.Paint = Soft
@@ -73,11 +77,11 @@ func (s *system) drawRowLabels(p pen) []Item {
 // the roughest note of the exercise having barHeight; a hairline where a note
 // is smooth.
 func (s *system) roughnessBar(p pen, c column) Item {
-	if !s.options.has(Roughness) || s.roughest <= 0 || c.event.tied {
+	if !s.options.has(Roughness) || s.roughest <= 0 || c.event.TieFrom {
 		return nil
 	}
-	height := max(barHeight*s.exercise.Notes[c.event.note].Roughness/s.roughest, 0.12)
+	height := max(barHeight*s.exercise.Notes[c.event.Note].Roughness/s.roughest, 0.12)
 	half, base := barWidth/2, s.rows.roughness
-	return p.shape(s.paint(c.event.note),
+	return p.shape(s.paint(c.event.Note),
 		Point{c.x - half, base}, Point{c.x + half, base}, Point{c.x + half, base - height}, Point{c.x - half, base - height})
 }

@@ -107,7 +107,7 @@ func (s *system) dots(p pen, x float64) []Item {
 // startsBar reports whether the system begins with a whole bar.
 func (s *system) startsBar() bool {
 	c := s.columns[0]
-	return !c.barLine && c.event.start == s.measures[c.measure].start
+	return !c.barLine && c.event.Start == s.measures[c.measure].Start
 }
 
 // uprights draws a bar line's stroke with its middle at x.
@@ -124,7 +124,7 @@ func (s *system) uprights(p pen, x, width float64) []Item {
 func (s *system) drawAbove(p pen) []Item {
 	var items []Item
 	if s.options.has(BarNumbers) && !s.first && s.startsBar() {
-		number := strconv.Itoa(s.measures[s.columns[0].measure].number)
+		number := strconv.Itoa(s.measures[s.columns[0].measure].Number)
 		items = append(items, p.text(number, 0, -1.9, labelSize, Sans, Left, Soft))
 	}
 	if s.options.has(Brackets) {

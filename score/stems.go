@@ -1,11 +1,15 @@
 package score
 
-import "math"
+import (
+	"math"
+
+	"heddle/line"
+)
 
 // A head is a note on the staff of one system.
 type head struct {
 	column int // in the system
-	event  event
+	event  line.Written
 	place  int     // staff place
 	x, y   float64 // its middle, in staff spaces
 	up     bool    // the stem's direction
@@ -22,10 +26,10 @@ const stemLength = 3.5
 func (s *system) headsOf() []head {
 	var heads []head
 	for i, c := range s.columns {
-		if c.barLine || c.event.note == rest {
+		if c.barLine || c.event.Note == line.Silence {
 			continue
 		}
-		place := s.clef.place(s.exercise.Notes[c.event.note].Pitch)
+		place := s.clef.place(s.exercise.Notes[c.event.Note].Pitch)
 		h := head{column: i, event: c.event, place: place, x: c.x, y: placeY(place), up: place < 0}
 		heads = append(heads, h)
 	}
@@ -34,8 +38,8 @@ func (s *system) headsOf() []head {
 
 // attach computes where the stem stands, once its direction is known.
 func (h *head) attach() {
-	glyph := music().glyphs[headSign(h.event.value)]
-	left := h.x - headSign(h.event.value).width()/2
+	glyph := music().glyphs[headSign(h.event.Value)]
+	left := h.x - headSign(h.event.Value).width()/2
 	half := music().engraving.Stem / 2
 	if h.up {
 		h.stem = left + glyph.anchors.StemUpSE[0] - half
@@ -46,7 +50,7 @@ func (h *head) attach() {
 
 // root returns where the stem leaves the head.
 func (h *head) root() float64 {
-	glyph := music().glyphs[headSign(h.event.value)]
+	glyph := music().glyphs[headSign(h.event.Value)]
 	if h.up {
 		return h.y - glyph.anchors.StemUpSE[1]
 	}
@@ -54,12 +58,12 @@ func (h *head) root() float64 {
 }
 
 // hasStem reports whether the note's value has a stem.
-func (h *head) hasStem() bool { return h.event.value.log > 0 }
+func (h *head) hasStem() bool { return h.event.Value.Halvings > 0 }
 
 // alone ends the stem of a note without a beam: an octave long, longer for
 // many flags, and on ledger lines as far as the middle line.
 func (h *head) alone() {
-	length := stemLength + 0.75*float64(max(0, h.event.value.flags()-2))
+	length := stemLength + 0.75*float64(max(0, h.event.Value.Flags()-2))
 	if h.up {
 		h.tip = min(h.y-length, middleLine)
 	} else {
@@ -87,7 +91,7 @@ func (h *head) sign() float64 {
 
 // flag draws the flag of an unbeamed note.
 func (h *head) flag(p pen) []Item {
-	if h.event.value.flags() == 0 || h.beam != nil {
+	if h.event.Value.Flags() == 0 || h.beam != nil {
 		return nil
 	}
 	sign := h.flagSign()
@@ -100,7 +104,7 @@ func (h *head) flag(p pen) []Item {
 
 // flagSign returns the flag of a short note by itself.
 func (h *head) flagSign() Sign {
-	sign := FlagEighthUp + Sign(2*(h.event.value.flags()-1))
+	sign := FlagEighthUp + Sign(2*(h.event.Value.Flags()-1))
 	if !h.up {
 		sign++
 	}
@@ -110,10 +114,10 @@ func (h *head) flagSign() Sign {
 // draw draws the head, its accidental, dots, ledger lines, stem and flag.
 func (h *head) draw(s *system, p pen) []Item {
 	e := music().engraving
-	sign := headSign(h.event.value)
+	sign := headSign(h.event.Value)
 	width := sign.width()
 	var items []Item
-	if lines := s.ledgers(h.event.note); len(lines) > 0 {
+	if lines := s.ledgers(h.event.Note); len(lines) > 0 {
 		rules := Rules{Width: e.LedgerLine * p.space, Paint: Ink}
 		reach := width/2 + e.LedgerExtension
 		for _, y := range lines {
@@ -126,7 +130,7 @@ func (h *head) draw(s *system, p pen) []Item {
 		items = append(items, p.line(h.stem, h.root(), h.stem, h.tip, e.Stem, Ink))
 		items = append(items, h.flag(p)...)
 	}
-	if h.event.value.dots > 0 {
+	if h.event.Value.Dots > 0 {
 		y := h.y
 		if h.place%2 == 0 {
 			y -= 0.5 // a dot never stands on a line

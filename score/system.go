@@ -1,6 +1,10 @@
 package score
 
-import "slices"
+import (
+	"slices"
+
+	"heddle/line"
+)
 
 // A system is one line of music over the whole width, all rows of it, laid
 // out in staff spaces from the staff's top left corner.
@@ -215,9 +219,9 @@ func (s *system) draw(corner Point) []Item {
 			continue
 		}
 		g := Group{Class: "rest", Items: s.notes[i]}
-		if n := c.event.note; n != rest {
+		if n := c.event.Note; n != line.Silence {
 			g.Notes, g.Class = []int{n}, noteClass(s.style(n))
-			if !c.event.tied {
+			if !c.event.TieFrom {
 				g.ID = noteID(n)
 			}
 		}
@@ -242,7 +246,7 @@ func (s *system) drawHeads(p pen) {
 		s.notes[h.column] = append(s.notes[h.column], h.draw(s, p)...)
 	}
 	for i, c := range s.columns {
-		if c.barLine || c.event.note != rest {
+		if c.barLine || c.event.Note != line.Silence {
 			continue
 		}
 		sign := s.restSign(c.event)
@@ -250,11 +254,11 @@ func (s *system) drawHeads(p pen) {
 		if sign == RestWhole {
 			y = middleLine - 1 // a whole rest hangs from the fourth line
 		}
-		if c.event.wholeBar {
+		if c.event.WholeBar {
 			x = s.middleOfBar(i)
 		}
 		s.notes[i] = append(s.notes[i], p.centered(sign, x, y))
-		if c.event.value.dots > 0 && !c.event.wholeBar {
+		if c.event.Value.Dots > 0 && !c.event.WholeBar {
 			s.notes[i] = append(s.notes[i], p.sign(AugmentationDot, x+sign.width()/2+dotGap, middleLine-0.5))
 		}
 	}

@@ -21,7 +21,7 @@ func (s *system) drawTab(p pen) Item {
 	for _, c := range s.columns {
 		if text, face, size := s.cell(c, tabRow); text != "" {
 			half := face.Width(text, size)/2 + digitMargin
-			if n := s.exercise.Notes[c.event.note].String; n >= 1 && n <= strings {
+			if n := s.exercise.Notes[c.event.Note].String; n >= 1 && n <= strings {
 				gaps[n] = append(gaps[n], extent{c.x - half, c.x + half})
 			}
 		}
@@ -67,7 +67,7 @@ func (s *system) tabBows(p pen) []Item {
 	e := music().engraving
 	var items []Item
 	for i := 1; i < len(s.heads); i++ {
-		if !s.legato(i) || s.heads[i].event.tied {
+		if !s.legato(i) || s.heads[i].event.TieFrom {
 			continue
 		}
 		a, b := s.tabPlace(i-1), s.tabPlace(i)
@@ -85,9 +85,9 @@ func (s *system) tabBows(p pen) []Item {
 	return items
 }
 
-func (s *system) fretOf(head int) int { return s.exercise.Notes[s.heads[head].event.note].Fret }
+func (s *system) fretOf(head int) int { return s.exercise.Notes[s.heads[head].event.Note].Fret }
 
 func (s *system) tabPlace(head int) Point {
 	h := s.heads[head]
-	return Point{h.x, s.stringY(s.exercise.Notes[h.event.note].String)}
+	return Point{h.x, s.stringY(s.exercise.Notes[h.event.Note].String)}
 }

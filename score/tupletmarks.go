@@ -1,6 +1,10 @@
 package score
 
-import "math"
+import (
+	"math"
+
+	"heddle/line"
+)
 
 // A tupletMark is the number of a tuplet and its bracket.
 type tupletMark struct {
@@ -22,13 +26,13 @@ const (
 func (s *system) tupletMarksOf() []tupletMark {
 	var marks []tupletMark
 	for i := 0; i < len(s.columns); {
-		t := s.columns[i].event.tuplet
+		t := s.columns[i].event.Tuplet
 		if s.columns[i].barLine || t == nil {
 			i++
 			continue
 		}
 		j := i + 1
-		for j < len(s.columns) && !s.columns[j].barLine && s.columns[j].event.tuplet == t {
+		for j < len(s.columns) && !s.columns[j].barLine && s.columns[j].event.Tuplet == t {
 			j++
 		}
 		marks = append(marks, s.tupletMark(t, i, j))
@@ -38,9 +42,9 @@ func (s *system) tupletMarksOf() []tupletMark {
 }
 
 // tupletMark places the number of the tuplet over columns from … to−1.
-func (s *system) tupletMark(t *tuplet, from, to int) tupletMark {
+func (s *system) tupletMark(t *line.Tuplet, from, to int) tupletMark {
 	heads := s.headsBetween(from, to)
-	m := tupletMark{number: t.number, above: true}
+	m := tupletMark{number: t.Actual, above: true}
 	if len(heads) == to-from && heads[0].beam != nil && heads[0].beam == heads[len(heads)-1].beam {
 		b := heads[0].beam
 		m.above = b.up

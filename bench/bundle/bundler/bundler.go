@@ -3,10 +3,11 @@
 package bundler
 
 import (
-	"errors"
 	"fmt"
 	"os"
 	"path/filepath"
+	"slices"
+	"strings"
 
 	"github.com/evanw/esbuild/pkg/api"
 )
@@ -14,8 +15,8 @@ import (
 // Build returns the built files by name, from the bench's folder.
 func Build(dir string) (map[string][]byte, error) {
 	files := map[string][]byte{}
-	for _, entry := range []string{"scripts/main.ts", "styles/bench.css"} {
-		name := "bench" + map[string]string{".ts": ".js", ".css": ".css"}[filepath.Ext(entry)]
+	for _, entry := range []string{"scripts/main.ts", "styles/bench.css", "scripts/take.ts", "scripts/capture.ts", "styles/take.css"} {
+		name := built(entry)
 		body, err := bundle(dir, entry)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", entry, err)
@@ -28,6 +29,15 @@ func Build(dir string) (map[string][]byte, error) {
 	}
 	files["mark.svg"] = mark
 	return files, nil
+}
+
+// built is what an entry's bundle is called.
+func built(entry string) string {
+	name := strings.TrimSuffix(filepath.Base(entry), filepath.Ext(entry))
+	if name == "main" {
+		name = "bench"
+	}
+	return name + map[string]string{".ts": ".js", ".css": ".css"}[filepath.Ext(entry)]
 }
 
 // bundle builds one file with all it imports. Fonts stay files of their own.
@@ -45,12 +55,12 @@ func bundle(dir, entry string) ([]byte, error) {
 		// policy forbids it; without it names can be shortened too.
 		Define: map[string]string{"eval": "undefined"},
 	})
-	if complaints := append(result.Errors, result.Warnings...); len(complaints) > 0 {
-		first := complaints[0]
-		if first.Location == nil {
-			return nil, errors.New(first.Text)
+	if faults := slices.Concat(result.Errors, result.Warnings); len(faults) > 0 {
+		place := ""
+		if at := faults[0].Location; at != nil {
+			place = fmt.Sprintf("%s:%d: ", at.File, at.Line)
 		}
-		return nil, fmt.Errorf("%s:%d: %s", first.Location.File, first.Location.Line, first.Text)
+		return nil, fmt.Errorf("%s%s", place, faults[0].Text)
 	}
 	if len(result.OutputFiles) != 1 {
 		return nil, fmt.Errorf("%d files were built instead of one", len(result.OutputFiles))

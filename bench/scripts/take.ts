@@ -1,0 +1,175 @@
+// The take page: recording, files, the report, and hearing the take again.
+import { byId, say } from "./page";
+import { keepDelay, setFurther, furtherS } from "./takedelay";
+import { takeFiles } from "./takefile";
+import { LiveMarks } from "./takemarks";
+import { Playback } from "./takeplay";
+import { mark, showReport, type Finished } from "./takereport";
+import { Session, type Line } from "./takesession";
+import { fitSheet } from "./takesheet";
+
+type State = "idle" | "preparing" | "recording" | "marking";
+
+const adoptMS = 20; // less is a player's, not a device's
+
+document.documentElement.classList.add("has-scripts");
+const page = byId("take", HTMLElement);
+if (page) run(page);
+
+function run(page: HTMLElement): void {
+  const line: Line = {
+    query: page.dataset.query ?? "",
+    capture: page.dataset.capture ?? "",
+    lineS: Number(page.dataset.line),
+    barS: Number(page.dataset.bar),
+    beats: Number(page.dataset.beats),
+    pickupS: Number(page.dataset.pickup),
+  };
+  let context: AudioContext | null = null;
+  const audio = () => (context ??= new AudioContext({ latencyHint: "interactive" }));
+  const marks = new LiveMarks();
+  const playback = new Playback(audio, () => line.query);
+  let state: State = "idle";
+  let session: Session | null = null;
+  let last: Finished | null = null;
+  let sending: AbortController | null = null;
+  let kept = ""; // address of the take in memory
+
+  const go = (next: State) => {
+    state = next;
+    const record = byId("take-record", HTMLButtonElement);
+    const cancel = byId("take-cancel", HTMLButtonElement);
+    if (record) {
+      record.textContent = state === "recording" || state === "preparing" ? "Stop" : "Record";
+      record.disabled = state === "marking";
+      record.classList.toggle("running", state === "recording");
+    }
+    if (cancel) {
+      cancel.hidden = state === "idle";
+      cancel.textContent = state === "marking" ? "Stop marking" : "Throw away";
+    }
+    const file = byId("take-file", HTMLFormElement)?.querySelector("button");
+    if (file) file.disabled = state !== "idle";
+  };
+
+  const record = async () => {
+    playback.stop();
+    marks.clear();
+    marks.redraw();
+    go("preparing");
+    say("Preparing: allow the microphone if the browser asks.");
+    const mine = (session = new Session(audio(), line, marks, () => void stop()));
+    try {
+      await mine.begin();
+      if (session === mine) go("recording");
+    } catch (error) {
+      if (session !== mine) return;
+      cancel();
+      say(error instanceof Error ? error.message : String(error));
+    }
+  };
+
+  const stop = async () => {
+    if (!session) return;
+    if (state === "preparing") {
+      cancel();
+      return;
+    }
+    const mine = session;
+    session = null;
+    go("marking");
+    say("Marking the take…");
+    await judge(await mine.finish());
+  };
+
+  const cancel = () => {
+    sending?.abort();
+    session?.drop();
+    session = null;
+    go("idle");
+    say(last ? "Stopped. The last take is still here." : "Press Record, or R, when you are ready.");
+  };
+
+  // judge marks a take that lies in memory, and lays it out to be heard.
+  const judge = async (take: Finished) => {
+    last = take;
+    keep(take);
+    go("marking");
+    sending = new AbortController();
+    try {
+      const marked = await mark(take, line.query, sending.signal);
+      await playback.load(take.file, marked).catch(() => undefined); // what can't be decoded can't be heard
+      offerDelay(take);
+      showReport();
+    } catch (error) {
+      const stopped = error instanceof DOMException && error.name === "AbortError";
+      if (!stopped) say(`The take is still here, but was not marked: ${error instanceof Error ? error.message : String(error)}`);
+      await playback.load(take.file, null).catch(() => undefined);
+    } finally {
+      sending = null;
+      const box = byId("playback", HTMLElement);
+      if (box) box.hidden = !playback.ready;
+      go("idle");
+    }
+  };
+
+  const keep = (take: Finished) => {
+    const link = byId("take-keep", HTMLAnchorElement);
+    if (!link) return;
+    URL.revokeObjectURL(kept);
+    kept = URL.createObjectURL(new Blob([take.file], { type: "audio/wav" }));
+    link.href = kept;
+    link.download = take.name;
+    link.hidden = take.firstBarS === null; // a file from the disk is kept already
+  };
+
+  // A steady delay against the click is more often the device's than the
+  // player's; who knows that it is can have it taken off.
+  const offerDelay = (take: Finished) => {
+    const button = byId("take-adopt", HTMLButtonElement);
+    const behind = Number(document.getElementById("report")?.dataset.behind ?? 0);
+    if (!button) return;
+    button.hidden = take.firstBarS === null || Math.abs(behind) < adoptMS;
+    button.textContent = `Count ${Math.abs(behind)} ms ${behind > 0 ? "late" : "early"} as this device’s delay`;
+    button.onclick = () => {
+      const before = furtherS();
+      setFurther(1000 * before + behind);
+      void judge({ ...take, firstBarS: (take.firstBarS ?? 0) + furtherS() - before });
+    };
+  };
+
+  byId("take-record", HTMLButtonElement)?.addEventListener("click", () => void (state === "idle" ? record() : stop()));
+  byId("take-cancel", HTMLButtonElement)?.addEventListener("click", cancel);
+  takeFiles((file) => {
+    if (state !== "idle") return;
+    marks.clear();
+    say(`Listening to ${file.name}…`);
+    go("marking");
+    void file.arrayBuffer().then((bytes) => judge({ file: bytes, name: file.name, firstBarS: null, lostS: 0 }));
+  });
+  document.addEventListener("keydown", (event) => {
+    if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.repeat || wanted(event)) return;
+    if (event.key === "r" && state !== "marking") {
+      event.preventDefault();
+      void (state === "idle" ? record() : stop());
+    } else if (event.key === " " && playback.ready && state === "idle") {
+      event.preventDefault();
+      void playback.toggle();
+    }
+  });
+  window.addEventListener("beforeunload", (event) => {
+    if (state === "recording") event.preventDefault();
+  });
+  keepDelay();
+  fitSheet(line.query, () => marks.redraw());
+  go("idle");
+}
+
+/** wanted tells whether what has the focus takes a key for itself. */
+function wanted(event: KeyboardEvent): boolean {
+  const at = event.target;
+  if (!(at instanceof HTMLElement)) return false;
+  if (at instanceof HTMLInputElement) return at.type === "checkbox" || at.type === "range" || at.type === "file" ? event.key === " " : true;
+  if (at instanceof HTMLSelectElement) return true;
+  return event.key === " " && at.closest("button, summary, a") !== null;
+}

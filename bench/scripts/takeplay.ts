@@ -1,0 +1,162 @@
+// Hearing a take beside the line: both laid on the audio clock from the
+// moment at which the first written note falls in the recording, each with a
+// level of its own, and the note that sounds lit.
+import { byId, say } from "./page";
+import { withTempo, type Timeline } from "./sounds";
+import { ask, soundOf } from "./takeclick";
+
+const soonS = 0.1;
+const glideS = 0.02;
+
+/** Marked is what the report says of where the take and the line meet. */
+export interface Marked {
+  offsetS: number; // of the first note in the recording
+  tempo: number;
+}
+
+export class Playback {
+  private take: AudioBuffer | null = null;
+  private marked: Marked | null = null;
+  private line: { key: string; buffer: AudioBuffer; timeline: Timeline } | null = null;
+  private sources: AudioBufferSourceNode[] = [];
+  private levels = new Map<string, GainNode>();
+  private frame = 0;
+  private lit = -1;
+  private turn = 0;
+
+  constructor(
+    private context: () => AudioContext,
+    private query: () => string,
+  ) {
+    byId("take-play", HTMLButtonElement)?.addEventListener("click", () => void this.toggle());
+    for (const id of ["take-level", "line-level"]) byId(id, HTMLInputElement)?.addEventListener("input", () => this.setLevels());
+  }
+
+  get ready(): boolean {
+    return this.take !== null;
+  }
+
+  get playing(): boolean {
+    return this.sources.length > 0;
+  }
+
+  /** load takes up a recording; marked is null where it could not be marked,
+   * and then the take is heard alone. */
+  async load(file: ArrayBuffer, marked: Marked | null): Promise<void> {
+    this.stop();
+    this.marked = marked;
+    // Decoding takes its input away, and the take must stay.
+    this.take = await this.context().decodeAudioData(file.slice(0));
+    this.changed();
+  }
+
+  async toggle(): Promise<void> {
+    if (this.playing) this.stop();
+    else await this.play();
+  }
+
+  async play(): Promise<void> {
+    if (!this.take) return;
+    const turn = ++this.turn;
+    const context = this.context();
+    try {
+      await Promise.all([context.resume(), this.fetchLine(context)]);
+    } catch (error) {
+      say(error instanceof Error ? error.message : String(error));
+    }
+    if (turn !== this.turn || !this.take) return;
+    const at = context.currentTime + soonS;
+    this.start(this.take, "take-level", at, 0, this.take.duration);
+    const { line, marked } = this;
+    const first = line ? startOf(line.timeline, 0) : null;
+    if (line && marked && first !== null) {
+      const wholeS = line.timeline.samples / line.timeline.sample_rate;
+      const from = first / line.timeline.sample_rate;
+      const begin = at + marked.offsetS;
+      const late = Math.max(0, context.currentTime + soonS / 2 - begin);
+      this.start(line.buffer, "line-level", begin + late, (from + late) % wholeS, wholeS - late, wholeS);
+      this.light(begin, line.timeline, first);
+    }
+    this.sources[0]?.addEventListener("ended", () => {
+      if (turn === this.turn) this.stop();
+    });
+    this.changed();
+  }
+
+  stop(): void {
+    this.turn++;
+    for (const source of this.sources) {
+      source.stop();
+      source.disconnect();
+    }
+    this.sources = [];
+    cancelAnimationFrame(this.frame);
+    this.dark();
+    this.changed();
+  }
+
+  private start(buffer: AudioBuffer, level: string, at: number, from: number, lengthS: number, loopS = 0): void {
+    const context = this.context();
+    const gain = new GainNode(context, { gain: levelOf(level) });
+    const source = new AudioBufferSourceNode(context, { buffer, loop: loopS > 0, loopEnd: loopS });
+    source.connect(gain).connect(context.destination);
+    source.start(at, from);
+    source.stop(at + lengthS);
+    this.sources.push(source);
+    this.levels.set(level, gain);
+  }
+
+  private setLevels(): void {
+    const context = this.context();
+    for (const [id, gain] of this.levels) gain.gain.setTargetAtTime(levelOf(id), context.currentTime, glideS);
+  }
+
+  private async fetchLine(context: AudioContext): Promise<void> {
+    if (!this.marked) return;
+    const key = withTempo(this.query(), this.marked.tempo);
+    if (this.line?.key === key) return;
+    this.line = null;
+    const [timeline, buffer] = await Promise.all([ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>), soundOf(context, "line", key)]);
+    this.line = { key, timeline, buffer };
+  }
+
+  // light lights the written note that sounds now.
+  private light(begin: number, timeline: Timeline, first: number): void {
+    const context = this.context();
+    const { samples, sample_rate: rate } = timeline;
+    const notes = timeline.notes.map(({ index, start, end }) => {
+      const from = (start - first + samples) % samples;
+      return { index, from, to: from + end - start };
+    });
+    const step = () => {
+      this.frame = requestAnimationFrame(step);
+      const at = (context.currentTime - (context.outputLatency || context.baseLatency || 0) - begin) * rate;
+      const now = notes.find(({ from, to }) => from <= at && at < to)?.index ?? -1;
+      if (now === this.lit) return;
+      this.dark();
+      this.lit = now;
+      for (const element of document.querySelectorAll(`#sheet [data-note="${now}"], #over [data-note="${now}"]`)) element.classList.add("lit");
+    };
+    step();
+  }
+
+  private dark(): void {
+    for (const element of document.querySelectorAll(".lit")) element.classList.remove("lit");
+    this.lit = -1;
+  }
+
+  private changed(): void {
+    const button = byId("take-play", HTMLButtonElement);
+    if (button) button.textContent = this.playing ? "Stop" : this.marked ? "Hear it with the line" : "Hear it";
+  }
+}
+
+function startOf(timeline: Timeline, index: number): number | null {
+  return timeline.notes.find((note) => note.index === index)?.start ?? null;
+}
+
+function levelOf(id: string): number {
+  const control = byId(id, HTMLInputElement);
+  const dB = Number(control?.value ?? 0);
+  return control && control.value === control.min ? 0 : Math.pow(10, dB / 20);
+}

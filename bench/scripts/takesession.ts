@@ -1,0 +1,182 @@
+// One take from the count-in to the report.
+import { byId, checked, say } from "./page";
+import { Recorder, longestS } from "./recorder";
+import { Click, type Backing } from "./takeclick";
+import { furtherS, knownS, showKnown } from "./takedelay";
+import { LevelMeter, clockText } from "./takemeter";
+import type { LiveMarks } from "./takemarks";
+import type { Finished } from "./takereport";
+import { LiveSocket } from "./takesocket";
+import { writeWAV } from "./wavefile";
+
+const soonS = 0.25; // before the first click, so that nothing is late
+const leadS = 0.5; // kept before the line begins, for who comes early
+const tailS = 1.5; // kept after the line, at most a bar, for who comes late
+const latencyMS = 400; // how long a browser may take to know its output's latency
+
+/** What the page says of the exercise. */
+export interface Line {
+  query: string;
+  capture: string; // the audio thread's script
+  lineS: number;
+  barS: number;
+  beats: number; // in a bar
+  pickupS: number;
+}
+
+/** A Session records one take. */
+export class Session {
+  /** live tells whether verdicts still come. */
+  live = false;
+
+  private recorder: Recorder;
+  private click: Click | null = null;
+  private socket: LiveSocket | null = null;
+  private meter = new LevelMeter();
+  private firstBarS = 0; // in the recording
+  private stopping = false;
+  private clocks: { wall: number; audio: number } | null = null; // when the take began
+  private lostS = 0;
+  private following = -1; // note that is kept in sight
+  private told = "";
+
+  constructor(
+    private context: AudioContext,
+    private line: Line,
+    private marks: LiveMarks,
+    private ended: () => void, // the line is over, or the time
+  ) {
+    this.recorder = new Recorder(context);
+  }
+
+  /** begin asks for the microphone and counts in; it resolves when the first
+   * click is laid down. */
+  async begin(): Promise<void> {
+    const { context, line } = this;
+    const backing = (byId("take-backing", HTMLSelectElement)?.value ?? "click") as Backing;
+    const device = byId("take-input", HTMLSelectElement)?.value ?? "";
+    await Promise.all([
+      context.resume(),
+      this.recorder.open(line.capture, device),
+      Click.load(context, line.query, backing).then((click) => (this.click = click)),
+    ]);
+    await outputKnown(context);
+    if (this.stopping || !this.click) return;
+    await listInputs();
+    const wished = Number(byId("take-count", HTMLSelectElement)?.value ?? 2);
+    const barS = this.click.barS;
+    const bars = Math.max(wished, Math.ceil((line.pickupS + leadS) / barS));
+    const known = knownS(context, this.recorder.inputLatencyS);
+    showKnown(known);
+    this.firstBarS = line.pickupS + leadS + known + furtherS();
+    await this.listen();
+    if (this.stopping) return;
+    const firstBar = this.click.start(context.currentTime + soonS, bars);
+    this.recorder.start(firstBar - line.pickupS - leadS);
+    this.recorder.onBlock = (samples) => this.heard(samples, firstBar);
+    this.meter.show(true);
+    this.tell("Count-in");
+  }
+
+  /** finish ends the take and hands it over. */
+  async finish(): Promise<Finished> {
+    this.stop();
+    await this.socket?.end();
+    const file = writeWAV(this.recorder.samples(), this.context.sampleRate);
+    return { file, name: "take.wav", firstBarS: this.firstBarS, lostS: this.lostS };
+  }
+
+  /** drop ends the take and forgets it. */
+  drop(): void {
+    this.stop();
+    this.socket?.close();
+  }
+
+  private stop(): void {
+    this.stopping = true;
+    this.recorder.onBlock = () => {};
+    this.recorder.close();
+    this.click?.stop();
+    this.meter.show(false);
+    const clock = byId("take-clock", HTMLElement);
+    if (clock) clock.textContent = "";
+  }
+
+  // listen opens the live socket; without it the take is marked at its end.
+  private async listen(): Promise<void> {
+    const address = new URL(`/take/live?${this.line.query}&rate=${this.context.sampleRate}&first-bar=${this.firstBarS.toFixed(4)}`, location.href);
+    address.protocol = address.protocol.replace("http", "ws");
+    this.socket = new LiveSocket(
+      address.href,
+      this.context.sampleRate,
+      (news) => this.marks.show(news.marks),
+      () => {
+        this.live = false;
+        this.tell("Recording. The marks fell behind; they come when you stop.");
+      },
+    );
+    this.live = await this.socket.opened();
+  }
+
+  private heard(samples: Float32Array, firstBar: number): void {
+    this.socket?.send(samples);
+    const loud = this.meter.feed(samples);
+    this.compareClocks();
+    const after = this.context.currentTime - firstBar;
+    const clock = byId("take-clock", HTMLElement);
+    if (clock) clock.textContent = clockText(after, this.line.barS, this.line.beats);
+    this.follow(after);
+    if (after >= -this.line.pickupS && this.told === "Count-in") {
+      this.tell(this.live ? "Recording" : "Recording; the marks come when you stop.");
+    }
+    if (loud && this.told === "Recording") this.tell("Recording, but too loud: turn the input down a little.");
+    const over = this.line.lineS + Math.min(this.line.barS, tailS);
+    if (this.stopping || (this.recorder.seconds < longestS && !(checked("take-stop") && after > over))) return;
+    this.stopping = true;
+    this.ended();
+  }
+
+  // follow keeps the note in sight that comes next.
+  private follow(after: number): void {
+    const timeline = this.click?.timeline;
+    if (!timeline) return;
+    const at = Math.max(0, after + leadS) * timeline.sample_rate;
+    let next = -1;
+    for (const note of timeline.notes) if (note.start <= at && note.start >= (timeline.notes[next]?.start ?? 0)) next = note.index;
+    if (next < 0 || next === this.following) return;
+    this.following = next;
+    this.marks.keepInSight(next);
+  }
+
+  // The audio clock stands still while the audio thread has no time to run, and
+  // what comes in meanwhile is lost.
+  private compareClocks(): void {
+    const now = { wall: performance.now() / 1000, audio: this.context.currentTime };
+    this.clocks ??= now;
+    this.lostS = now.wall - this.clocks.wall - (now.audio - this.clocks.audio);
+  }
+
+  private tell(text: string): void {
+    this.told = text;
+    say(text);
+  }
+}
+
+// outputKnown waits until the browser knows its output's latency, or for as
+// long as that is worth.
+async function outputKnown(context: AudioContext): Promise<void> {
+  const until = performance.now() + latencyMS;
+  while (!context.outputLatency && performance.now() < until) await new Promise((resolve) => setTimeout(resolve, 20));
+}
+
+// listInputs offers the microphones, whose names a browser tells only once one
+// is allowed.
+async function listInputs(): Promise<void> {
+  const select = byId("take-input", HTMLSelectElement);
+  const label = byId("take-input-label", HTMLElement);
+  if (!select || !label) return;
+  const inputs = (await navigator.mediaDevices.enumerateDevices()).filter((device) => device.kind === "audioinput" && device.label);
+  const chosen = select.value;
+  select.replaceChildren(...inputs.map((device) => new Option(device.label, device.deviceId, false, device.deviceId === chosen)));
+  label.hidden = inputs.length < 2;
+}

@@ -1,0 +1,89 @@
+package bench_test
+
+import (
+	"bytes"
+	"encoding/binary"
+	"testing"
+
+	"heddle/exercise"
+	"heddle/sound"
+)
+
+// takeSpec is a short line at a walking pace: four bars of eighths.
+const takeSpec = "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=96&bars=3"
+
+// liveSpec is what is played in real time: two bars, four seconds.
+const liveSpec = "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=120&bars=2"
+
+// A played is a take made from an exercise on the program's own strings.
+type played struct {
+	exercise *exercise.Exercise
+	rate     int
+	samples  []float32 // one channel
+	onsetsS  []float64 // of each note, in the take
+	leadS    float64   // the exercise's first bar line
+}
+
+// playTake plays a spec after leadS of silence. change may put notes wrong.
+func playTake(t testing.TB, spec string, leadS float64, change func(notes []exercise.Note)) played {
+	t.Helper()
+	s, err := exercise.ParseQuery(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex, err := exercise.Build(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sounding := *ex
+	sounding.Notes = append([]exercise.Note(nil), ex.Notes...)
+	if change != nil {
+		change(sounding.Notes)
+	}
+	var b sound.Buffer
+	timeline, err := sound.RenderPart(t.Context(), &sounding, sound.Options{}, sound.Line, &b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p := played{exercise: ex, rate: b.SampleRate, leadS: leadS, onsetsS: make([]float64, len(ex.Notes))}
+	p.samples = make([]float32, int(leadS*float64(p.rate)), int(leadS*float64(p.rate))+len(b.Samples)/2)
+	left, right := b.Left(), b.Right()
+	for i := range left {
+		p.samples = append(p.samples, (left[i]+right[i])/2)
+	}
+	for _, n := range timeline.Notes {
+		p.onsetsS[n.Index] = leadS + float64(n.Start)/float64(p.rate)
+	}
+	return p
+}
+
+// wav writes the take as a WAV file of 16 bits.
+func (p played) wav(t testing.TB) []byte {
+	t.Helper()
+	var file bytes.Buffer
+	sink, err := sound.NewWAV(&file, sound.Bits16, sound.Tags{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	frames := make([]float32, 0, 2*len(p.samples))
+	for _, x := range p.samples {
+		frames = append(frames, x, x)
+	}
+	if err := sink.Start(sound.Format{SampleRate: p.rate, Frames: int64(len(p.samples))}); err != nil {
+		t.Fatal(err)
+	}
+	if err := sink.Write(frames); err != nil {
+		t.Fatal(err)
+	}
+	if err := sink.Finish(); err != nil {
+		t.Fatal(err)
+	}
+	return file.Bytes()
+}
+
+// block packs samples as the live socket takes them.
+func block(samples []float32) []byte {
+	var b bytes.Buffer
+	_ = binary.Write(&b, binary.LittleEndian, samples) // a buffer takes everything
+	return b.Bytes()
+}

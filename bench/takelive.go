@@ -1,0 +1,160 @@
+package bench
+
+import (
+	"context"
+	"encoding/binary"
+	"encoding/json"
+	"errors"
+	"math"
+	"net/http"
+	"net/url"
+	"strings"
+	"time"
+
+	"github.com/coder/websocket"
+
+	"heddle/hear"
+	"heddle/pitch"
+)
+
+// The live socket: the page sends a take while it is played and is told each
+// verdict as it falls.
+//
+// The address is the exercise with two keys more, rate and first-bar. Each
+// binary message is a block of samples, one channel of 32-bit floats, lowest
+// byte first. Each text message that comes back is a liveNews. A text message
+// of the page ends the take: the last verdicts follow, then the server closes.
+// The take itself is the page's; when the socket is lost, only the verdicts
+// are.
+
+// Limits of the live socket.
+const (
+	mostLiveBytes = 64 << 10 // of one message: a third of a second at 48 kHz
+	liveSilenceS  = 10       // how long the socket waits for the next block
+	liveWriteS    = 5        // how long a page may take to accept news
+	liveTailS     = 0.5      // of silence that decides what still rings at the end
+)
+
+// liveNews is what the page is told.
+type liveNews struct {
+	Marks []hear.NoteMark `json:"marks"`
+	FedS  float64         `json:"fed_s"` // seconds of the take that were heard when the verdicts fell
+}
+
+// serveLive follows a take while it is played.
+func (b *Bench) serveLive(w http.ResponseWriter, r *http.Request) {
+	t, err := readTake(r)
+	if err == nil && (t.rate == 0 || !t.clicked) {
+		err = &pitch.InputError{What: "live take", Want: rateKey + " and " + firstBarKey + " beside the exercise"}
+	}
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	if !ownOrigin(r) {
+		http.Error(w, "another site may not listen here", http.StatusForbidden)
+		return
+	}
+	follower, err := hear.NewFollower(t.rate, t.exercise, t.exercise.Tempo, t.firstBarS)
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	select {
+	case b.live <- struct{}{}:
+		defer func() { <-b.live }()
+	default:
+		b.refuse(w, r, errBusy)
+		return
+	}
+	socket, err := websocket.Accept(w, r, nil) // checks the Origin once more
+	if err != nil {
+		return // Accept has answered
+	}
+	defer socket.CloseNow()
+	socket.SetReadLimit(mostLiveBytes)
+	live := liveTake{socket: socket, follower: follower, rate: t.rate}
+	status, reason := live.follow(r.Context())
+	socket.Close(status, reason)
+}
+
+// ownOrigin reports whether a request says that it comes from a page of the
+// host it was sent to. A browser always says where a socket is opened from.
+func ownOrigin(r *http.Request) bool {
+	origin, err := url.Parse(r.Header.Get("Origin"))
+	return err == nil && origin.Host != "" && strings.EqualFold(origin.Host, r.Host)
+}
+
+// A liveTake is one take being followed.
+type liveTake struct {
+	socket   *websocket.Conn
+	follower *hear.Follower
+	rate     int
+	fed      int // samples
+	samples  []float32
+}
+
+// follow reads blocks until the take ends, and says how to close.
+func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
+	for {
+		kind, message, err := l.read(ctx)
+		switch {
+		case err != nil && websocket.CloseStatus(err) >= 0:
+			return websocket.StatusNormalClosure, ""
+		case errors.Is(err, websocket.ErrMessageTooBig):
+			return websocket.StatusMessageTooBig, "a block is larger than 64 KiB"
+		case err != nil:
+			return websocket.StatusPolicyViolation, "no sound came for ten seconds"
+		case kind == websocket.MessageText:
+			l.samples = make([]float32, int(liveTailS*float64(l.rate)))
+			l.tell(ctx, l.follower.Feed(l.samples)) // who has gone needs no news
+			return websocket.StatusNormalClosure, ""
+		}
+		if reason := l.take(message); reason != "" {
+			return websocket.StatusInvalidFramePayloadData, reason
+		}
+		l.fed += len(l.samples)
+		if float64(l.fed) > hear.LongestS*float64(l.rate) {
+			return websocket.StatusPolicyViolation, "the take is longer than ten minutes"
+		}
+		if err := l.tell(ctx, l.follower.Feed(l.samples)); err != nil {
+			return websocket.StatusPolicyViolation, "verdicts were not taken in time"
+		}
+	}
+}
+
+func (l *liveTake) read(ctx context.Context) (websocket.MessageType, []byte, error) {
+	ctx, cancel := context.WithTimeout(ctx, liveSilenceS*time.Second)
+	defer cancel()
+	return l.socket.Read(ctx)
+}
+
+// take unpacks a block, or says what is wrong with it.
+func (l *liveTake) take(message []byte) (reason string) {
+	if len(message)%4 != 0 {
+		return "a block is no row of 32-bit samples"
+	}
+	l.samples = l.samples[:0]
+	for ; len(message) > 0; message = message[4:] {
+		x := math.Float32frombits(binary.LittleEndian.Uint32(message))
+		if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) {
+			return "a sample is no number"
+		}
+		l.samples = append(l.samples, max(-1, min(1, x)))
+	}
+	return ""
+}
+
+// tell sends verdicts, where there are any.
+func (l *liveTake) tell(ctx context.Context, marks []hear.NoteMark) error {
+	if len(marks) == 0 {
+		return nil
+	}
+	news, err := json.Marshal(liveNews{Marks: marks, FedS: float64(l.fed) / float64(l.rate)})
+	if err != nil {
+		return err
+	}
+	ctx, cancel := context.WithTimeout(ctx, liveWriteS*time.Second)
+	defer cancel()
+	return l.socket.Write(ctx, websocket.MessageText, news)
+}

@@ -1,0 +1,167 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"io"
+	"math"
+	"mime"
+	"net/http"
+	"strings"
+	"time"
+
+	"heddle/hear"
+	"heddle/pitch"
+)
+
+// serveMark marks a recording that is sent: as the body itself or as the file
+// of a form. It is heard while it is read, so that no more of it than hear's
+// window is ever held, and nothing is written anywhere.
+func (b *Bench) serveMark(w http.ResponseWriter, r *http.Request) {
+	t, err := readTake(r)
+	if err != nil {
+		b.refuseTake(w, r, t, err)
+		return
+	}
+	p, err := b.takePage(t, roomOf(r).music)
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	// A server's usual limit on the time to read a request is too short for ten
+	// minutes of sound that are heard as they come.
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(takeReadTime)) // where it can't be set the usual one holds
+	report, err := b.marked(r, t)
+	status := http.StatusOK
+	if err != nil {
+		if r.Context().Err() != nil {
+			return // nobody is listening any more
+		}
+		status, p.Fault = takeFault(err)
+	} else {
+		p.Report = newTakeReport(t.exercise, report, roomOf(r).music)
+	}
+	b.writeTake(w, r, partOf(r, "take.html"), status, p)
+}
+
+// takeFault is how a take that can't be marked is answered.
+func takeFault(err error) (status int, says string) {
+	var input *pitch.InputError
+	var large *http.MaxBytesError
+	switch {
+	case errors.As(err, &large):
+		return http.StatusRequestEntityTooLarge, "This recording is too large: want " + wantTake + "."
+	case errors.As(err, &input):
+		return http.StatusBadRequest, input.Error()
+	case errors.Is(err, errBusy):
+		return http.StatusServiceUnavailable, err.Error()
+	}
+	return http.StatusBadRequest, "The recording did not arrive whole: " + err.Error()
+}
+
+const wantTake = "a WAV, FLAC or MP3 file of one guitar, at most ten minutes long"
+
+// marked hears and marks the recording of a request.
+func (b *Bench) marked(r *http.Request, t *takeAsked) (*takeMarks, error) {
+	recording, err := recordingOf(r)
+	if err != nil {
+		return nil, err
+	}
+	release, err := b.renders.take(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	defer release()
+	return markTake(r.Context(), recording, t)
+}
+
+// takeMarks is a marked take and what it was marked against.
+type takeMarks struct {
+	*hear.Report
+	clicked  bool    // against the click, not the player's own beat
+	behindMS float64 // how far the take as a whole lies behind the click, where there was one
+}
+
+func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*takeMarks, error) {
+	source, err := hear.Decode(recording)
+	if err != nil {
+		return nil, err
+	}
+	heard, tuning, err := hear.Hear(ctx, source, hear.OptionsFor(t.exercise))
+	if err != nil {
+		return nil, err
+	}
+	free := hear.MarkOptions{Tuning: tuning}
+	if !t.clicked {
+		return &takeMarks{Report: hear.Mark(heard, t.exercise, free)}, nil
+	}
+	toClick := hear.MarkOptions{Tuning: tuning, Tempo: t.exercise.Tempo, ClickS: t.firstBarS}
+	m := &takeMarks{Report: hear.Mark(heard, t.exercise, toClick), clicked: true}
+	m.behindMS = m.Summary.TimingMSMedian
+	if enoughRight(m.Report) {
+		return m, nil
+	}
+	if own := ownBeat(hear.Mark(heard, t.exercise, free), t); own != nil {
+		return own, nil
+	}
+	return m, nil
+}
+
+// A take that is mostly wrong against the click and mostly right by itself
+// was played well and recorded through a delay that nobody knew of.
+const (
+	ownBeatRight = 0.8  // of the notes
+	ownBeatTempo = 0.03 // away from the click's tempo, as a part of it
+)
+
+func enoughRight(r *hear.Report) bool {
+	return float64(r.Summary.Right) >= ownBeatRight*float64(len(r.Marks))
+}
+
+// ownBeat takes the marks against the player's own beat where they show that
+// the click stood elsewhere than it was said to; nil where they don't.
+func ownBeat(r *hear.Report, t *takeAsked) *takeMarks {
+	tempo := t.exercise.Tempo
+	if !enoughRight(r) || math.Abs(r.Tempo/tempo-1) > ownBeatTempo {
+		return nil
+	}
+	first := t.exercise.Rhythm.Sounding(t.exercise.Notes[0].Start).Quarters()
+	return &takeMarks{Report: r, behindMS: 1000 * (r.OffsetS - t.firstBarS - first*60/tempo)}
+}
+
+// recordingOf finds the recording in a request's body.
+func recordingOf(r *http.Request) (io.Reader, error) {
+	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
+	switch {
+	case err == nil && kind == "multipart/form-data":
+		return formRecording(r)
+	case err == nil && (strings.HasPrefix(kind, "audio/") || kind == "application/octet-stream"):
+		return r.Body, nil
+	}
+	return nil, &pitch.InputError{What: "recording", Value: r.Header.Get("Content-Type"), Want: wantTake}
+}
+
+// formRecording finds the file of a form without taking the rest of it in.
+func formRecording(r *http.Request) (io.Reader, error) {
+	form, err := r.MultipartReader()
+	if err != nil {
+		return nil, &pitch.InputError{What: "recording", Want: wantTake}
+	}
+	for range takeFieldsRead {
+		part, err := form.NextPart()
+		if errors.Is(err, io.EOF) {
+			break
+		}
+		if err != nil {
+			return nil, err
+		}
+		if part.FormName() != "recording" {
+			continue
+		}
+		if part.FileName() == "" {
+			break
+		}
+		return part, nil
+	}
+	return nil, &pitch.InputError{What: "recording", Value: "no file", Want: wantTake}
+}

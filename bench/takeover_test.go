@@ -1,0 +1,160 @@
+package bench
+
+import (
+	"encoding/xml"
+	"errors"
+	"io"
+	"strconv"
+	"strings"
+	"testing"
+
+	"heddle/exercise"
+	"heddle/hear"
+)
+
+// heardAs is what a perfect ear hears of a line played in time, firstBarS into
+// the recording: all but the notes that are left out.
+func heardAs(ex *exercise.Exercise, firstBarS float64, left map[int]bool) []hear.Heard {
+	var heard []hear.Heard
+	quarterS := 60 / ex.Tempo
+	for i, n := range ex.Notes {
+		if left[i] {
+			continue
+		}
+		from, to := ex.Rhythm.Sounding(n.Start).Quarters(), ex.Rhythm.Sounding(n.End()).Quarters()
+		heard = append(heard, hear.Heard{OnsetS: firstBarS + from*quarterS, OffsetS: firstBarS + to*quarterS, MIDI: float64(n.Pitch.MIDI()), Confidence: 1, Level: -20})
+	}
+	return heard
+}
+
+// A shape is what a picture's checks need of an element.
+type shape struct {
+	name string
+	at   map[string]string
+}
+
+// shapesOf reads a picture as strictly as a browser reads XML.
+func shapesOf(t *testing.T, picture string) []shape {
+	t.Helper()
+	var list []shape
+	d := xml.NewDecoder(strings.NewReader(picture))
+	for {
+		token, err := d.Token()
+		if errors.Is(err, io.EOF) {
+			return list
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		if start, ok := token.(xml.StartElement); ok {
+			s := shape{start.Name.Local, map[string]string{}}
+			for _, a := range start.Attr {
+				s.at[a.Name.Local] = a.Value
+			}
+			list = append(list, s)
+		}
+	}
+}
+
+func number(t *testing.T, s string) float64 {
+	t.Helper()
+	x, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return x
+}
+
+func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
+	lines := []string{
+		"home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=84&land=third",
+		"home=A+blues&superimpose=tritone&groups=4%2C3&value=sixteenth&meter=7%2F8&tempo=60&bars=5",
+		"home=D+dorian&groups=4&value=eighth-triplet&feel=swing+2%3A1&tempo=180",
+		"home=E+minor+pentatonic&pickup=1.5&meter=3%2F4&value=quintuplet&bars=4",
+		"home=C+major&value=quarter&bars=2",
+	}
+	for _, query := range lines {
+		spec, err := exercise.ParseQuery(query)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ex, err := exercise.Build(spec)
+		if err != nil {
+			t.Fatal(err)
+		}
+		missed := map[int]bool{2: true, len(ex.Notes) - 1: true}
+		report := hear.Mark(heardAs(ex, 3, missed), ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: 3})
+		for _, room := range []int{280, 720, 1400} {
+			shapes := shapesOf(t, string(drawOver(ex, report, room)))
+			width := number(t, shapes[0].at["width"])
+			if width > float64(room) {
+				t.Errorf("%s: a picture of %v pixels for a room of %d", query, width, room)
+			}
+			seen := map[string]string{}
+			for _, s := range shapes {
+				if note, ok := s.at["data-note"]; ok {
+					if _, again := seen[note]; again {
+						t.Errorf("%s, room %d: note %s stands there twice", query, room, note)
+					}
+					seen[note] = s.at["class"]
+				}
+				if s.at["class"] == "box" {
+					x, w := number(t, s.at["x"]), number(t, s.at["width"])
+					if x < 0 || x > width || w <= 0 {
+						t.Errorf("%s, room %d: a note at %v, %v wide, in %v pixels", query, room, x, w, width)
+					}
+				}
+			}
+			if len(seen) != len(ex.Notes) {
+				t.Errorf("%s, room %d: %d of %d notes are shown", query, room, len(seen), len(ex.Notes))
+			}
+			for i := range ex.Notes {
+				want := "take-note right"
+				if missed[i] {
+					want = "take-note missed"
+				}
+				if got := seen[strconv.Itoa(i)]; got != want {
+					t.Errorf("%s: note %d is shown as %q, want %q", query, i, got, want)
+				}
+			}
+		}
+	}
+}
+
+func TestADelayNobodyKnewOfIsTheDevices(t *testing.T) {
+	spec, err := exercise.ParseQuery("home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=84&bars=4")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex, err := exercise.Build(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Run("a take that is right by itself", func(t *testing.T) {
+		late := hear.Mark(heardAs(ex, 2.9, nil), ex, hear.MarkOptions{})
+		m := ownBeat(late, &takeAsked{asked: &asked{exercise: ex}, firstBarS: 2.5, clicked: true})
+		if m == nil || m.clicked || m.behindMS < 395 || m.behindMS > 405 {
+			t.Errorf("got %+v, want marks by its own beat, 400 ms behind", m)
+		}
+	})
+	t.Run("a take at another tempo", func(t *testing.T) {
+		fast := *ex
+		fast.Tempo *= 1.2
+		if m := ownBeat(hear.Mark(heardAs(&fast, 2.9, nil), ex, hear.MarkOptions{}), &takeAsked{asked: &asked{exercise: ex}, firstBarS: 2.5, clicked: true}); m != nil {
+			t.Errorf("a take that is faster than the click passes for one that is late: %+v", m)
+		}
+	})
+}
+
+func TestTimingIsSaidInWords(t *testing.T) {
+	for ms, want := range map[float64]string{-12: "12 ms early", -1: "on time", 0: "on time", 0.4: "on time", 31.6: "32 ms late"} {
+		if got := timingWords(ms); got != want {
+			t.Errorf("%v ms: %q, want %q", ms, got, want)
+		}
+	}
+	for cents, want := range map[float64]string{100: "1 semitone too high", -1195: "12 semitones too low"} {
+		if got := semitoneWords(cents); got != want {
+			t.Errorf("%v cents: %q, want %q", cents, got, want)
+		}
+	}
+}

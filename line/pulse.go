@@ -1,0 +1,156 @@
+package line
+
+// A Pulse is how a bar is felt: where its beats begin, and which of them begin
+// a stronger part of it.
+type Pulse struct {
+	edges  []Beat // where each beat begins, and where the last one ends
+	strong []bool // of each beat but the first: it begins a part of the bar
+}
+
+// PulseOf divides a bar that begins at 0 in the usual way: compound metres in
+// threes, five and seven with the longer part where players expect it (3+2 in
+// quarters and in eighths, 2+2+3 in eighths), four beats in two halves. A metre
+// that cannot be counted is felt as 4/4.
+func PulseOf(m Meter) Pulse {
+	if m.Check() != nil {
+		m = CommonTime
+	}
+	sizes := beatSizes(m)
+	p := Pulse{edges: make([]Beat, 1, len(sizes)+1), strong: make([]bool, len(sizes))}
+	for i, units := range sizes {
+		p.edges = append(p.edges, p.edges[i]+Beat(units)*m.Beat())
+	}
+	if sizes[0] == sizes[len(sizes)-1] {
+		for _, beat := range partsOfBar(len(sizes)) {
+			p.strong[beat] = true
+		}
+	}
+	return p
+}
+
+// beatSizes returns the units in each beat. Units shorter than a quarter are
+// felt in threes where their number is a multiple of three, else in quarters;
+// an odd one that is left over makes a group of three.
+func beatSizes(m Meter) []int {
+	size := max(1, m.Unit/4)
+	if m.Compound() {
+		size = 3
+	} else if m.Unit >= 8 && m.Beats == 5 {
+		return []int{3, 2}
+	}
+	var sizes []int
+	for left := m.Beats; left > 0; {
+		n := min(size, left)
+		if left == size+1 && size > 1 {
+			n = 3
+		}
+		sizes = append(sizes, n)
+		left -= n
+	}
+	return sizes
+}
+
+// partsOfBar returns the beats that begin a part of a bar of so many equal
+// ones.
+func partsOfBar(beats int) []int {
+	switch {
+	case beats == 5 || beats == 6:
+		return []int{3}
+	case beats == 7:
+		return []int{3, 5}
+	case beats%2 != 0:
+		return nil
+	}
+	var parts []int
+	for beat := 2; beat < beats; beat += 2 {
+		parts = append(parts, beat)
+	}
+	return parts
+}
+
+// From returns the pulse of a bar that begins at a time.
+func (p Pulse) From(downbeat Beat) Pulse {
+	edges := make([]Beat, len(p.edges))
+	for i, at := range p.edges {
+		edges[i] = at - p.edges[0] + downbeat
+	}
+	return Pulse{edges, p.strong}
+}
+
+// Bar returns the length of the bar.
+func (p Pulse) Bar() Beat { return p.edges[len(p.edges)-1] - p.edges[0] }
+
+// Span returns where a beat, counted from 0, begins and ends.
+func (p Pulse) Span(beat int) (from, to Beat) { return p.edges[beat], p.edges[beat+1] }
+
+// BeatAt returns the number of the beat that a time in the bar lies in.
+func (p Pulse) BeatAt(t Beat) int {
+	last := len(p.strong) - 1
+	for beat := range last {
+		if t < p.edges[beat+1] {
+			return beat
+		}
+	}
+	return last
+}
+
+// The strengths of a place in the bar.
+const (
+	barStrength  = 9
+	partStrength = 8
+	beatStrength = 7
+)
+
+// strength says how strong a place in the bar is: the bar line, the beginning
+// of a part of the bar, a beat, then each division of a beat one less.
+func (p Pulse) strength(t Beat) int {
+	beat := p.BeatAt(t)
+	from, to := p.Span(beat)
+	switch {
+	case t == p.edges[0] || t == p.edges[len(p.edges)-1]:
+		return barStrength
+	case t == from && p.strong[beat]:
+		return partStrength
+	case t == from:
+		return beatStrength
+	}
+	strength := beatStrength - 1
+	for size := part(to - from); strength > 0 && (t-from)%size != 0; size /= 2 {
+		strength--
+	}
+	return strength
+}
+
+// strongest returns the strongest place between two, the earliest of equals,
+// and its strength; false if they lie within one step of the finest grain.
+func (p Pulse) strongest(from, to Beat) (at Beat, strength int, found bool) {
+	for _, edge := range p.edges {
+		if edge > from && edge < to {
+			if s := p.strength(edge); s > strength {
+				at, strength, found = edge, s, true
+			}
+		}
+	}
+	if found {
+		return at, strength, true
+	}
+	start, end := p.Span(p.BeatAt(from))
+	for size := part(end - start); size >= grain; size /= 2 {
+		if at = from + size - (from-start)%size; at < to {
+			return at, p.strength(at), true
+		}
+	}
+	return 0, 0, false
+}
+
+// part returns the first division of a beat: its third or its half.
+func part(beat Beat) Beat {
+	if inThrees(beat) {
+		return beat / 3
+	}
+	return beat / 2
+}
+
+// inThrees reports whether a beat divides in three, as a dotted value does:
+// plain values have one factor 3 in their beats, dotted ones two.
+func inThrees(beat Beat) bool { return beat%9 == 0 }
