@@ -11,6 +11,7 @@ import (
 	"path"
 	"strconv"
 	"strings"
+	"sync"
 
 	"heddle/score"
 )
@@ -33,9 +34,10 @@ type assetNames struct {
 
 // An asset is a file that pages refer to.
 type asset struct {
-	kind         string
-	body, packed []byte // packed is gzipped; nil where that does not help
-	lasting      bool   // its name changes with its content
+	kind    string
+	body    []byte
+	packed  func() []byte // gzipped when first asked for, so that the start is quick; returns nil where that does not help
+	lasting bool          // its name changes with its content
 }
 
 type assets struct {
@@ -78,7 +80,7 @@ func (a *assets) add(folder fs.FS, hashed bool) error {
 			sum := sha256.Sum256(body)
 			name = strings.TrimSuffix(name, ending) + "-" + hex.EncodeToString(sum[:6]) + ending
 		}
-		a.files[name] = asset{assetKinds[ending], body, packed(body, ending), hashed}
+		a.files[name] = asset{assetKinds[ending], body, sync.OnceValue(func() []byte { return packed(body, ending) }), hashed}
 		if a.names.take(entry.Name(), "/assets/"+name) {
 			continue
 		}
@@ -121,9 +123,11 @@ func (b *Bench) serveAsset(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Vary", "Accept-Encoding")
 	body := file.body
-	if file.packed != nil && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
-		w.Header().Set("Content-Encoding", "gzip")
-		body = file.packed
+	if strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") {
+		if packed := file.packed(); packed != nil {
+			w.Header().Set("Content-Encoding", "gzip")
+			body = packed
+		}
 	}
 	w.Header().Set("Content-Length", strconv.Itoa(len(body)))
 	w.Write(body)
