@@ -26,14 +26,14 @@ type format struct {
 func formats() []format {
 	return []format{
 		{Ending: "pdf", Label: "Handout (PDF)", kind: "application/pdf", write: writePDF},
-		{Ending: "svg", Label: "Notation (SVG)", kind: "image/svg+xml", write: writeSVG},
+		{Ending: "svg", Label: "Picture (SVG)", kind: "image/svg+xml", write: writeSVG},
 		{Ending: "png", Label: "Picture (PNG)", kind: "image/png", write: writePNG},
 		{Ending: "musicxml", Label: "MusicXML", kind: "application/vnd.recordare.musicxml+xml", write: plain(notefile.WriteMusicXML)},
 		{Ending: "mid", Label: "MIDI", kind: "audio/midi", write: plain(notefile.WriteMIDI)},
 		{Ending: "mp3", Label: "Sound (MP3)", kind: "audio/mpeg", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewMP3(w, t) })},
 		{Ending: "flac", Label: "Sound (FLAC)", kind: "audio/flac", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewFLAC(w, sound.Bits16, t) })},
 		{Ending: "wav", Label: "Sound (WAV)", kind: "audio/wav", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewWAV(w, sound.Bits16, t) })},
-		{Ending: "vtt", Label: "Captions (WebVTT)", kind: "text/vtt; charset=utf-8", write: plain(func(w io.Writer, ex *exercise.Exercise) error { return notefile.WriteVTT(w, ex, 0) })},
+		{Ending: "vtt", Label: "Captions (WebVTT)", kind: "text/vtt; charset=utf-8", write: plain(writeVTT)},
 		{Ending: "json", Label: "Everything (JSON)", kind: "application/json", write: writeJSON},
 	}
 }
@@ -119,11 +119,25 @@ func sounded(encode func(io.Writer, sound.Tags) (sound.Sink, error)) func(io.Wri
 		if err != nil {
 			return err
 		}
-		options := sound.DefaultOptions()
-		options.Vamp = sound.Vamp(vampFor(ex.Rhythm))
-		_, err = sound.Render(r.Context(), ex, options, sink)
+		_, err = sound.Render(r.Context(), ex, downloadedSound(ex), sink)
 		return err
 	}
+}
+
+// downloadedSound is how the sound files of an exercise sound.
+func downloadedSound(ex *exercise.Exercise) sound.Options {
+	options := sound.DefaultOptions()
+	options.Vamp = sound.Vamp(vampFor(ex.Rhythm))
+	return options
+}
+
+// writeVTT times the captions to the sound files.
+func writeVTT(w io.Writer, ex *exercise.Exercise) error {
+	timeline, err := sound.Plan(ex, downloadedSound(ex))
+	if err != nil {
+		return err
+	}
+	return notefile.WriteVTT(w, ex, float64(timeline.Notes[0].Start)/float64(timeline.SampleRate))
 }
 
 func writePDF(w io.Writer, _ *http.Request, ex *exercise.Exercise) error {
@@ -135,14 +149,22 @@ func writePDF(w io.Writer, _ *http.Request, ex *exercise.Exercise) error {
 }
 
 func writeSVG(w io.Writer, _ *http.Request, ex *exercise.Exercise) error {
-	return score.WriteSVG(w, score.Sheet(ex, score.Options{}))
+	d, err := score.Poster(ex, score.Options{})
+	if err != nil {
+		return err
+	}
+	return score.WriteStandaloneSVG(w, d)
 }
 
 // pictureDPI is fine enough to print and small enough to send.
 const pictureDPI = 200
 
 func writePNG(w io.Writer, _ *http.Request, ex *exercise.Exercise) error {
-	return score.WritePNG(w, score.Sheet(ex, score.Options{}), pictureDPI)
+	d, err := score.Poster(ex, score.Options{})
+	if err != nil {
+		return err
+	}
+	return score.WritePNG(w, d, pictureDPI)
 }
 
 func writeJSON(w io.Writer, _ *http.Request, ex *exercise.Exercise) error {
