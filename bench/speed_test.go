@@ -1,11 +1,13 @@
 package bench_test
 
 import (
+	"flag"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
 	"runtime"
+	"runtime/debug"
 	"slices"
 	"sync"
 	"sync/atomic"
@@ -57,6 +59,7 @@ func BenchmarkLoad(b *testing.B) {
 	server.Config.Handler = bch.Handler(bench.Hosts(server.Listener.Addr()))
 	server.Start()
 	defer server.Close()
+	defer debug.SetGCPercent(debug.SetGCPercent(bench.GCPercent))
 	var next atomic.Int64
 	var mu sync.Mutex
 	var times []time.Duration
@@ -97,6 +100,8 @@ func BenchmarkLoad(b *testing.B) {
 	b.ReportMetric(float64(times[len(times)/2].Microseconds())/1000, "p50-ms")
 }
 
+var requests = flag.Int("requests", 2000, "how many exercises TestMemoryStaysFlat asks for; the budget is stated for 100000")
+
 // TestMemoryStaysFlat asks for many different exercises and sounds and holds
 // what stays in memory to what the shelf of sounds may keep.
 func TestMemoryStaysFlat(t *testing.T) {
@@ -112,9 +117,9 @@ func TestMemoryStaysFlat(t *testing.T) {
 		runtime.ReadMemStats(&m)
 		return m.HeapAlloc
 	}
-	rounds := 2000
+	rounds := *requests
 	if testing.Short() {
-		rounds = 300
+		rounds = min(rounds, 300)
 	}
 	for i := range 100 { // fills what is filled once
 		ask(h, "GET", "/?"+loadQuery(i))

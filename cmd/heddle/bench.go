@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"os/exec"
 	"runtime"
+	"runtime/debug"
 
 	"heddle/bench"
 )
@@ -25,6 +26,7 @@ Stop it with Ctrl-C.`
 
 // Run serves until the context ends.
 func (c *benchCommand) Run(ctx context.Context, s streams) error {
+	debug.SetGCPercent(bench.GCPercent)
 	b, err := bench.New(bench.Options{})
 	if err != nil {
 		return err
