@@ -148,9 +148,6 @@ func read(t *testing.T, text string, into any) {
 	}
 }
 
-// mostChange is how many ms a changed word may take to be on screen.
-const mostChange = 50.0
-
 // busyRatio tells how much slower a fixed piece of work is in the mean than at
 // its best: near 1 on a machine that is free.
 const busyRatio = `(() => {
@@ -163,12 +160,9 @@ const busyRatio = `(() => {
 	return times.reduce((a, b) => a + b) / times.length / Math.max(0.1, Math.min(...times));
 })()`
 
-// tooBusy is the ratio from which times say more of the machine than of the
-// page.
-const tooBusy = 1.5
-
 // changesQuickly measures from the change of a word until the frame that shows
-// the new line has been painted.
+// the new line has been painted, and reports it: the budget is 50 ms on a free
+// machine with a graphics card, and a test holds nothing to a time.
 func changesQuickly(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1440, 900)
 	p.open(home + "/")
@@ -192,15 +186,11 @@ func changesQuickly(t *testing.T, b browser, home string) {
 		return times.sort((a, b) => a.all - b.all);
 	})()`
 	times := value[[]struct{ All, Request, Swap, Paint float64 }](p, measure)
+	if len(times) == 0 {
+		t.Fatal("no change was seen")
+	}
 	busy := value[float64](p, busyRatio)
 	best, middle := times[0], times[len(times)/2]
 	t.Logf("a changed word is painted after %.0f ms in the median (request %.0f, swap %.0f, paint %.0f) and %.0f at best, on a machine %.1f times slower than at its best",
 		middle.All, middle.Request, middle.Swap, middle.Paint, best.All, busy)
-	if middle.All <= mostChange {
-		return
-	}
-	if busy > tooBusy {
-		t.Skipf("SKIPPED: this machine has too much other work to hold the page to %.0f ms", mostChange)
-	}
-	t.Errorf("a changed word took %.0f ms, want at most %.0f", middle.All, mostChange)
 }
