@@ -16,8 +16,8 @@ import (
 
 // The take page records what a player plays of an exercise, or takes in a
 // recording, and shows what was heard over what was written. A recording is
-// read as it comes and never stored: what is kept of it is what the browser
-// holds, until the page is left.
+// read as it comes and not stored: it lies in the browser until the page is
+// left, unless the player keeps it.
 
 // firstBarKey is the query key beside the spec's fields that says how a take
 // was recorded: how many seconds into the recording the click's first bar line
@@ -43,7 +43,7 @@ const (
 
 // bodyBound is how large a request's body may be in bytes.
 func bodyBound(r *http.Request) int64 {
-	if r.Method == http.MethodPost && r.URL.Path == "/take" {
+	if r.Method == http.MethodPost && (r.URL.Path == "/take" || r.URL.Path == "/takes") {
 		return mostTakeBytes
 	}
 	return mostBody
@@ -125,10 +125,12 @@ type takePage struct {
 	BarS      string // seconds in a bar
 	Beats     int    // in a bar
 	PickupS   string // seconds before the first bar line at which the line begins
-	Rows      []noteRow
 	Report    *takeReport
+	Kept      *keptList // nil where nothing can be kept
+	Take      *keptTake // the kept take that is shown, nil for a new one
 	Fault     string
 	Broken    bool // the exercise itself can't be read
+	Here      bool // the page for a new take
 	Assets    assetNames
 }
 
@@ -139,7 +141,7 @@ func (b *Bench) takePage(t *takeAsked, room int) (*takePage, error) {
 	p := &takePage{
 		Title: "Take", Sentence: ex.Sentence, SpecQuery: t.spec.Query(), Query: t.query(), Room: room, Notes: len(ex.Notes),
 		Tempo: decimal(ex.Tempo), LineS: decimal(lineEnd(ex) * quarterS), BarS: decimal(ex.Rhythm.Meter.Bar().Quarters() * quarterS),
-		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Rows: t.noteRows(), Assets: b.assets.names,
+		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Assets: b.assets.names,
 	}
 	var err error
 	p.Sheet, err = takeSheet(ex, room)
@@ -208,6 +210,9 @@ func partOf(r *http.Request, otherwise string) string {
 }
 
 func (b *Bench) writeTake(w http.ResponseWriter, r *http.Request, name string, status int, p *takePage) {
+	if name == "take.html" {
+		p.Here, p.Kept = true, b.keptList("", keptBeside)
+	}
 	w.Header().Add("Vary", takePartHeader)
 	b.write(w, r, name, status, p)
 }

@@ -164,7 +164,7 @@ func recordedFromMicrophone(t *testing.T, b browser, home, file string) {
 
 	// What is kept is a whole recording, which is marked as it was.
 	kept := filepath.Join(p.downloads(), "take.wav")
-	p.do(chromedp.Click(chromedp.CSS("#take-keep")))
+	p.do(chromedp.Click(chromedp.CSS("#take-save")))
 	recording := waitForFile(t, kept)
 	if status, page := send(t, home, liveSpec, "audio/wav", bytes.NewReader(recording)); status != 200 || !strings.Contains(page, fmt.Sprintf("<strong>%d</strong> right", marked)) {
 		t.Errorf("the take that was kept is answered %d, %s", status, counts(page))

@@ -17,7 +17,7 @@ type takeReport struct {
 	Facts   []string // timing, tempo, tuning
 	Rows    []takeRow
 	Over    template.HTML // what was heard over what was written
-	OffsetS string        // when the first written note falls in the recording
+	OffsetS string        // when the first written note falls in the recording; empty where none was heard
 	Tempo   string        // as played
 	Behind  int           // how far the take lies behind its click, in ms
 }
@@ -43,14 +43,14 @@ func newTakeReport(ex *exercise.Exercise, r *takeMarks, room int) *takeReport {
 	s := r.Summary
 	report := &takeReport{
 		Counts: []takeCount{{"right", "right", s.Right}, {"wrong", "wrong", s.Wrong}, {"missed", "missed", s.Missed}, {"extra", "extra", s.Extra}},
-		Advice: r.Advice(), Over: drawOver(ex, r.Report, room), OffsetS: decimal(r.OffsetS), Tempo: decimal(r.Tempo),
+		Advice: r.advice, Over: drawOver(ex, r.Report, room), Tempo: decimal(r.Tempo),
 		Behind: int(math.Round(r.behindMS)),
 	}
 	if !r.clicked && r.behindMS != 0 {
 		report.Advice = append([]string{fmt.Sprintf("The whole take lies %s against the click, more likely by a delay of the device than by yours; so it is marked by your own beat.", timingWords(r.behindMS))}, report.Advice...)
 	}
 	if s.Right+s.Wrong > 0 {
-		report.Facts = takeFacts(r)
+		report.OffsetS, report.Facts = decimal(r.OffsetS), takeFacts(r)
 	}
 	group := -1
 	for _, m := range r.Marks {

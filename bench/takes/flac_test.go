@@ -75,7 +75,7 @@ func judged(t *testing.T, file string, want []float32) {
 		return
 	}
 	var complaints bytes.Buffer
-	command := exec.Command(ffmpeg, "-v", "warning", "-i", file, "-f", "s16le", "-")
+	command := exec.Command(ffmpeg, "-nostdin", "-v", "warning", "-i", file, "-f", "s16le", "-")
 	command.Stderr = &complaints
 	raw, err := command.Output()
 	if err != nil || complaints.Len() > 0 || len(raw) != 2*len(want) {

@@ -119,6 +119,16 @@ func (f *Folder) file(name, file string) (string, error) {
 	return filepath.Join(f.dir, name, file), nil
 }
 
+// Has reports whether there is a take of that name.
+func (f *Folder) Has(name string) bool {
+	path, err := f.file(name, "")
+	if err != nil {
+		return false
+	}
+	about, err := os.Stat(path)
+	return err == nil && about.IsDir()
+}
+
 // OpenFile opens RecordingFile or ReportFile of a take.
 func (f *Folder) OpenFile(name, file string) (*os.File, error) {
 	if file != RecordingFile && file != ReportFile {
