@@ -28,7 +28,8 @@ const firstBarKey = "first-bar"
 // has.
 const rateKey = "rate"
 
-// takePartHeader asks for a part of the page alone: "sheet" or "report".
+// takePartHeader asks for a part of the page alone: "sheet", "report", or
+// "kept", the list of kept takes.
 const takePartHeader = "Heddle-Part"
 
 // Limits on a recording that is sent. The body is read as it comes, so its
@@ -182,11 +183,7 @@ func (b *Bench) serveTake(w http.ResponseWriter, r *http.Request) {
 		b.refuse(w, r, err)
 		return
 	}
-	name := "take.html"
-	if r.Header.Get(takePartHeader) == "sheet" {
-		name = "take-sheet"
-	}
-	b.writeTake(w, r, name, http.StatusOK, p)
+	b.writeTake(w, r, partOf(r, "take.html"), http.StatusOK, p)
 }
 
 // refuseTake says on a page of its own why an exercise can't be taken.
@@ -203,8 +200,11 @@ func (b *Bench) refuseTake(w http.ResponseWriter, r *http.Request, t *takeAsked,
 
 // partOf is the template for what a request asks for.
 func partOf(r *http.Request, otherwise string) string {
-	if r.Header.Get(takePartHeader) == "report" {
+	switch r.Header.Get(takePartHeader) {
+	case "report":
 		return "take-report"
+	case "sheet":
+		return "take-sheet"
 	}
 	return otherwise
 }

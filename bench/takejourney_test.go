@@ -88,6 +88,15 @@ func (p *tab) inTime(take played, byS float64) {
 	}`, base64.StdEncoding.EncodeToString(take.wav(p.t)), take.leadS-byS)))
 }
 
+// takeAndMark records a take that is in time and waits for its report.
+func (p *tab) takeAndMark(take played) {
+	p.t.Helper()
+	p.inTime(take, 0.02)
+	p.set("take-count", "1")
+	p.do(chromedp.Click(chromedp.CSS("#take-record")))
+	p.marked()
+}
+
 // TestTakesInARealBrowser plays takes in real time, one after the other: two
 // at once would take the audio thread's time from each other.
 func TestTakesInARealBrowser(t *testing.T) {

@@ -67,7 +67,7 @@ func keptOf(name string, take *takes.Take, err error) keptTake {
 		return k
 	}
 	s := take.Report.Summary
-	k.When, k.ISO = take.Taken.Format("Mon 2 Jan 2006, 15:04"), take.Taken.Format(time.RFC3339)
+	k.When, k.ISO = take.Taken.Format("Mon 2 Jan 2006, 15:04:05"), take.Taken.Format(time.RFC3339)
 	k.Length, k.Of = lengthWords(take.LengthS), take.Sentence
 	k.Summary = fmt.Sprintf("%d right, %d wrong, %d missed, %d extra", s.Right, s.Wrong, s.Missed, s.Extra)
 	return k
@@ -106,7 +106,7 @@ func (b *Bench) serveKept(w http.ResponseWriter, r *http.Request) {
 		status = http.StatusInternalServerError
 	}
 	p.Title, p.Take = "Kept take", &k
-	b.writeTake(w, r, "kept-take.html", status, p)
+	b.writeTake(w, r, partOf(r, "kept-take.html"), status, p)
 }
 
 // open reads a take that is there; what is there and can't be read is another

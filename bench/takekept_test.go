@@ -65,7 +65,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	length := fmt.Sprintf("%.0f s</span>", float64(len(take.samples))/float64(take.rate))
 	const summary = "13 right, 1 wrong, 1 missed, 0 extra"
 	for address, page := range map[string]string{"what comes back": list, "the take page": got(t, home+"/take"), "the list": got(t, home+"/takes")} {
-		for _, want := range []string{`href="/takes/20260716-182211"`, "Thu 16 Jul 2026, 20:22", summary, "weave G minor pentatonic", length} {
+		for _, want := range []string{`href="/takes/20260716-182211"`, "Thu 16 Jul 2026, 20:22:11", summary, "weave G minor pentatonic", length} {
 			if !strings.Contains(page, want) {
 				t.Errorf("%s lacks %q", address, want)
 			}
@@ -76,7 +76,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	if got := counts(page); got != summary {
 		t.Errorf("opened again it has %s, want %s", got, summary)
 	}
-	for _, want := range []string{"Take of", "Thu 16 Jul 2026, 20:22", `<svg class="over"`, `class="take-note missed" data-note="11"`, "against the click", `data-recording="/takes/20260716-182211/take.flac"`, "Record it again"} {
+	for _, want := range []string{"Take of", "Thu 16 Jul 2026, 20:22:11", `<svg class="over"`, `class="take-note missed" data-note="11"`, "against the click", `data-recording="/takes/20260716-182211/take.flac"`, "Record it again"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the take's page lacks %q", want)
 		}
@@ -134,7 +134,7 @@ func TestATakeIsDeletedOnlyWhenAsked(t *testing.T) {
 	home := keeping(t, data)
 	name := keepQuickly(t, data, thursday)
 	address := home + "/takes/" + name
-	if page := got(t, address+"/delete"); !strings.Contains(page, "Delete the take of Thu 16 Jul 2026, 20:22?") || !strings.Contains(page, `method="post"`) {
+	if page := got(t, address+"/delete"); !strings.Contains(page, "Delete the take of Thu 16 Jul 2026, 20:22:11?") || !strings.Contains(page, `method="post"`) {
 		t.Errorf("it is not asked whether to delete: %s", page)
 	}
 	if status, _, _ := calls(t, "POST", address+"/delete", "", nil, [2]string{"Origin", "http://elsewhere.example"}); status != http.StatusForbidden {

@@ -84,7 +84,23 @@ type takeMarks struct {
 }
 
 func marksOf(r *hear.Report, behindMS float64) *takeMarks {
-	return &takeMarks{Report: r, advice: r.Advice(), behindMS: behindMS}
+	m := &takeMarks{Report: r, advice: r.Advice(), behindMS: behindMS}
+	if m.ofAnotherLine() {
+		m.advice = []string{"Hardly a note of the line was heard in its place. Is this the line that was played?"}
+	}
+	return m
+}
+
+// A take with hardly a right note and plenty of others was not bad: it was of
+// something else, of which nothing can be said note by note.
+const (
+	anotherRight = 0.2 // of the line's notes, at most
+	anotherHeard = 0.5 // as many as the line's notes, at least
+)
+
+func (m *takeMarks) ofAnotherLine() bool {
+	written := float64(len(m.Marks))
+	return float64(m.Summary.Right) < anotherRight*written && float64(len(m.Heard)) >= anotherHeard*written
 }
 
 func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*takeMarks, error) {

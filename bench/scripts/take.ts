@@ -10,7 +10,7 @@ import { LiveMarks } from "./takemarks";
 import { Playback } from "./takeplay";
 import { mark, markedOf, showReport, type Finished } from "./takereport";
 import { Session, type Line } from "./takesession";
-import { fitSheet } from "./takesheet";
+import { fit, sheetOf } from "./takesheet";
 
 type State = "idle" | "preparing" | "recording" | "marking";
 
@@ -178,6 +178,6 @@ function run(page: HTMLElement): void {
   });
   keepDelay();
   offerInputs();
-  fitSheet(line.query, () => marks.redraw());
+  fit(sheetOf(line.query), () => marks.redraw());
   go("idle");
 }

@@ -2,8 +2,8 @@
 import { byId } from "./page";
 import { wanted } from "./takekeys";
 import { Playback } from "./takeplay";
-import { fitSheet } from "./takesheet";
 import { markedOf } from "./takereport";
+import { fit, sheetOf } from "./takesheet";
 
 /** openKept makes a kept take's page play. */
 export function openKept(page: HTMLElement, recording: string, audio: () => AudioContext): void {
@@ -22,5 +22,6 @@ export function openKept(page: HTMLElement, recording: string, audio: () => Audi
     event.preventDefault();
     void playback.toggle();
   });
-  fitSheet(query, () => {});
+  fit(sheetOf(query), () => {});
+  fit({ id: "over", holder: "report", address: location.pathname, part: "report" }, () => {});
 }
