@@ -149,5 +149,6 @@ func likestLag(x []float32, from, to float64) (lag, likeness float64) {
 	if bend >= 0 {
 		return float64(best), top
 	}
-	return float64(best) + 0.5*(before-after)/bend, top
+	off := 0.5 * (before - after) / bend
+	return float64(best) + off, top - 0.25*(before-after)*off
 }
