@@ -5,6 +5,9 @@ import (
 	"html/template"
 	"net/http"
 	"runtime"
+	"time"
+
+	"heddle/bench/takes"
 )
 
 // A Bench serves the pages. Make one with New.
@@ -12,8 +15,10 @@ type Bench struct {
 	templates *template.Template
 	assets    *assets
 	sounds    *soundShelf
-	renders   turns // sound and other long work
-	live      turns // takes that are followed while they are played
+	renders   turns         // sound and other long work
+	live      turns         // takes that are followed while they are played
+	takes     *takes.Folder // nil where nothing can be kept
+	now       func() time.Time
 }
 
 // Options say how a bench is set up. The zero Options are for one player on
@@ -22,6 +27,12 @@ type Options struct {
 	// SoundBytes bounds how much rendered sound is kept at hand; 0 for 192 MiB,
 	// about forty parts of half a minute each.
 	SoundBytes int64
+
+	// Data is the folder for what a player keeps; it is made when the first
+	// thing is kept. Without one nothing can be.
+	Data string
+	// Now is the clock that tells when a take was taken; nil for time.Now.
+	Now func() time.Time
 }
 
 const usualSoundBytes = 192 << 20
@@ -39,7 +50,17 @@ func New(o Options) (*Bench, error) {
 	if o.SoundBytes == 0 {
 		o.SoundBytes = usualSoundBytes
 	}
-	return &Bench{templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU()), live: newTurns(takePagesAtOnce)}, nil
+	b := &Bench{
+		templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU()),
+		live: newTurns(takePagesAtOnce), now: o.Now,
+	}
+	if o.Data != "" {
+		b.takes = takes.In(o.Data)
+	}
+	if b.now == nil {
+		b.now = time.Now
+	}
+	return b, nil
 }
 
 // Handler returns the bench's pages behind its guard, for requests that come
@@ -53,6 +74,12 @@ func (b *Bench) Handler(hosts []string) http.Handler {
 	mux.HandleFunc("GET /take", b.serveTake)
 	mux.HandleFunc("POST /take", b.serveMark)
 	mux.HandleFunc("GET /take/live", b.serveLive)
+	mux.HandleFunc("POST /takes", b.serveKeep)
+	mux.HandleFunc("GET /takes", b.serveKeptList)
+	mux.HandleFunc("GET /takes/{name}", b.serveKept)
+	mux.HandleFunc("GET /takes/{name}/{file}", b.serveKeptFile)
+	mux.HandleFunc("GET /takes/{name}/delete", b.serveDelete)
+	mux.HandleFunc("POST /takes/{name}/delete", b.serveDeleted)
 	mux.HandleFunc("GET /sound/{part}", b.serveSound)
 	mux.HandleFunc("GET /assets/{name}", b.serveAsset)
 	mux.HandleFunc("/", b.serveNothing)

@@ -17,7 +17,12 @@ import (
 // last slash.
 func served(t testing.TB) string {
 	t.Helper()
-	b, err := bench.New(bench.Options{})
+	return servedWith(t, bench.Options{})
+}
+
+func servedWith(t testing.TB, o bench.Options) string {
+	t.Helper()
+	b, err := bench.New(o)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -14,7 +14,10 @@
 //     comes from another host or stands inline.
 //   - Work is bounded: sizes, times, how much is rendered at once and how much
 //     is kept. What asks for too much is answered with 400 and the reason.
-//   - The same address gives the same bytes. There is no clock and no chance.
+//   - The same address gives the same bytes, but for what a player keeps. There
+//     is no chance, and the only clock is the one that dates kept takes.
+//   - A recording is written to the disk only when a player keeps it (package
+//     takes), and what can't be kept stays on the page.
 //
 // How anything is computed is not known here: exercise builds it, score draws
 // it, sound plays it, notefile writes it down.

@@ -16,8 +16,8 @@ import (
 
 // The take page records what a player plays of an exercise, or takes in a
 // recording, and shows what was heard over what was written. A recording is
-// read as it comes and never stored: what is kept of it is what the browser
-// holds, until the page is left.
+// read as it comes and not stored: it lies in the browser until the page is
+// left, unless the player keeps it.
 
 // firstBarKey is the query key beside the spec's fields that says how a take
 // was recorded: how many seconds into the recording the click's first bar line
@@ -28,7 +28,8 @@ const firstBarKey = "first-bar"
 // has.
 const rateKey = "rate"
 
-// takePartHeader asks for a part of the page alone: "sheet" or "report".
+// takePartHeader asks for a part of the page alone: "sheet", "report", or
+// "kept", the list of kept takes.
 const takePartHeader = "Heddle-Part"
 
 // Limits on a recording that is sent. The body is read as it comes, so its
@@ -43,7 +44,7 @@ const (
 
 // bodyBound is how large a request's body may be in bytes.
 func bodyBound(r *http.Request) int64 {
-	if r.Method == http.MethodPost && r.URL.Path == "/take" {
+	if r.Method == http.MethodPost && (r.URL.Path == "/take" || r.URL.Path == "/takes") {
 		return mostTakeBytes
 	}
 	return mostBody
@@ -125,10 +126,12 @@ type takePage struct {
 	BarS      string // seconds in a bar
 	Beats     int    // in a bar
 	PickupS   string // seconds before the first bar line at which the line begins
-	Rows      []noteRow
 	Report    *takeReport
+	Kept      *keptList // nil where nothing can be kept
+	Take      *keptTake // the kept take that is shown, nil for a new one
 	Fault     string
 	Broken    bool // the exercise itself can't be read
+	Here      bool // the page for a new take
 	Assets    assetNames
 }
 
@@ -139,7 +142,7 @@ func (b *Bench) takePage(t *takeAsked, room int) (*takePage, error) {
 	p := &takePage{
 		Title: "Take", Sentence: ex.Sentence, SpecQuery: t.spec.Query(), Query: t.query(), Room: room, Notes: len(ex.Notes),
 		Tempo: decimal(ex.Tempo), LineS: decimal(lineEnd(ex) * quarterS), BarS: decimal(ex.Rhythm.Meter.Bar().Quarters() * quarterS),
-		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Rows: t.noteRows(), Assets: b.assets.names,
+		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Assets: b.assets.names,
 	}
 	var err error
 	p.Sheet, err = takeSheet(ex, room)
@@ -181,11 +184,7 @@ func (b *Bench) serveTake(w http.ResponseWriter, r *http.Request) {
 		b.refuse(w, r, err)
 		return
 	}
-	name := "take.html"
-	if r.Header.Get(takePartHeader) == "sheet" {
-		name = "take-sheet"
-	}
-	b.writeTake(w, r, name, http.StatusOK, p)
+	b.writeTake(w, r, partOf(r, "take.html"), http.StatusOK, p)
 }
 
 // refuseTake says on a page of its own why an exercise can't be taken.
@@ -202,13 +201,19 @@ func (b *Bench) refuseTake(w http.ResponseWriter, r *http.Request, t *takeAsked,
 
 // partOf is the template for what a request asks for.
 func partOf(r *http.Request, otherwise string) string {
-	if r.Header.Get(takePartHeader) == "report" {
+	switch r.Header.Get(takePartHeader) {
+	case "report":
 		return "take-report"
+	case "sheet":
+		return "take-sheet"
 	}
 	return otherwise
 }
 
 func (b *Bench) writeTake(w http.ResponseWriter, r *http.Request, name string, status int, p *takePage) {
+	if name == "take.html" {
+		p.Here, p.Kept = true, b.keptList("", keptBeside)
+	}
 	w.Header().Add("Vary", takePartHeader)
 	b.write(w, r, name, status, p)
 }

@@ -88,6 +88,15 @@ func (p *tab) inTime(take played, byS float64) {
 	}`, base64.StdEncoding.EncodeToString(take.wav(p.t)), take.leadS-byS)))
 }
 
+// takeAndMark records a take that is in time and waits for its report.
+func (p *tab) takeAndMark(take played) {
+	p.t.Helper()
+	p.inTime(take, 0.02)
+	p.set("take-count", "1")
+	p.do(chromedp.Click(chromedp.CSS("#take-record")))
+	p.marked()
+}
+
 // TestTakesInARealBrowser plays takes in real time, one after the other: two
 // at once would take the audio thread's time from each other.
 func TestTakesInARealBrowser(t *testing.T) {
@@ -164,7 +173,7 @@ func recordedFromMicrophone(t *testing.T, b browser, home, file string) {
 
 	// What is kept is a whole recording, which is marked as it was.
 	kept := filepath.Join(p.downloads(), "take.wav")
-	p.do(chromedp.Click(chromedp.CSS("#take-keep")))
+	p.do(chromedp.Click(chromedp.CSS("#take-save")))
 	recording := waitForFile(t, kept)
 	if status, page := send(t, home, liveSpec, "audio/wav", bytes.NewReader(recording)); status != 200 || !strings.Contains(page, fmt.Sprintf("<strong>%d</strong> right", marked)) {
 		t.Errorf("the take that was kept is answered %d, %s", status, counts(page))

@@ -87,3 +87,26 @@ func block(samples []float32) []byte {
 	_ = binary.Write(&b, binary.LittleEndian, samples) // a buffer takes everything
 	return b.Bytes()
 }
+
+// faulty plays the line with what players do: a wrong fret, a note left out,
+// a group that is rushed.
+func faulty(t testing.TB) played {
+	t.Helper()
+	const wrong, missed = 5, 11
+	p := playTake(t, liveSpec, 0.5, func(notes []exercise.Note) {
+		notes[wrong].Fret++
+	})
+	p.silence(missed)
+	return p
+}
+
+// silence leaves a note out.
+func (p played) silence(note int) {
+	end := len(p.samples)
+	if note+1 < len(p.onsetsS) {
+		end = int(p.onsetsS[note+1]*float64(p.rate)) - p.rate/200
+	}
+	for i := int(p.onsetsS[note]*float64(p.rate)) - p.rate/100; i < end; i++ {
+		p.samples[i] = 0
+	}
+}

@@ -1,103 +1,115 @@
 package bench_test
 
 import (
-	"encoding/json"
+	"bytes"
+	"fmt"
+	"net/http"
 	"os"
 	"path/filepath"
+	"slices"
 	"testing"
 
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"heddle/exercise"
 )
 
-// faulty plays the line with what players do: a wrong fret, a note left out,
-// a group that is rushed.
-func faulty(t testing.TB) played {
+// A takeLook is a state of the take page to be looked at.
+type takeLook struct {
+	name   string
+	width  int64
+	scheme string
+	then   func(*tab)
+}
+
+// choose marks a take that is chosen as a file.
+func (p *tab) choose(take played) {
+	p.t.Helper()
+	file := filepath.Join(p.t.TempDir(), "rehearsal.wav")
+	if err := os.WriteFile(file, take.wav(p.t), 0o600); err != nil {
+		p.t.Fatal(err)
+	}
+	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
+	p.until("document.getElementById('say').textContent.startsWith('Marked') || document.querySelector('#report .fault') !== null")
+	p.until("!document.getElementById('take-record').disabled")
+}
+
+// longSpec is a line of several systems.
+const longSpec = "home=A+blues&superimpose=tritone&groups=4%2C3&value=sixteenth&tempo=70&fret=5&land=root"
+
+// stumbling leaves out two notes of five and plays one of seven wrong.
+func stumbling(t testing.TB, spec string) played {
 	t.Helper()
-	const wrong, missed = 5, 11
-	p := playTake(t, liveSpec, 0.5, func(notes []exercise.Note) {
-		notes[wrong].Fret++
+	p := playTake(t, spec, 0.5, func(notes []exercise.Note) {
+		for i := 3; i < len(notes); i += 7 {
+			notes[i].Fret += 2
+		}
 	})
-	p.silence(missed)
+	for i := range p.onsetsS {
+		if i%5 == 1 || i%5 == 2 {
+			p.silence(i)
+		}
+	}
 	return p
 }
 
-// silence leaves a note out.
-func (p played) silence(note int) {
-	end := len(p.samples)
-	if note+1 < len(p.onsetsS) {
-		end = int(p.onsetsS[note+1]*float64(p.rate)) - p.rate/200
-	}
-	for i := int(p.onsetsS[note]*float64(p.rate)) - p.rate/100; i < end; i++ {
-		p.samples[i] = 0
-	}
-}
-
-// takeAndMark records a take that is in time and waits for its report.
-func (p *tab) takeAndMark(take played) {
-	p.t.Helper()
-	p.inTime(take, 0.02)
-	p.set("take-count", "1")
-	p.do(chromedp.Click(chromedp.CSS("#take-record")))
-	p.marked()
-}
-
-// servesEveryone records by keyboard, and holds the page with its report to
-// the rules for readers, phones and paper.
-func servesEveryone(t *testing.T, b browser, home string) {
-	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
-	p.inTime(faulty(t), 0.02)
-	p.set("take-count", "1")
-	p.do(chromedp.Evaluate[chromedp.Void]("document.activeElement.blur()"))
-	p.do(chromedp.KeyEvent("r"))
-	p.until("document.getElementById('say').textContent.startsWith('Recording')")
-	p.until("document.querySelectorAll('#sheet .verdict.right').length > 3")
-	p.do(chromedp.KeyEvent("r"))
-	p.marked()
-	p.do(chromedp.KeyEvent(" "))
-	p.until("document.getElementById('take-play').textContent === 'Stop'")
-	p.do(chromedp.KeyEvent(" "))
-	p.until("document.getElementById('take-play').textContent !== 'Stop'")
-
-	accessibleTake(t, p)
-
-	p.do(chromedp.EmulateViewport(360, 740))
-	p.until("document.documentElement.scrollWidth <= 360")
-	p.until("Number(document.getElementById('sheet').dataset.room) <= 360")
-
-	if _, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
-		t.Fatal(err)
-	}
-	if shown := value[string](p, "['.transport', '.take-ways', '.playback'].filter(s => getComputedStyle(document.querySelector(s)).display !== 'none').join()"); shown != "" {
-		t.Errorf("paper shows %s", shown)
-	}
-}
-
-// accessibleTake holds the page with its report to the rules of axe-core.
-func accessibleTake(t *testing.T, p *tab) {
-	axe, err := os.ReadFile(axePath)
-	if err != nil {
-		t.Log("axe-core is not installed (npm ci in bench/scripts), so accessibility is not checked")
-		return
-	}
-	p.do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('details').forEach(d => d.open = true)"))
-	p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))
-	for _, scheme := range []string{"light", "dark"} {
-		p.colors(scheme)
-		found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
-		var violations []struct {
-			Help  string
-			Nodes []string
+// lookStates are the states that matter.
+func lookStates(home string) []takeLook {
+	at := func(spec string, take func(testing.TB) played) func(*tab) {
+		return func(p *tab) {
+			p.openTake(home + "/take?" + spec)
+			p.choose(take(p.t))
 		}
-		if err := json.Unmarshal([]byte(found), &violations); err != nil {
-			t.Fatal(err)
+	}
+	silent := func(t testing.TB) played {
+		p := playTake(t, liveSpec, 0, nil)
+		p.samples = make([]float32, 5*p.rate)
+		return p
+	}
+	other := func(t testing.TB) played { return playTake(t, "home=C+major&value=quarter&tempo=100&bars=6", 0.5, nil) }
+	busy := func(t testing.TB) played {
+		return playTake(t, "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=120&bars=2&value=sixteenth", 0.5, nil)
+	}
+	over := func(t testing.TB) played { // the line over and over, for ten minutes
+		p := playTake(t, liveSpec, 0.5, nil)
+		p.samples = slices.Repeat(p.samples, int(590*float64(p.rate))/len(p.samples))
+		return p
+	}
+	long := func(t testing.TB) played { return playTake(t, longSpec, 1, nil) }
+	const minutes = "home=G+minor+pentatonic&changes=Gm7+|+C7+|+Gm7+|+D7&superimpose=semitone+up&groups=3%2C3&tempo=60&bars=64"
+	stumble := func(spec string) func(testing.TB) played {
+		return func(t testing.TB) played { return stumbling(t, spec) }
+	}
+	marked := func(p *tab) { p.takeAndMark(faulty(p.t)) }
+	kept := func(path string, more ...chromedp.Action[chromedp.Void]) func(*tab) {
+		return func(p *tab) {
+			p.do(chromedp.Navigate(home+path), chromedp.WaitReady(chromedp.CSS("main")))
+			p.do(more...)
 		}
-		for _, v := range violations {
-			t.Errorf("%s: %s\n%q", scheme, v.Help, v.Nodes)
-		}
+	}
+	const name = "/takes/20260716-182211"
+	return []takeLook{
+		{"take-wide", 1440, "light", nil},
+		{"take-narrow", 360, "light", nil},
+		{"take-playing", 1440, "light", playingTake},
+		{"take-playing-narrow-dark", 360, "dark", playingTake},
+		{"take-marked", 1440, "light", marked},
+		{"take-marked-dark", 1000, "dark", marked},
+		{"take-marked-narrow", 360, "light", marked},
+		{"take-long", 1280, "light", at(longSpec, long)},
+		{"take-long-narrow", 360, "light", at(longSpec, long)},
+		{"take-stumbling", 1280, "light", at(longSpec, stumble(longSpec))},
+		{"take-stumbling-narrow-dark", 360, "dark", at(liveSpec, stumble(liveSpec))},
+		{"take-silent", 1280, "light", at(liveSpec, silent)},
+		{"take-other", 1280, "light", at(liveSpec, other)},
+		{"take-busy", 1280, "light", at(liveSpec, busy)},
+		{"take-over-and-over", 1280, "light", at(liveSpec, over)},
+		{"take-minutes", 1280, "light", at(minutes, func(t testing.TB) played { return playTake(t, minutes, 1, nil) })},
+		{"take-kept", 1280, "light", kept(name)},
+		{"take-kept-narrow-dark", 360, "dark", kept(name)},
+		{"take-kept-list", 1280, "light", kept("/takes")},
+		{"take-kept-list-narrow-dark", 360, "dark", kept("/takes")},
+		{"take-kept-delete", 800, "light", kept(name + "/delete")},
 	}
 }
 
@@ -109,40 +121,19 @@ func TestLookAtTakes(t *testing.T) {
 		t.Skip("LOOK names no folder to take pictures into")
 	}
 	b, _ := microphone(t)
-	home := served(t)
-	marked := func(p *tab) { p.takeAndMark(faulty(t)) }
-	const long = "home=A+blues&superimpose=tritone&groups=4%2C3&value=sixteenth&tempo=70&fret=5&land=root"
-	chosen := func(p *tab) {
-		file := filepath.Join(t.TempDir(), "rehearsal.wav")
-		if err := os.WriteFile(file, playTake(t, long, 1, nil).wav(t), 0o600); err != nil {
-			t.Fatal(err)
+	home := keeping(t, t.TempDir())
+	for _, take := range []played{faulty(t), playTake(t, liveSpec, 0.5, nil), stumbling(t, liveSpec)} {
+		if status, _, says := calls(t, "POST", home+"/takes?"+liveSpec+fmt.Sprintf("&first-bar=%g", take.leadS), "audio/wav", bytes.NewReader(take.wav(t)), keptPart); status != http.StatusCreated {
+			t.Fatal(says)
 		}
-		p.do(chromedp.Navigate(home+"/take?"+long), chromedp.WaitReady(chromedp.CSS("html.has-scripts")))
-		p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
-		p.marked()
-		p.do(chromedp.Click(chromedp.CSS(".report details summary")))
 	}
-	for _, s := range []struct {
-		name   string
-		width  int64
-		scheme string
-		then   func(*tab)
-	}{
-		{"take-long", 1280, "light", chosen},
-		{"take-long-narrow", 360, "light", chosen},
-		{"take-wide", 1440, "light", nil},
-		{"take-narrow", 360, "light", nil},
-		{"take-playing", 1440, "light", playingTake},
-		{"take-playing-narrow-dark", 360, "dark", playingTake},
-		{"take-marked", 1440, "light", marked},
-		{"take-marked-dark", 1000, "dark", marked},
-		{"take-marked-narrow", 360, "light", marked},
-	} {
+	for _, s := range lookStates(home) {
 		if only := os.Getenv("LOOK_ONLY"); only != "" && only != s.name {
 			continue
 		}
 		t.Run(s.name, func(t *testing.T) {
 			p := b.tab(t, s.width, 900)
+			p.ignoreComplaints = true // a take that can't be marked is answered 400
 			p.colors(s.scheme)
 			p.openTake(home + "/take?" + liveSpec)
 			if s.then != nil {
@@ -153,6 +144,13 @@ func TestLookAtTakes(t *testing.T) {
 				t.Fatal(err)
 			}
 			if err := os.WriteFile(filepath.Join(dir, s.name+".png"), picture, 0o600); err != nil {
+				t.Fatal(err)
+			}
+			printed, err := chromedp.Run(p.ctx, chromedp.PrintToPDF())
+			if err == nil {
+				err = os.WriteFile(filepath.Join(dir, s.name+".pdf"), printed, 0o600)
+			}
+			if err != nil {
 				t.Fatal(err)
 			}
 		})

@@ -78,8 +78,29 @@ func (b *Bench) marked(r *http.Request, t *takeAsked) (*takeMarks, error) {
 // takeMarks is a marked take and what it was marked against.
 type takeMarks struct {
 	*hear.Report
+	advice   []string
 	clicked  bool    // against the click, not the player's own beat
 	behindMS float64 // how far the take as a whole lies behind the click, where there was one
+}
+
+func marksOf(r *hear.Report, behindMS float64) *takeMarks {
+	m := &takeMarks{Report: r, advice: r.Advice(), behindMS: behindMS}
+	if m.ofAnotherLine() {
+		m.advice = []string{"Hardly a note of the line was heard in its place. Is this the line that was played?"}
+	}
+	return m
+}
+
+// A take with hardly a right note and plenty of others was not bad: it was of
+// something else, of which nothing can be said note by note.
+const (
+	anotherRight = 0.2 // of the line's notes, at most
+	anotherHeard = 0.5 // as many as the line's notes, at least
+)
+
+func (m *takeMarks) ofAnotherLine() bool {
+	written := float64(len(m.Marks))
+	return float64(m.Summary.Right) < anotherRight*written && float64(len(m.Heard)) >= anotherHeard*written
 }
 
 func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*takeMarks, error) {
@@ -93,11 +114,11 @@ func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*takeMark
 	}
 	free := hear.MarkOptions{Tuning: tuning}
 	if !t.clicked {
-		return &takeMarks{Report: hear.Mark(heard, t.exercise, free)}, nil
+		return marksOf(hear.Mark(heard, t.exercise, free), 0), nil
 	}
 	toClick := hear.MarkOptions{Tuning: tuning, Tempo: t.exercise.Tempo, ClickS: t.firstBarS}
-	m := &takeMarks{Report: hear.Mark(heard, t.exercise, toClick), clicked: true}
-	m.behindMS = m.Summary.TimingMSMedian
+	m := marksOf(hear.Mark(heard, t.exercise, toClick), 0)
+	m.clicked, m.behindMS = true, m.Summary.TimingMSMedian
 	if enoughRight(m.Report) {
 		return m, nil
 	}
@@ -126,7 +147,7 @@ func ownBeat(r *hear.Report, t *takeAsked) *takeMarks {
 		return nil
 	}
 	first := t.exercise.Rhythm.Sounding(t.exercise.Notes[0].Start).Quarters()
-	return &takeMarks{Report: r, behindMS: 1000 * (r.OffsetS - t.firstBarS - first*60/tempo)}
+	return marksOf(r, 1000*(r.OffsetS-t.firstBarS-first*60/tempo))
 }
 
 // recordingOf finds the recording in a request's body.

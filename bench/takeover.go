@@ -5,7 +5,6 @@ import (
 	"html/template"
 	"math"
 	"sort"
-	"strconv"
 	"strings"
 
 	"heddle/exercise"
@@ -35,6 +34,8 @@ const (
 	overRowGap    = 14.0
 	overPXPerMS   = 0.3 // of the timing, enlarged
 	overLeastSpan = 9   // semitones
+	overNamed     = 3.5 // semitones above a note that its name takes up
+	overNameBelow = 9.5
 )
 
 // A beatSpan is a stretch of time in quarter notes from the first bar line.
@@ -49,6 +50,13 @@ type overWritten struct {
 	heard        beatSpan // where the note heard for it lies
 	heardKey     float64
 	firstOfGroup bool
+}
+
+// sharpBySteps reports whether what was heard lies where the note's name would
+// stand, right above its outline.
+func (n overWritten) sharpBySteps() bool {
+	above := n.heardKey - float64(n.key)
+	return n.mark.Verdict == hear.Wrong && above > 0 && above < overNamed
 }
 
 // overExtra is a note that stands for none.
@@ -69,15 +77,22 @@ type overPicture struct {
 	quarterS float64 // as played
 }
 
-// drawOver draws what was heard over what was written, room pixels wide.
-func drawOver(ex *exercise.Exercise, r *hear.Report, room int) template.HTML {
+// drawOver draws what was heard over what was written, room pixels wide, and
+// counts the extra notes that lie before or after the line and so outside the
+// picture.
+func drawOver(ex *exercise.Exercise, r *hear.Report, room int) (picture template.HTML, outside int) {
 	o := &overPicture{width: float64(room), bar: ex.Rhythm.Meter.Bar().Quarters(), quarterS: 60 / r.Tempo}
 	o.gather(ex, r)
 	if len(o.notes) == 0 {
-		return ""
+		return "", len(o.extras)
 	}
 	o.scale()
 	rows := o.rows()
+	for _, e := range o.extras {
+		if e.from < rows[0].from || e.from >= rows[len(rows)-1].to {
+			outside++
+		}
+	}
 	height := 0.0
 	var body strings.Builder
 	for _, row := range rows {
@@ -88,7 +103,8 @@ func drawOver(ex *exercise.Exercise, r *hear.Report, room int) template.HTML {
 	}
 	s := r.Summary
 	label := fmt.Sprintf("What was heard over what was written: %d right, %d wrong, %d missed, %d extra. The table below says the same note by note.", s.Right, s.Wrong, s.Missed, s.Extra)
-	return template.HTML(fmt.Sprintf(`<svg class="over" role="img" aria-label="%s" width="%s" height="%s" viewBox="0 0 %[2]s %[3]s">%[4]s</svg>`, label, px(o.width), px(height), body.String()))
+	picture = template.HTML(fmt.Sprintf(`<svg class="over" role="img" aria-label="%s" width="%s" height="%s" viewBox="0 0 %[2]s %[3]s">%[4]s</svg>`, label, px(o.width), px(height), body.String()))
+	return picture, outside
 }
 
 // gather places what is written and what was heard in beats.
@@ -176,98 +192,6 @@ func (o *overPicture) rows() []beatSpan {
 	return rows
 }
 
-// row draws one row and returns its height.
-func (o *overPicture) row(row beatSpan) float64 {
-	notes, extras := o.within(row)
-	low, high := lanes(notes, extras)
-	top := overNameRow
-	laneTop := func(key float64) float64 { return top + (high-key)*overLane + overBox/2 }
-	bottom := laneTop(low) + overBox/2
-	x := func(beat float64) float64 { return overMargin + (beat-row.from)*o.beatPX }
-	height := bottom + overSignRow + overNeedleRow
-
-	for beat := math.Ceil(row.from - 1e-9); beat <= row.to+1e-9; beat++ {
-		class, from := "grid", overNameRow
-		if math.Abs(math.Remainder(beat, o.bar)) < 1e-6 {
-			class, from = "bar-line", 0
-		}
-		fmt.Fprintf(o, `<path class="%s" d="M%s %sV%s"/>`, class, px(x(beat)), px(from), px(bottom))
-	}
-	for bar := math.Ceil(row.from/o.bar - 1e-9); bar*o.bar < row.to-1e-9; bar++ {
-		if bar >= 0 {
-			fmt.Fprintf(o, `<text class="bar-number" x="%s" y="11">%d</text>`, px(x(bar*o.bar)+3), int(bar)+1)
-		}
-	}
-	for _, e := range extras {
-		o.heardBar("extra", x(e.from), x(max(e.to, e.from+0.1)), laneTop(e.key))
-		o.sign("extra", x(e.from)+5, laneTop(e.key)-overBar)
-	}
-	for _, n := range notes {
-		o.written(n, x, laneTop, bottom)
-	}
-	return height
-}
-
-// written draws a written note, what was heard for it, and its verdict.
-func (o *overPicture) written(n overWritten, x, y func(float64) float64, bottom float64) {
-	left, right := x(n.from), x(n.to)-1.5
-	center := y(float64(n.key))
-	fmt.Fprintf(o, `<g class="take-note %s" data-note="%d"><title>%s</title>`, n.mark.Verdict, n.index, template.HTMLEscapeString(o.says(n)))
-	fmt.Fprintf(o, `<rect class="box" x="%s" y="%s" width="%s" height="%s"/>`, px(left), px(center-overBox/2), px(right-left), px(overBox))
-	signX := left + overLeastNote/2 - 2
-	if n.mark.Verdict != hear.Missed {
-		end := min(n.heard.to, n.to+0.25)
-		o.heardBar(string(n.mark.Verdict), x(n.heard.from), x(max(end, n.heard.from+0.08)), y(n.heardKey))
-		o.needle(n.mark.TimingMS, signX, bottom+overSignRow)
-	}
-	o.sign(string(n.mark.Verdict), signX, bottom+overSignRow/2)
-	fmt.Fprintf(o, `<text class="name" x="%s" y="%s">%s</text>`, px(left+1), px(center-overBox/2-2.5), template.HTMLEscapeString(n.name))
-	o.WriteString("</g>")
-}
-
-func (o *overPicture) says(n overWritten) string {
-	switch n.mark.Verdict {
-	case hear.Missed:
-		return fmt.Sprintf("%d, %s: missed", n.index+1, n.name)
-	case hear.Wrong:
-		return fmt.Sprintf("%d, %s: wrong, %s, %s", n.index+1, n.name, semitoneWords(n.mark.Cents), timingWords(n.mark.TimingMS))
-	}
-	return fmt.Sprintf("%d, %s: right, %s, %s cents", n.index+1, n.name, timingWords(n.mark.TimingMS), signed(n.mark.Cents))
-}
-
-// heardBar draws a heard note; its ends say its verdict.
-func (o *overPicture) heardBar(kind string, left, right, center float64) {
-	h := overBar / 2
-	right = max(right, left+overBar)
-	switch kind {
-	case "wrong": // pointed
-		fmt.Fprintf(o, `<path class="heard wrong" d="M%s %sL%s %sH%sL%s %sL%s %sH%sZ"/>`, px(left), px(center), px(left+h), px(center-h),
-			px(right-h), px(right), px(center), px(right-h), px(center+h), px(left+h))
-	default: // round
-		fmt.Fprintf(o, `<rect class="heard %s" x="%s" y="%s" width="%s" height="%s" rx="%s"/>`, kind, px(left), px(center-h), px(right-left), px(2*h), px(h))
-	}
-}
-
-// The signs of the verdicts as strokes about a middle point: a tick, a cross,
-// an empty ring, a plus.
-var signStrokes = map[string]string{
-	"right":  "m-4 0 3 3.5 5-7.5",
-	"wrong":  "m-3.5-3.5 7 7m0-7-7 7",
-	"missed": "m-3.8 0a3.8 3.8 0 1 0 7.6 0a3.8 3.8 0 1 0-7.6 0",
-	"extra":  "m-3.5 0h7m-3.5-3.5v7",
-}
-
-func (o *overPicture) sign(kind string, x, y float64) {
-	fmt.Fprintf(o, `<path class="sign %s" d="M%s %s%s"/>`, kind, px(x), px(y), signStrokes[kind])
-}
-
-// needle draws how early or late a note is, enlarged, with its number.
-func (o *overPicture) needle(ms, x, y float64) {
-	reach := max(-overLeastNote/2+1, min(overLeastNote/2-1, ms*overPXPerMS))
-	fmt.Fprintf(o, `<path class="beat" d="M%s %sv8"/><path class="needle" d="M%s %sh%s"/>`, px(x), px(y), px(x), px(y+4), px(reach))
-	fmt.Fprintf(o, `<text class="ms" x="%s" y="%s">%s</text>`, px(x), px(y+18), signed(ms))
-}
-
 // within returns what lies in a row.
 func (o *overPicture) within(row beatSpan) (notes []overWritten, extras []overExtra) {
 	for _, n := range o.notes {
@@ -291,6 +215,9 @@ func lanes(notes []overWritten, extras []overExtra) (low, high float64) {
 		if n.mark.Verdict != hear.Missed {
 			low, high = min(low, math.Floor(n.heardKey)), max(high, math.Ceil(n.heardKey))
 		}
+		if n.sharpBySteps() {
+			low = min(low, float64(n.key)-2) // room for the name below
+		}
 	}
 	for _, e := range extras {
 		low, high = min(low, math.Floor(e.key)), max(high, math.Ceil(e.key))
@@ -303,5 +230,3 @@ func lanes(notes []overWritten, extras []overExtra) (low, high float64) {
 	}
 	return low, high + 1
 }
-
-func px(x float64) string { return strconv.FormatFloat(math.Round(x*10)/10, 'f', -1, 64) }

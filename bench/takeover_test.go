@@ -1,9 +1,11 @@
 package bench
 
 import (
+	"cmp"
 	"encoding/xml"
 	"errors"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -85,7 +87,11 @@ func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
 		missed := map[int]bool{2: true, len(ex.Notes) - 1: true}
 		report := hear.Mark(heardAs(ex, 3, missed), ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: 3})
 		for _, room := range []int{280, 720, 1400} {
-			shapes := shapesOf(t, string(drawOver(ex, report, room)))
+			picture, outside := drawOver(ex, report, room)
+			if outside != 0 {
+				t.Errorf("%s: %d extra notes are outside the picture", query, outside)
+			}
+			shapes := shapesOf(t, string(picture))
 			width := number(t, shapes[0].at["width"])
 			if width > float64(room) {
 				t.Errorf("%s: a picture of %v pixels for a room of %d", query, width, room)
@@ -118,6 +124,79 @@ func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// shortLine is two bars of eighths.
+func shortLine(t *testing.T) *exercise.Exercise {
+	t.Helper()
+	spec, err := exercise.ParseQuery("home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&bars=2")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ex, err := exercise.Build(spec)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return ex
+}
+
+func TestExtraNotesOutsideTheLineAreToldOf(t *testing.T) {
+	ex := shortLine(t)
+	heard := heardAs(ex, 10, nil)
+	for _, at := range []float64{2, 3, 40} {
+		heard = append(heard, hear.Heard{OnsetS: at, OffsetS: at + 0.4, MIDI: 50, Confidence: 1, Level: -20})
+	}
+	slices.SortFunc(heard, func(a, b hear.Heard) int { return cmp.Compare(a.OnsetS, b.OnsetS) })
+	m := marksOf(hear.Mark(heard, ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: 10}), 0)
+	if _, outside := drawOver(ex, m.Report, 800); outside != 3 {
+		t.Errorf("%d extra notes are outside the picture, want 3", outside)
+	}
+	facts := newTakeReport(ex, m, 800).Facts
+	if want := "3 extra notes before or after the line: not drawn."; !slices.Contains(facts, want) {
+		t.Errorf("the facts %q lack %q", facts, want)
+	}
+}
+
+func TestTheNameOfANoteThatWasPlayedSharpStandsBelowIt(t *testing.T) {
+	ex := shortLine(t)
+	heard := heardAs(ex, 1, nil)
+	heard[4].MIDI += 2
+	picture, _ := drawOver(ex, hear.Mark(heard, ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: 1}), 800)
+	var boxY float64
+	note := ""
+	for _, s := range shapesOf(t, string(picture)) {
+		if n, ok := s.at["data-note"]; ok {
+			note = n
+		}
+		switch s.at["class"] {
+		case "box":
+			boxY = number(t, s.at["y"])
+		case "name":
+			if below := number(t, s.at["y"]) > boxY; below != (note == "4") {
+				t.Errorf("the name of note %s stands below its outline: %v", note, below)
+			}
+		}
+	}
+}
+
+func TestATakeOfAnotherLineIsToldFromABadOne(t *testing.T) {
+	ex := shortLine(t)
+	other := heardAs(ex, 1, nil)
+	for i := range other {
+		other[i].MIDI = 45 + float64(5*i%7)
+	}
+	asked := "Is this the line that was played?"
+	m := marksOf(hear.Mark(other, ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: 1}), 0)
+	if len(m.advice) != 1 || !strings.Contains(m.advice[0], asked) {
+		t.Errorf("of another line it is said: %q", m.advice)
+	}
+	if r := newTakeReport(ex, m, 800); r.OffsetS != "" || strings.Contains(strings.Join(r.Facts, " "), "Timing") {
+		t.Errorf("its timing is told: %q", r.Facts)
+	}
+	bad := heardAs(ex, 1, map[int]bool{1: true, 3: true, 4: true, 6: true, 8: true, 9: true})
+	if m := marksOf(hear.Mark(bad, ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: 1}), 0); strings.Contains(strings.Join(m.advice, " "), asked) {
+		t.Errorf("of a bad take it is said: %q", m.advice)
 	}
 }
 

@@ -17,7 +17,8 @@ type takeReport struct {
 	Facts   []string // timing, tempo, tuning
 	Rows    []takeRow
 	Over    template.HTML // what was heard over what was written
-	OffsetS string        // when the first written note falls in the recording
+	Room    int           // pixels that it is drawn for
+	OffsetS string        // when the first written note falls in the recording; empty where none was heard
 	Tempo   string        // as played
 	Behind  int           // how far the take lies behind its click, in ms
 }
@@ -41,16 +42,20 @@ type takeRow struct {
 // newTakeReport puts a report into words and a picture of room pixels' width.
 func newTakeReport(ex *exercise.Exercise, r *takeMarks, room int) *takeReport {
 	s := r.Summary
+	over, outside := drawOver(ex, r.Report, room)
 	report := &takeReport{
 		Counts: []takeCount{{"right", "right", s.Right}, {"wrong", "wrong", s.Wrong}, {"missed", "missed", s.Missed}, {"extra", "extra", s.Extra}},
-		Advice: r.Advice(), Over: drawOver(ex, r.Report, room), OffsetS: decimal(r.OffsetS), Tempo: decimal(r.Tempo),
+		Advice: r.advice, Over: over, Room: room, Tempo: decimal(r.Tempo),
 		Behind: int(math.Round(r.behindMS)),
 	}
 	if !r.clicked && r.behindMS != 0 {
 		report.Advice = append([]string{fmt.Sprintf("The whole take lies %s against the click, more likely by a delay of the device than by yours; so it is marked by your own beat.", timingWords(r.behindMS))}, report.Advice...)
 	}
-	if s.Right+s.Wrong > 0 {
-		report.Facts = takeFacts(r)
+	if s.Right+s.Wrong > 0 && !r.ofAnotherLine() {
+		report.OffsetS, report.Facts = decimal(r.OffsetS), takeFacts(r)
+	}
+	if outside > 0 {
+		report.Facts = append(report.Facts, count(outside, "extra note")+" before or after the line: not drawn.")
 	}
 	group := -1
 	for _, m := range r.Marks {

@@ -7,6 +7,7 @@ export const longestS = 598; // a little under the ten minutes that are marked
 /** A Recorder holds one take while it grows. */
 export class Recorder {
   onBlock: (samples: Float32Array) => void = () => {};
+  onGone: () => void = () => {}; // the microphone was unplugged, or no longer allowed
   inputLatencyS = 0; // from the string to the page, as far as the browser knows
 
   private blocks: Float32Array[] = [];
@@ -32,7 +33,9 @@ export class Recorder {
       throw new Error(microphoneFault(error));
     }
     await this.context.audioWorklet.addModule(module);
-    const settings = this.stream.getAudioTracks()[0]?.getSettings() as MediaTrackSettings & { latency?: number };
+    const track = this.stream.getAudioTracks()[0];
+    track?.addEventListener("ended", () => this.onGone());
+    const settings = track?.getSettings() as MediaTrackSettings & { latency?: number };
     this.inputLatencyS = settings?.latency ?? 0;
     const source = new MediaStreamAudioSourceNode(this.context, { mediaStream: this.stream });
     const capture = new AudioWorkletNode(this.context, "capture", { numberOfInputs: 1, numberOfOutputs: 1, channelCount: 1, channelCountMode: "explicit" });

@@ -1,20 +1,27 @@
 // The take page: recording, files, the report, and hearing the take again.
 import { byId, say } from "./page";
+import { offerInputs } from "./takeinputs";
+import { Keeper } from "./takekeep";
+import { openKept } from "./takekept";
+import { wanted } from "./takekeys";
 import { keepDelay, setFurther, furtherS } from "./takedelay";
 import { takeFiles } from "./takefile";
 import { LiveMarks } from "./takemarks";
 import { Playback } from "./takeplay";
-import { mark, showReport, type Finished } from "./takereport";
+import { mark, markedOf, showReport, type Finished } from "./takereport";
 import { Session, type Line } from "./takesession";
-import { fitSheet } from "./takesheet";
+import { fit, sheetOf } from "./takesheet";
 
 type State = "idle" | "preparing" | "recording" | "marking";
 
 const adoptMS = 20; // less is a player's, not a device's
 
 document.documentElement.classList.add("has-scripts");
+let context: AudioContext | null = null;
+const audio = () => (context ??= new AudioContext({ latencyHint: "interactive" }));
 const page = byId("take", HTMLElement);
-if (page) run(page);
+if (page?.dataset.recording) openKept(page, page.dataset.recording, audio);
+else if (page) run(page);
 
 function run(page: HTMLElement): void {
   const line: Line = {
@@ -25,15 +32,14 @@ function run(page: HTMLElement): void {
     beats: Number(page.dataset.beats),
     pickupS: Number(page.dataset.pickup),
   };
-  let context: AudioContext | null = null;
-  const audio = () => (context ??= new AudioContext({ latencyHint: "interactive" }));
   const marks = new LiveMarks();
   const playback = new Playback(audio, () => line.query);
+  const keeper = new Keeper(line.query);
   let state: State = "idle";
   let session: Session | null = null;
   let last: Finished | null = null;
   let sending: AbortController | null = null;
-  let kept = ""; // address of the take in memory
+  let saved = ""; // address of the take in memory
 
   const go = (next: State) => {
     state = next;
@@ -79,7 +85,12 @@ function run(page: HTMLElement): void {
     session = null;
     go("marking");
     say("Marking the take…");
-    await judge(await mine.finish());
+    const take = await mine.finish();
+    if (take) await judge(take);
+    else {
+      go("idle");
+      say(mine.cut ? "The microphone went away before the line began. Connect it, then press Record again." : "Stopped before the line began.");
+    }
   };
 
   const cancel = () => {
@@ -93,13 +104,15 @@ function run(page: HTMLElement): void {
   // judge marks a take that lies in memory, and lays it out to be heard.
   const judge = async (take: Finished) => {
     last = take;
-    keep(take);
+    save(take);
+    keeper.offer(null);
     go("marking");
     sending = new AbortController();
     try {
       const marked = await mark(take, line.query, sending.signal);
-      await playback.load(take.file, marked).catch(() => undefined); // what can't be decoded can't be heard
+      await playback.load(take.file, markedOf(marked)).catch(() => undefined); // what can't be decoded can't be heard
       offerDelay(take);
+      if (marked) keeper.offer(take);
       showReport();
     } catch (error) {
       const stopped = error instanceof DOMException && error.name === "AbortError";
@@ -113,14 +126,14 @@ function run(page: HTMLElement): void {
     }
   };
 
-  const keep = (take: Finished) => {
-    const link = byId("take-keep", HTMLAnchorElement);
+  const save = (take: Finished) => {
+    const link = byId("take-save", HTMLAnchorElement);
     if (!link) return;
-    URL.revokeObjectURL(kept);
-    kept = URL.createObjectURL(new Blob([take.file], { type: "audio/wav" }));
-    link.href = kept;
+    URL.revokeObjectURL(saved);
+    saved = URL.createObjectURL(new Blob([take.file], { type: "audio/wav" }));
+    link.href = saved;
     link.download = take.name;
-    link.hidden = take.firstBarS === null; // a file from the disk is kept already
+    link.hidden = take.firstBarS === null; // a file from the disk is there already
   };
 
   // A steady delay against the click is more often the device's than the
@@ -141,14 +154,17 @@ function run(page: HTMLElement): void {
   byId("take-record", HTMLButtonElement)?.addEventListener("click", () => void (state === "idle" ? record() : stop()));
   byId("take-cancel", HTMLButtonElement)?.addEventListener("click", cancel);
   takeFiles((file) => {
-    if (state !== "idle") return;
+    if (state !== "idle") {
+      say(`${file.name} has to wait until this take is ${state === "marking" ? "marked" : "stopped"}.`);
+      return;
+    }
     marks.clear();
     say(`Listening to ${file.name}…`);
     go("marking");
-    void file.arrayBuffer().then((bytes) => judge({ file: bytes, name: file.name, firstBarS: null, lostS: 0 }));
+    void file.arrayBuffer().then((bytes) => judge({ file: bytes, name: file.name, firstBarS: null, lostS: 0, cut: false }));
   });
   document.addEventListener("keydown", (event) => {
-    if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey || event.repeat || wanted(event)) return;
+    if (event.defaultPrevented || wanted(event)) return;
     if (event.key === "r" && state !== "marking") {
       event.preventDefault();
       void (state === "idle" ? record() : stop());
@@ -158,18 +174,10 @@ function run(page: HTMLElement): void {
     }
   });
   window.addEventListener("beforeunload", (event) => {
-    if (state === "recording") event.preventDefault();
+    if (state === "recording" || keeper.busy) event.preventDefault();
   });
   keepDelay();
-  fitSheet(line.query, () => marks.redraw());
+  offerInputs();
+  fit(sheetOf(line.query), () => marks.redraw());
   go("idle");
-}
-
-/** wanted tells whether what has the focus takes a key for itself. */
-function wanted(event: KeyboardEvent): boolean {
-  const at = event.target;
-  if (!(at instanceof HTMLElement)) return false;
-  if (at instanceof HTMLInputElement) return at.type === "checkbox" || at.type === "range" || at.type === "file" ? event.key === " " : true;
-  if (at instanceof HTMLSelectElement) return true;
-  return event.key === " " && at.closest("button, summary, a") !== null;
 }

@@ -7,25 +7,29 @@ const faintDB = -60;
 /** A LevelMeter shows the peak of what comes in. */
 export class LevelMeter {
   private shown = faintDB;
-  private clipped = false;
+  /** tooLoud tells whether a sample was ever at full scale. */
+  tooLoud = false;
+  /** faint tells whether all so far was softer than what can be marked. */
+  faint = true;
 
   show(on: boolean): void {
     this.shown = faintDB;
-    this.clipped = false;
+    this.tooLoud = false;
+    this.faint = true;
     const box = byId("take-meter-box", HTMLElement);
     if (box) box.hidden = !on;
   }
 
-  /** feed takes in a block and reports whether one was ever too loud. */
-  feed(samples: Float32Array): boolean {
+  /** feed takes in a block. */
+  feed(samples: Float32Array): void {
     let peak = 0;
     for (const x of samples) peak = Math.max(peak, Math.abs(x));
     const level = peak > 0 ? Math.max(faintDB, 20 * Math.log10(peak)) : faintDB;
     this.shown = Math.max(level, this.shown - fallDB);
     const meter = byId("take-meter", HTMLMeterElement);
     if (meter) meter.value = this.shown;
-    this.clipped ||= peak >= 0.999;
-    return this.clipped;
+    this.tooLoud ||= peak >= 0.999;
+    this.faint &&= level <= faintDB;
   }
 }
 

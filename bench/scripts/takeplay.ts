@@ -16,6 +16,7 @@ export interface Marked {
 
 export class Playback {
   private take: AudioBuffer | null = null;
+  private fetchTake: (() => Promise<ArrayBuffer>) | null = null; // where it is not here yet
   private marked: Marked | null = null;
   private line: { key: string; buffer: AudioBuffer; timeline: Timeline } | null = null;
   private sources: AudioBufferSourceNode[] = [];
@@ -33,7 +34,7 @@ export class Playback {
   }
 
   get ready(): boolean {
-    return this.take !== null;
+    return this.take !== null || this.fetchTake !== null;
   }
 
   get playing(): boolean {
@@ -50,17 +51,24 @@ export class Playback {
     this.changed();
   }
 
+  /** offer takes up a recording that is fetched when it is to be heard. */
+  offer(fetchTake: () => Promise<ArrayBuffer>, marked: Marked | null): void {
+    this.fetchTake = fetchTake;
+    this.marked = marked;
+    this.changed();
+  }
+
   async toggle(): Promise<void> {
     if (this.playing) this.stop();
     else await this.play();
   }
 
   async play(): Promise<void> {
-    if (!this.take) return;
+    if (!this.ready) return;
     const turn = ++this.turn;
     const context = this.context();
     try {
-      await Promise.all([context.resume(), this.fetchLine(context)]);
+      await Promise.all([context.resume(), this.fetchLine(context), this.fetchRecording(context)]);
     } catch (error) {
       say(error instanceof Error ? error.message : String(error));
     }
@@ -118,6 +126,10 @@ export class Playback {
     this.line = null;
     const [timeline, buffer] = await Promise.all([ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>), soundOf(context, "line", key)]);
     this.line = { key, timeline, buffer };
+  }
+
+  private async fetchRecording(context: AudioContext): Promise<void> {
+    if (!this.take && this.fetchTake) this.take = await context.decodeAudioData(await this.fetchTake());
   }
 
   // light lights the written note that sounds now.

@@ -9,41 +9,60 @@ export interface Finished {
   name: string;
   firstBarS: number | null; // known of what was recorded here
   lostS: number; // of sound that a busy machine lost while recording
+  cut: boolean; // the microphone went away while it was recorded
 }
 
 const lostWorthSayingS = 0.04;
 
-function lostRemark(seconds: number): HTMLElement {
-  const remark = document.createElement("p");
-  remark.className = "fault";
-  remark.textContent = `About ${Math.round(1000 * seconds)} ms of sound were lost while recording, because this machine was busy: what follows the gap may be marked late or wrong.`;
-  return remark;
+// remarks are what the page knows of a recording and the server does not.
+function remarks(take: Finished): HTMLElement[] {
+  const says: string[] = [];
+  if (take.cut) says.push("The microphone went away while you played: what was recorded until then is marked.");
+  if (take.lostS > lostWorthSayingS) {
+    says.push(`About ${Math.round(1000 * take.lostS)} ms of sound were lost while recording, because this machine was busy: what follows the gap may be marked late or wrong.`);
+  }
+  return says.map((text) => {
+    const remark = document.createElement("p");
+    remark.className = "fault";
+    remark.textContent = text;
+    return remark;
+  });
 }
 
-/** mark sends a take and puts its report in place. It returns where take and
- * line meet, or null where the take can't be marked. */
-export async function mark(take: Finished, query: string, signal: AbortSignal): Promise<Marked | null> {
-  const clicked = take.firstBarS === null ? "" : "&first-bar=" + take.firstBarS.toFixed(4);
+/** addressOf is where a take is sent to, with what is known of its click. */
+export function addressOf(path: string, query: string, take: Finished): string {
+  return path + "?" + query + (take.firstBarS === null ? "" : "&first-bar=" + take.firstBarS.toFixed(4));
+}
+
+/** postTake sends a take and asks for one part of the page. */
+export function postTake(address: string, take: Finished, part: string, signal?: AbortSignal): Promise<Response> {
   const room = document.getElementById("report")?.clientWidth ?? 0;
-  const answer = await fetch("/take?" + query + clicked, {
-    method: "POST",
-    body: take.file,
-    headers: { "Content-Type": "application/octet-stream", "Heddle-Part": "report", "Heddle-Width": `${room} ${room}` },
-    signal,
-  });
+  const headers = { "Content-Type": "application/octet-stream", "Heddle-Part": part, "Heddle-Width": `${room} ${room}` };
+  return fetch(address, { method: "POST", body: take.file, headers, signal: signal ?? null });
+}
+
+/** markedOf reads where take and line meet; null where no note of the line was
+ * heard. */
+export function markedOf(report: HTMLElement | null): Marked | null {
+  return report?.dataset.offset ? { offsetS: Number(report.dataset.offset), tempo: Number(report.dataset.tempo) } : null;
+}
+
+/** mark sends a take and puts its report in place. It returns the report, or
+ * null where the take can't be marked. */
+export async function mark(take: Finished, query: string, signal: AbortSignal): Promise<HTMLElement | null> {
+  const answer = await postTake(addressOf("/take", query, take), take, "report", signal);
   const text = await answer.text();
-  const page = new DOMParser().parseFromString(text, "text/html");
-  const report = page.getElementById("report");
+  const report = new DOMParser().parseFromString(text, "text/html").getElementById("report");
   if (!report) throw new Error(text.trim());
   document.getElementById("report")?.replaceWith(document.adoptNode(report));
-  if (!answer.ok || !report.dataset.offset) {
+  report.querySelector("h2")?.after(...remarks(take));
+  if (!answer.ok) {
     say("This take can’t be marked; the reason stands below.");
     return null;
   }
-  if (take.lostS > lostWorthSayingS) report.querySelector("h2")?.after(lostRemark(take.lostS));
   const counts = [...report.querySelectorAll("#counts li")].map((item) => (item.textContent ?? "").trim().replace(/\s+/g, " "));
   say("Marked: " + counts.join(", ") + ".");
-  return { offsetS: Number(report.dataset.offset), tempo: Number(report.dataset.tempo) };
+  return report;
 }
 
 /** showReport brings the report into view and gives it the focus. */

@@ -3,6 +3,7 @@ import { byId, checked, say } from "./page";
 import { Recorder, longestS } from "./recorder";
 import { Click, type Backing } from "./takeclick";
 import { furtherS, knownS, showKnown } from "./takedelay";
+import { chosenInput, listInputs } from "./takeinputs";
 import { LevelMeter, clockText } from "./takemeter";
 import type { LiveMarks } from "./takemarks";
 import type { Finished } from "./takereport";
@@ -12,6 +13,9 @@ import { writeWAV } from "./wavefile";
 const soonS = 0.25; // before the first click, so that nothing is late
 const leadS = 0.5; // kept before the line begins, for who comes early
 const tailS = 1.5; // kept after the line, at most a bar, for who comes late
+const faintS = 2; // into the line, after which a player would have been heard
+const tooLoud = "Recording, but too loud: turn the input down a little.";
+const faint = "Recording, but nothing comes from the microphone: is it on, and is it the right one?";
 const latencyMS = 400; // how long a browser may take to know its output's latency
 
 /** What the page says of the exercise. */
@@ -28,6 +32,8 @@ export interface Line {
 export class Session {
   /** live tells whether verdicts still come. */
   live = false;
+  /** cut tells whether the microphone went away. */
+  cut = false;
 
   private recorder: Recorder;
   private click: Click | null = null;
@@ -54,15 +60,14 @@ export class Session {
   async begin(): Promise<void> {
     const { context, line } = this;
     const backing = (byId("take-backing", HTMLSelectElement)?.value ?? "click") as Backing;
-    const device = byId("take-input", HTMLSelectElement)?.value ?? "";
+    this.recorder.onGone = () => this.lose();
     await Promise.all([
       context.resume(),
-      this.recorder.open(line.capture, device),
+      this.recorder.open(line.capture, chosenInput()).finally(listInputs),
       Click.load(context, line.query, backing).then((click) => (this.click = click)),
     ]);
     await outputKnown(context);
     if (this.stopping || !this.click) return;
-    await listInputs();
     const wished = Number(byId("take-count", HTMLSelectElement)?.value ?? 2);
     const barS = this.click.barS;
     const bars = Math.max(wished, Math.ceil((line.pickupS + leadS) / barS));
@@ -78,12 +83,13 @@ export class Session {
     this.tell("Count-in");
   }
 
-  /** finish ends the take and hands it over. */
-  async finish(): Promise<Finished> {
+  /** finish ends the take and hands it over; null where nothing was recorded. */
+  async finish(): Promise<Finished | null> {
     this.stop();
     await this.socket?.end();
+    if (this.recorder.seconds < leadS) return null;
     const file = writeWAV(this.recorder.samples(), this.context.sampleRate);
-    return { file, name: "take.wav", firstBarS: this.firstBarS, lostS: this.lostS };
+    return { file, name: "take.wav", firstBarS: this.firstBarS, lostS: this.lostS, cut: this.cut };
   }
 
   /** drop ends the take and forgets it. */
@@ -118,9 +124,17 @@ export class Session {
     this.live = await this.socket.opened();
   }
 
+  // lose ends the take when its microphone went away; what there is of it is
+  // marked.
+  private lose(): void {
+    if (this.stopping) return;
+    this.stopping = this.cut = true;
+    this.ended();
+  }
+
   private heard(samples: Float32Array, firstBar: number): void {
     this.socket?.send(samples);
-    const loud = this.meter.feed(samples);
+    this.meter.feed(samples);
     this.compareClocks();
     const after = this.context.currentTime - firstBar;
     const clock = byId("take-clock", HTMLElement);
@@ -129,11 +143,18 @@ export class Session {
     if (after >= -this.line.pickupS && this.told === "Count-in") {
       this.tell(this.live ? "Recording" : "Recording; the marks come when you stop.");
     }
-    if (loud && this.told === "Recording") this.tell("Recording, but too loud: turn the input down a little.");
+    this.warn(after);
     const over = this.line.lineS + Math.min(this.line.barS, tailS);
     if (this.stopping || (this.recorder.seconds < longestS && !(checked("take-stop") && after > over))) return;
     this.stopping = true;
     this.ended();
+  }
+
+  // warn says what is wrong with the sound while it can still be mended.
+  private warn(after: number): void {
+    if (this.meter.tooLoud && this.told !== tooLoud) this.tell(tooLoud);
+    if (after > faintS && this.meter.faint && this.told !== faint) this.tell(faint);
+    if (!this.meter.faint && this.told === faint) this.tell("Recording");
   }
 
   // follow keeps the note in sight that comes next.
@@ -167,16 +188,4 @@ export class Session {
 async function outputKnown(context: AudioContext): Promise<void> {
   const until = performance.now() + latencyMS;
   while (!context.outputLatency && performance.now() < until) await new Promise((resolve) => setTimeout(resolve, 20));
-}
-
-// listInputs offers the microphones, whose names a browser tells only once one
-// is allowed.
-async function listInputs(): Promise<void> {
-  const select = byId("take-input", HTMLSelectElement);
-  const label = byId("take-input-label", HTMLElement);
-  if (!select || !label) return;
-  const inputs = (await navigator.mediaDevices.enumerateDevices()).filter((device) => device.kind === "audioinput" && device.label);
-  const chosen = select.value;
-  select.replaceChildren(...inputs.map((device) => new Option(device.label, device.deviceId, false, device.deviceId === chosen)));
-  label.hidden = inputs.length < 2;
 }

@@ -1,27 +1,39 @@
-// The sheet is drawn for the room it has; where there is more or less, it is
-// fetched again.
+// The pictures are drawn for the room they have; where there is more or less,
+// they are fetched again.
 
 const apartPX = 40; // less is taken up by stretching
 
-/** fitSheet keeps the sheet to its room and calls back after each drawing. */
-export function fitSheet(query: string, drawn: () => void): void {
-  const holder = document.getElementById("sheet-holder");
-  if (!holder) return;
-  const fit = async () => {
-    const sheet = document.getElementById("sheet");
-    if (!sheet || Math.abs(Number(sheet.dataset.room) - holder.clientWidth) < apartPX) return;
-    const answer = await fetch("/take?" + query, { headers: { "Heddle-Part": "sheet", "Heddle-Width": `${holder.clientWidth} ${holder.clientWidth}` } });
-    if (!answer.ok) return; // the sheet that stands there serves too
-    const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById("sheet");
+/** A Fitted picture is one part of a page. */
+export interface Fitted {
+  id: string; // of the picture, which says what room it was drawn for
+  holder: string; // id of what gives it room
+  address: string; // of the page
+  part: string;
+}
+
+/** sheetOf is the sheet of a take page. */
+export function sheetOf(query: string): Fitted {
+  return { id: "sheet", holder: "sheet-holder", address: "/take?" + query, part: "sheet" };
+}
+
+/** fit keeps a picture to its room and calls back after each drawing. */
+export function fit({ id, holder, address, part }: Fitted, drawn: () => void): void {
+  const again = async () => {
+    const picture = document.getElementById(id);
+    const room = document.getElementById(holder)?.clientWidth ?? 0;
+    if (!picture || Math.abs(Number(picture.dataset.room) - room) < apartPX) return;
+    const answer = await fetch(address, { headers: { "Heddle-Part": part, "Heddle-Width": `${room} ${room}` } });
+    if (!answer.ok) return; // the picture that stands there serves too
+    const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(id);
     if (!next) return;
-    sheet.replaceWith(document.adoptNode(next));
+    picture.replaceWith(document.adoptNode(next));
     drawn();
   };
   let waiting = 0;
   window.addEventListener("resize", () => {
     drawn();
     clearTimeout(waiting);
-    waiting = window.setTimeout(() => void fit(), 150);
+    waiting = window.setTimeout(() => void again(), 150);
   });
-  void fit();
+  void again();
 }

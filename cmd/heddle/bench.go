@@ -9,14 +9,13 @@ import (
 	"runtime/debug"
 
 	"heddle/bench"
-	"heddle/pitch"
 )
 
 // benchCommand serves the bench on this machine.
 type benchCommand struct {
 	Addr      string `help:"Where to listen: host and port; port 0 takes any free one. Unless given, ${bench_address}." placeholder:"${bench_address}" default:"${bench_address}"`
 	NoBrowser bool   `help:"Print the address and open no browser."`
-	Data      string `help:"The folder for what you keep; it is made if need be. The pages that there are so far keep nothing." placeholder:"DIR" type:"path"`
+	Data      string `help:"The folder for what you keep, such as takes; it is made if need be. Unless given, heddle in XDG_DATA_HOME, or in your system's folder for programs' data." placeholder:"DIR" type:"path"`
 }
 
 // Help is what stands between the first line of `heddle bench --help` and the
@@ -24,6 +23,7 @@ type benchCommand struct {
 func (benchCommand) Help() string {
 	return `Opens a page on which you say an exercise in a sentence, see it and hear it.
 It is served by this program to this machine alone, and nothing is sent anywhere.
+A take that you record is kept only when you say so.
 Stop it with Ctrl-C.`
 }
 
@@ -33,7 +33,7 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	debug.SetGCPercent(bench.GCPercent)
-	b, err := bench.New(bench.Options{})
+	b, err := bench.New(bench.Options{Data: dataFolder(c.Data, os.Getenv, runtime.GOOS)})
 	if err != nil {
 		return err
 	}
@@ -52,26 +52,6 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 		}
 	}
 	return b.Serve(ctx, listener)
-}
-
-// checkData makes sure, before anything can be made that would be lost, that
-// the folder can be written to.
-func checkData(dir string) error {
-	if dir == "" {
-		return nil
-	}
-	err := os.MkdirAll(dir, 0o700)
-	if err == nil {
-		var probe *os.File
-		if probe, err = os.CreateTemp(dir, ".heddle-*"); err == nil {
-			probe.Close()
-			err = os.Remove(probe.Name())
-		}
-	}
-	if err != nil {
-		return &pitch.InputError{What: "data", Value: dir, Want: "a folder that can be written to"}
-	}
-	return nil
 }
 
 // openBrowser asks the system to open an address.

@@ -1,0 +1,67 @@
+package bench_test
+
+import (
+	"encoding/json"
+	"os"
+	"testing"
+
+	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/chromedp"
+)
+
+// servesEveryone records by keyboard, and holds the page with its report to
+// the rules for readers, phones and paper.
+func servesEveryone(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1280, 900)
+	p.openTake(home + "/take?" + liveSpec)
+	p.inTime(faulty(t), 0.02)
+	p.set("take-count", "1")
+	p.do(chromedp.Evaluate[chromedp.Void]("document.activeElement.blur()"))
+	p.do(chromedp.KeyEvent("r"))
+	p.until("document.getElementById('say').textContent.startsWith('Recording')")
+	p.until("document.querySelectorAll('#sheet .verdict.right').length > 3")
+	p.do(chromedp.KeyEvent("r"))
+	p.marked()
+	p.do(chromedp.KeyEvent(" "))
+	p.until("document.getElementById('take-play').textContent === 'Stop'")
+	p.do(chromedp.KeyEvent(" "))
+	p.until("document.getElementById('take-play').textContent !== 'Stop'")
+
+	accessibleTake(t, p)
+
+	p.do(chromedp.EmulateViewport(360, 740))
+	p.until("document.documentElement.scrollWidth <= 360")
+	p.until("Number(document.getElementById('sheet').dataset.room) <= 360")
+
+	if _, err := chromedp.Call(p.ctx, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"}); err != nil {
+		t.Fatal(err)
+	}
+	if shown := value[string](p, "['.transport', '.take-ways', '.playback'].filter(s => getComputedStyle(document.querySelector(s)).display !== 'none').join()"); shown != "" {
+		t.Errorf("paper shows %s", shown)
+	}
+}
+
+// accessibleTake holds the page with its report to the rules of axe-core.
+func accessibleTake(t *testing.T, p *tab) {
+	axe, err := os.ReadFile(axePath)
+	if err != nil {
+		t.Log("axe-core is not installed (npm ci in bench/scripts), so accessibility is not checked")
+		return
+	}
+	p.do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('details').forEach(d => d.open = true)"))
+	p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))
+	for _, scheme := range []string{"light", "dark"} {
+		p.colors(scheme)
+		found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
+		var violations []struct {
+			Help  string
+			Nodes []string
+		}
+		if err := json.Unmarshal([]byte(found), &violations); err != nil {
+			t.Fatal(err)
+		}
+		for _, v := range violations {
+			t.Errorf("%s: %s\n%q", scheme, v.Help, v.Nodes)
+		}
+	}
+}

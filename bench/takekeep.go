@@ -1,0 +1,134 @@
+package bench
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"syscall"
+	"time"
+
+	"heddle/bench/takes"
+	"heddle/hear"
+)
+
+// A take that a player wants to keep is sent once more, or for the first time,
+// and goes to the folder takes of the data folder with its marks. Nothing else
+// on these pages writes to the disk.
+
+// errNoFolder says why nothing can be kept.
+var errNoFolder = errors.New("there is no folder to keep takes in; start heddle with --data and a folder")
+
+// serveKeep keeps a recording that is sent: as the body itself or as the file
+// of a form. It answers with the take's own page, or, to the page's script,
+// with the list that the take now heads.
+func (b *Bench) serveKeep(w http.ResponseWriter, r *http.Request) {
+	t, err := readTake(r)
+	if err != nil {
+		b.refuseTake(w, r, t, err)
+		return
+	}
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(takeReadTime)) // where it can't be set the usual one holds
+	name, err := b.keep(r, t)
+	if err != nil {
+		if r.Context().Err() != nil {
+			return // nobody is listening any more
+		}
+		b.notKept(w, r, t, err)
+		return
+	}
+	w.Header().Set("Location", "/takes/"+name)
+	if r.Header.Get(takePartHeader) == "" {
+		w.WriteHeader(http.StatusSeeOther)
+		return
+	}
+	b.writeTake(w, r, "kept-part", http.StatusCreated, &takePage{Kept: b.keptList("", keptBeside), Assets: b.assets.names})
+}
+
+// keep writes the recording of a request and marks what was written, so that
+// the marks are those of the recording as it will be heard.
+func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
+	if b.takes == nil {
+		return "", errNoFolder
+	}
+	recording, err := recordingOf(r)
+	if err != nil {
+		return "", err
+	}
+	release, err := b.renders.take(r.Context())
+	if err != nil {
+		return "", err
+	}
+	defer release()
+	source, err := hear.Decode(recording)
+	if err != nil {
+		return "", err
+	}
+	now := b.now()
+	draft, err := b.takes.Draft(now)
+	if err != nil {
+		return "", err
+	}
+	defer draft.Drop()
+	if err := draft.Record(source); err != nil {
+		return "", err
+	}
+	take, err := markDraft(r.Context(), draft, t)
+	if err != nil {
+		return "", err
+	}
+	take.Taken = now
+	return draft.Keep(take)
+}
+
+func markDraft(ctx context.Context, draft *takes.Draft, t *takeAsked) (*takes.Take, error) {
+	written, err := draft.Recording()
+	if err != nil {
+		return nil, err
+	}
+	defer written.Close()
+	marks, err := markTake(ctx, written, t)
+	if err != nil {
+		return nil, err
+	}
+	take := &takes.Take{
+		Spec: t.exercise.Spec, Sentence: t.exercise.Sentence, Written: takes.Keys(t.exercise),
+		Report: marks.Report, Advice: marks.advice, Clicked: marks.clicked, BehindMS: marks.behindMS,
+	}
+	if t.clicked {
+		take.FirstBarS = &t.firstBarS
+	}
+	return take, nil
+}
+
+// notKept says why a take was not kept: on the page where it was sent from.
+func (b *Bench) notKept(w http.ResponseWriter, r *http.Request, t *takeAsked, err error) {
+	status, says := keepFault(err)
+	if r.Header.Get(takePartHeader) != "" {
+		http.Error(w, says, status)
+		return
+	}
+	p, pageErr := b.takePage(t, roomOf(r).music)
+	if pageErr != nil {
+		b.refuse(w, r, pageErr)
+		return
+	}
+	p.Fault = says
+	b.writeTake(w, r, "take.html", status, p)
+}
+
+// keepFault is how a take that can't be kept is answered.
+func keepFault(err error) (status int, says string) {
+	var disk *takes.NotKeptError
+	switch {
+	case errors.Is(err, errNoFolder):
+		return http.StatusNotFound, "Not kept: " + err.Error() + "."
+	case errors.Is(err, syscall.ENOSPC):
+		return http.StatusInsufficientStorage, "Not kept: the disk is full. Make room, then keep it again."
+	case errors.As(err, &disk), errors.Is(err, fs.ErrPermission):
+		return http.StatusInsufficientStorage, fmt.Sprintf("Not kept: %v.", err)
+	}
+	status, says = takeFault(err)
+	return status, "Not kept: " + says
+}

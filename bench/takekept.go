@@ -1,0 +1,191 @@
+package bench
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"net/http"
+	"strings"
+	"time"
+
+	"heddle/bench/takes"
+)
+
+// How many kept takes are listed beside a new one, and on a page of their own.
+const (
+	keptBeside = 5
+	keptOnPage = 20
+)
+
+// A keptList is some of the kept takes, newest first.
+type keptList struct {
+	Kept  []keptTake
+	Older string // the address of those before them
+	Fault string // why they can't be listed
+}
+
+// A keptTake is one take as lists and its own page show it.
+type keptTake struct {
+	Name    string
+	When    string // as the clock showed it
+	ISO     string
+	Length  string
+	Summary string
+	Of      string // the sentence
+	Fault   string // why it can't be read
+}
+
+// keptList lists takes that are older than before, or the newest; nil where
+// nothing can be kept.
+func (b *Bench) keptList(before string, most int) *keptList {
+	if b.takes == nil {
+		return nil
+	}
+	names, more, err := b.takes.Names(before, most)
+	if err != nil {
+		return &keptList{Fault: fmt.Sprintf("The folder of kept takes can’t be read: %v.", err)}
+	}
+	list := &keptList{}
+	for _, name := range names {
+		take, err := b.takes.Open(name)
+		if errors.Is(err, fs.ErrNotExist) && !b.takes.Has(name) {
+			continue // deleted meanwhile
+		}
+		list.Kept = append(list.Kept, keptOf(name, take, err))
+	}
+	if more {
+		list.Older = "/takes?before=" + names[len(names)-1]
+	}
+	return list
+}
+
+// keptOf puts a take into words; err says why it could not be read.
+func keptOf(name string, take *takes.Take, err error) keptTake {
+	k := keptTake{Name: name, When: name}
+	if err != nil {
+		k.Fault = err.Error()
+		return k
+	}
+	s := take.Report.Summary
+	k.When, k.ISO = take.Taken.Format("Mon 2 Jan 2006, 15:04:05"), take.Taken.Format(time.RFC3339)
+	k.Length, k.Of = lengthWords(take.LengthS), take.Sentence
+	k.Summary = fmt.Sprintf("%d right, %d wrong, %d missed, %d extra", s.Right, s.Wrong, s.Missed, s.Extra)
+	return k
+}
+
+// lengthWords is a length in minutes and seconds.
+func lengthWords(s float64) string {
+	whole := int(s + 0.5)
+	if whole < 60 {
+		return fmt.Sprintf("%d s", whole)
+	}
+	return fmt.Sprintf("%d min %d s", whole/60, whole%60)
+}
+
+// serveKeptList answers with the takes that are kept, page by page.
+func (b *Bench) serveKeptList(w http.ResponseWriter, r *http.Request) {
+	list := b.keptList(r.URL.Query().Get("before"), keptOnPage)
+	b.write(w, r, "kept.html", http.StatusOK, &takePage{Title: "Kept takes", Kept: list, Assets: b.assets.names})
+}
+
+// serveKept answers with one kept take: what was heard over what was written.
+func (b *Bench) serveKept(w http.ResponseWriter, r *http.Request) {
+	name := r.PathValue("name")
+	take, err := b.open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		b.serveNothing(w, r)
+		return
+	}
+	k, status := keptOf(name, take, err), http.StatusOK
+	var p *takePage
+	if err == nil {
+		p, err = b.shownKept(take, roomOf(r).music)
+	}
+	if err != nil {
+		p = &takePage{Fault: "This take can’t be shown: " + err.Error() + ".", Broken: true, Assets: b.assets.names}
+		status = http.StatusInternalServerError
+	}
+	p.Title, p.Take = "Kept take", &k
+	b.writeTake(w, r, partOf(r, "kept-take.html"), status, p)
+}
+
+// open reads a take that is there; what is there and can't be read is another
+// error than [fs.ErrNotExist].
+func (b *Bench) open(name string) (*takes.Take, error) {
+	if b.takes == nil || !b.takes.Has(name) {
+		return nil, fs.ErrNotExist
+	}
+	take, err := b.takes.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, errors.New("its report is gone from its folder")
+	}
+	return take, err
+}
+
+// shownKept lays a take out as it was when it had just been played.
+func (b *Bench) shownKept(take *takes.Take, room int) (*takePage, error) {
+	ex, err := take.Exercise()
+	if err != nil {
+		return nil, err
+	}
+	p, err := b.takePage(&takeAsked{asked: &asked{spec: take.Spec, exercise: ex}}, room)
+	if err != nil {
+		return nil, err
+	}
+	marks := &takeMarks{Report: take.Report, advice: take.Advice, clicked: take.Clicked, behindMS: take.BehindMS}
+	p.Report = newTakeReport(ex, marks, room)
+	return p, nil
+}
+
+// keptKinds are the types of a take's files.
+var keptKinds = map[string]string{takes.RecordingFile: "audio/flac", takes.ReportFile: "application/json"}
+
+// serveKeptFile answers with one of a take's files.
+func (b *Bench) serveKeptFile(w http.ResponseWriter, r *http.Request) {
+	name, part := r.PathValue("name"), r.PathValue("file")
+	kind, ok := keptKinds[part]
+	if !ok || b.takes == nil {
+		b.serveNothing(w, r)
+		return
+	}
+	file, err := b.takes.OpenFile(name, part)
+	if err != nil {
+		b.serveNothing(w, r)
+		return
+	}
+	defer file.Close()
+	w.Header().Set("Content-Type", kind)
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Content-Disposition", `attachment; filename="take-`+name+strings.TrimPrefix(part, "take")+`"`)
+	http.ServeContent(w, r, part, time.Time{}, file)
+}
+
+// serveDelete asks whether a take is to be deleted.
+func (b *Bench) serveDelete(w http.ResponseWriter, r *http.Request) {
+	name := r.PathValue("name")
+	take, err := b.open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		b.serveNothing(w, r)
+		return
+	}
+	k := keptOf(name, take, err)
+	b.write(w, r, "kept-delete.html", http.StatusOK, &takePage{Title: "Delete a take", Take: &k, Assets: b.assets.names})
+}
+
+// serveDeleted deletes a take and goes back to the others.
+func (b *Bench) serveDeleted(w http.ResponseWriter, r *http.Request) {
+	name := r.PathValue("name")
+	if b.takes == nil {
+		b.serveNothing(w, r)
+		return
+	}
+	err := b.takes.Delete(name)
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		// Another window was quicker; it is gone, as was asked.
+	case err != nil:
+		http.Error(w, fmt.Sprintf("the take can't be deleted: %v", err), http.StatusInternalServerError)
+		return
+	}
+	http.Redirect(w, r, "/takes", http.StatusSeeOther)
+}

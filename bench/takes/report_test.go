@@ -1,0 +1,72 @@
+package takes_test
+
+import (
+	"encoding/json"
+	"errors"
+	"strings"
+	"testing"
+
+	"heddle/bench/takes"
+	"heddle/pitch"
+)
+
+func TestAReportThatDoesNotHoldTogetherIsRefused(t *testing.T) {
+	text, err := json.Marshal(played(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := takes.Parse(text); err != nil {
+		t.Fatal(err)
+	}
+	for name, change := range map[string][2]string{
+		"another version":      {`"version":1`, `"version":2`},
+		"a note nobody heard":  {`"heard":4,`, `"heard":400,`},
+		"a mark for no note":   {`{"index":1,`, `{"index":100,`},
+		"an unknown verdict":   {`"verdict":"wrong"`, `"verdict":"fine"`},
+		"an extra nobody hear": {`"extra":[`, `"extra":[-1,`},
+		"no tempo":             {`"report":{"tempo":80,`, `"report":{"tempo":0,`},
+		"a note too few":       {`"written_midi":[`, `"written_midi":[60,`},
+		"a spec of nothing":    {`"home":"`, `"home":7,"was":"`},
+		"half a file":          {`"advice":`, `"adv`},
+	} {
+		changed := strings.Replace(string(text), change[0], change[1], 1)
+		if changed == string(text) {
+			t.Errorf("%s: %q is not there to be changed", name, change[0])
+		}
+		var input *pitch.InputError
+		if _, err := takes.Parse([]byte(changed)); !errors.As(err, &input) {
+			t.Errorf("%s: %v", name, err)
+		}
+	}
+}
+
+func TestALineThatIsMadeOtherwiseIsToldOf(t *testing.T) {
+	take := played(t)
+	take.Written[2]++
+	if _, err := take.Exercise(); !errors.Is(err, takes.ErrOtherLine) {
+		t.Errorf("got %v", err)
+	}
+}
+
+func FuzzParse(f *testing.F) {
+	text, err := json.Marshal(played(f))
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Add(text)
+	f.Add([]byte(`{"version":1,"report":{"tempo":1,"marks":[{"index":0,"verdict":"right"}]},"written_midi":[60]}`))
+	f.Add([]byte(`{"version":1,"report":null}`))
+	f.Fuzz(func(t *testing.T, text []byte) {
+		take, err := takes.Parse(text)
+		if err != nil {
+			return
+		}
+		again, err := json.Marshal(take)
+		if err != nil {
+			t.Fatalf("%s is read but not written: %v", text, err)
+		}
+		if _, err := takes.Parse(again); err != nil {
+			t.Fatalf("%s is written as %s: %v", text, again, err)
+		}
+	})
+}

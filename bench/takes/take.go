@@ -1,0 +1,196 @@
+package takes
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"time"
+
+	"heddle/exercise"
+	"heddle/hear"
+	"heddle/pitch"
+)
+
+// version is of the form that take.json has. Fields are only ever added.
+const version = 1
+
+// mostReportBytes bounds the JSON that is read: ten minutes of the densest
+// playing take under two megabytes.
+const mostReportBytes = 8 << 20
+
+// A Take is what is known of a recording: what was to be played, and what was
+// heard.
+type Take struct {
+	Taken     time.Time     // with the zone it was taken in
+	Spec      exercise.Spec // canonical
+	Sentence  string
+	Written   []int        // the MIDI keys of the exercise's notes, by which a later version knows its own line again
+	FirstBarS *float64     // where in the recording the click's first bar line fell; nil where there was no click
+	Report    *hear.Report // the marks
+	Advice    []string
+	Clicked   bool    // marked against the click, not the player's own beat
+	BehindMS  float64 // how far the take as a whole lies behind the click
+	Rate      int     // of the recording, in samples a second
+	LengthS   float64 // of the recording
+}
+
+// document is take.json.
+type document struct {
+	Version   int             `json:"version"`
+	Taken     time.Time       `json:"taken"`
+	Sentence  string          `json:"sentence"`
+	Spec      exercise.Spec   `json:"spec"`
+	Written   []int           `json:"written_midi"`
+	Recording recording       `json:"recording"`
+	Clicked   bool            `json:"marked_to_click"`
+	BehindMS  float64         `json:"behind_ms"`
+	Advice    []string        `json:"advice"`
+	Report    json.RawMessage `json:"report"` // as `heddle mark --json` prints it
+}
+
+type recording struct {
+	File      string   `json:"file"`
+	Rate      int      `json:"rate"`
+	LengthS   float64  `json:"length_s"`
+	FirstBarS *float64 `json:"first_bar_s"`
+}
+
+// MarshalJSON writes the form of take.json.
+func (t *Take) MarshalJSON() ([]byte, error) {
+	report, err := json.Marshal(t.Report)
+	if err != nil {
+		return nil, err
+	}
+	return json.Marshal(document{
+		Version: version, Taken: t.Taken, Sentence: t.Sentence, Spec: t.Spec, Written: t.Written,
+		Recording: recording{RecordingFile, t.Rate, t.LengthS, t.FirstBarS},
+		Clicked:   t.Clicked, BehindMS: t.BehindMS, Advice: append([]string{}, t.Advice...), Report: report,
+	})
+}
+
+// Open reads a take.
+func (f *Folder) Open(name string) (*Take, error) {
+	file, err := f.OpenFile(name, ReportFile)
+	if err != nil {
+		return nil, err
+	}
+	defer file.Close()
+	text, err := io.ReadAll(io.LimitReader(file, mostReportBytes+1))
+	if err != nil {
+		return nil, err
+	}
+	return Parse(text)
+}
+
+// Parse reads take.json. What does not hold together is a
+// [*pitch.InputError].
+func Parse(text []byte) (*Take, error) {
+	if len(text) > mostReportBytes {
+		return nil, notTake("more than 8 MiB")
+	}
+	var d document
+	if err := json.Unmarshal(text, &d); err != nil {
+		return nil, notTake(err.Error())
+	}
+	if d.Version != version {
+		return nil, notTake(fmt.Sprintf("version %d", d.Version))
+	}
+	t := &Take{
+		Taken: d.Taken, Spec: d.Spec, Sentence: d.Sentence, Written: d.Written, FirstBarS: d.Recording.FirstBarS,
+		Advice: d.Advice, Clicked: d.Clicked, BehindMS: d.BehindMS, Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
+	}
+	var err error
+	if t.Report, err = parseReport(d.Report); err != nil {
+		return nil, err
+	}
+	return t, t.check()
+}
+
+func notTake(value string) error {
+	return &pitch.InputError{What: ReportFile, Value: value, Want: "a take as version 1 wrote it"}
+}
+
+// A mark is hear.NoteMark as JSON has it.
+type mark struct {
+	Index    int          `json:"index"`
+	Verdict  hear.Verdict `json:"verdict"`
+	Heard    *int         `json:"heard"` // left out where the note was missed
+	TimingMS float64      `json:"timing_ms"`
+	Cents    float64      `json:"cents"`
+}
+
+func parseReport(text []byte) (*hear.Report, error) {
+	var d struct {
+		hear.Report
+		Marks []mark `json:"marks"`
+	}
+	if err := json.Unmarshal(text, &d); err != nil {
+		return nil, notTake(err.Error())
+	}
+	r := d.Report
+	for _, m := range d.Marks {
+		heard := -1
+		if m.Heard != nil {
+			heard = *m.Heard
+		}
+		r.Marks = append(r.Marks, hear.NoteMark{Index: m.Index, Verdict: m.Verdict, Heard: heard, TimingMS: m.TimingMS, Cents: m.Cents})
+	}
+	return &r, nil
+}
+
+// check holds a report to what those who show it rely on.
+func (t *Take) check() error {
+	r := t.Report
+	if !(r.Tempo > 0) || math.IsInf(r.Tempo, 0) {
+		return notTake(fmt.Sprintf("tempo %v", r.Tempo))
+	}
+	if len(r.Marks) != len(t.Written) {
+		return notTake(fmt.Sprintf("%d marks on %d notes", len(r.Marks), len(t.Written)))
+	}
+	known := func(i int) bool { return i >= 0 && i < len(r.Heard) }
+	for i, m := range r.Marks {
+		switch {
+		case m.Index != i:
+			return notTake(fmt.Sprintf("mark %d on note %d", i, m.Index))
+		case m.Verdict == hear.Missed:
+		case m.Verdict != hear.Right && m.Verdict != hear.Wrong:
+			return notTake(fmt.Sprintf("verdict %q", m.Verdict))
+		case !known(m.Heard):
+			return notTake(fmt.Sprintf("heard note %d of %d", m.Heard, len(r.Heard)))
+		}
+	}
+	for _, i := range slices.Concat(r.Extra, r.Retried) {
+		if !known(i) {
+			return notTake(fmt.Sprintf("heard note %d of %d", i, len(r.Heard)))
+		}
+	}
+	return nil
+}
+
+// ErrOtherLine says that this version makes another line of an exercise than
+// the one that a take was marked against.
+var ErrOtherLine = errors.New("this version of heddle makes another line of the exercise than the one that was played")
+
+// Exercise builds the exercise that was to be played, or says ErrOtherLine.
+func (t *Take) Exercise() (*exercise.Exercise, error) {
+	ex, err := exercise.Build(t.Spec)
+	if err != nil {
+		return nil, err
+	}
+	if !slices.Equal(Keys(ex), t.Written) {
+		return nil, ErrOtherLine
+	}
+	return ex, nil
+}
+
+// Keys are the MIDI keys of an exercise's notes.
+func Keys(ex *exercise.Exercise) []int {
+	keys := make([]int, len(ex.Notes))
+	for i, n := range ex.Notes {
+		keys[i] = n.Pitch.MIDI()
+	}
+	return keys
+}
