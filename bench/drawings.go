@@ -1,8 +1,10 @@
 package bench
 
 import (
-	"bytes"
+	"hash"
+	"hash/crc32"
 	"html/template"
+	"io"
 	"net/http"
 	"strconv"
 	"strings"
@@ -68,8 +70,9 @@ func oneRow(notes int) float64 { return 22 + 6.4*float64(notes) }
 
 // A drawn is the pictures of one exercise.
 type drawn struct {
-	Neck, Sheet, Strip, Map template.HTML
-	Room                    int // of the music
+	Neck, Strip, Map picture
+	Systems          []picture // of the line
+	Room             int       // of the music
 }
 
 // draw draws the exercise for the room there is.
@@ -89,21 +92,22 @@ func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) 
 		pairs = append(pairs, p.pair)
 	}
 	for _, view := range []struct {
-		to      *template.HTML
+		to      *picture
 		drawing score.Drawing
 	}{
 		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})},
-		{&d.Sheet, score.Sheet(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})},
 		{&d.Strip, score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth})},
 		{&d.Map, score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})},
 	} {
-		svg, err := svgOf(view.drawing)
+		drawn, err := pictureOf(view.drawing)
 		if err != nil {
-			return drawn{}, err
+			return d, err
 		}
-		*view.to = svg
+		*view.to = drawn
 	}
-	return d, nil
+	var err error
+	d.Systems, err = picturesOf(score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})...)
+	return d, err
 }
 
 // mapWidth is the width of the map of places in mm.
@@ -113,11 +117,35 @@ const mapWidth = 85
 // the music, so that a whole hand leaves room for the line beneath it.
 const neckScale = 3.6
 
-// svgOf writes a drawing for a page. What score writes is escaped already.
-func svgOf(d score.Drawing) (template.HTML, error) {
-	var b bytes.Buffer
-	if err := score.WriteSVG(&b, d); err != nil {
-		return "", err
-	}
-	return template.HTML(b.String()), nil
+// A picture is a drawing written for a page, with a short word that is the same
+// for the same drawing: by it a page knows what it shows already.
+type picture struct {
+	SVG  template.HTML
+	Mark string
 }
+
+// pictureOf writes a drawing. What score writes is escaped already.
+func pictureOf(d score.Drawing) (picture, error) {
+	pictures, err := picturesOf(d)
+	return pictures[0], err
+}
+
+// picturesOf writes drawings that stand on one page.
+func picturesOf(drawings ...score.Drawing) ([]picture, error) {
+	svgs := make([]strings.Builder, len(drawings))
+	writers := make([]io.Writer, len(drawings))
+	sums := make([]hash.Hash32, len(drawings))
+	for i := range drawings {
+		sums[i] = crc32.New(castagnoli)
+		writers[i] = io.MultiWriter(&svgs[i], sums[i])
+	}
+	err := score.WriteSVGs(writers, drawings)
+	pictures := make([]picture, len(drawings))
+	for i := range pictures {
+		mark := uint64(svgs[i].Len())<<32 | uint64(sums[i].Sum32())
+		pictures[i] = picture{template.HTML(svgs[i].String()), strconv.FormatUint(mark, 36)}
+	}
+	return pictures, err
+}
+
+var castagnoli = crc32.MakeTable(crc32.Castagnoli) // the polynomial that processors compute themselves

@@ -3,10 +3,10 @@ package bench
 import (
 	"bytes"
 	"embed"
-	"hash/crc32"
 	"html/template"
 	"net/http"
 	"strconv"
+	"sync"
 
 	"heddle/line"
 	"heddle/sound"
@@ -189,9 +189,10 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 // write renders a template whole before the first byte leaves, so that an
 // error never follows half a page.
 func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, status int, data any) {
-	var page bytes.Buffer
-	page.Grow(usualPage)
-	if err := b.templates.ExecuteTemplate(&page, name, data); err != nil {
+	page := pageBuffers.Get().(*bytes.Buffer)
+	defer pageBuffers.Put(page)
+	page.Reset()
+	if err := b.templates.ExecuteTemplate(page, name, data); err != nil {
 		http.Error(w, "this page could not be made: "+err.Error(), http.StatusInternalServerError)
 		return
 	}
@@ -201,32 +202,13 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 	send(w, r, status, page.Bytes())
 }
 
-// usualPage is what a page takes in bytes.
-const usualPage = 224 << 10
+// pageBuffers are kept for the next page: one is larger than what the memory
+// manager hands out quickly.
+var pageBuffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 func parsePages() (*template.Template, error) {
-	return template.New("").Funcs(template.FuncMap{"address": asAddress, "mark": mark}).ParseFS(pageFiles, "pages/*.html")
+	return template.New("").Funcs(template.FuncMap{"address": asAddress}).ParseFS(pageFiles, "pages/*.html")
 }
 
 // asAddress marks a query that exercise.Spec wrote, and so escaped, as one.
 func asAddress(query string) template.URL { return template.URL(query) }
-
-// mark returns a short word that is the same for the same pieces, by which a
-// page knows a picture that it shows already: their checksum and their length.
-func mark(pieces ...any) string {
-	sum, size := uint32(0), 0
-	for _, p := range pieces {
-		var text string
-		switch p := p.(type) {
-		case template.HTML:
-			text = string(p)
-		case string:
-			text = p
-		}
-		sum = crc32.Update(sum, castagnoli, []byte(text))
-		size += len(text)
-	}
-	return strconv.FormatUint(uint64(size)<<32|uint64(sum), 36)
-}
-
-var castagnoli = crc32.MakeTable(crc32.Castagnoli) // the polynomial that processors compute themselves

@@ -89,7 +89,7 @@ func TestAChangedWordAnswersWithWhatItChanges(t *testing.T) {
 	if got, want := w.Header().Get("Heddle-Address"), "/?home=A+minor+pentatonic&superimpose=tritone&groups=3%2C2"; got != want {
 		t.Errorf("the address becomes %s, want %s", got, want)
 	}
-	for _, picture := range []string{"neck", "sheet-holder", "strip", "cards", "downloads"} {
+	for _, picture := range []string{"neck", "system-0", "strip", "cards", "downloads"} {
 		if !strings.Contains(w.Body.String(), `data-picture="`+picture+`"`) {
 			t.Errorf("the answer lacks %s", picture)
 		}

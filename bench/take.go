@@ -166,7 +166,8 @@ func takeSheet(ex *exercise.Exercise, room int) (template.HTML, error) {
 	if room < narrowRoom {
 		space = narrowSpace
 	}
-	return svgOf(score.Sheet(ex, score.Options{Prefix: "sheet-", Width: float64(room) * mmPerPixel, Space: space}))
+	sheet, err := pictureOf(score.Sheet(ex, score.Options{Prefix: "sheet-", Width: float64(room) * mmPerPixel, Space: space}))
+	return sheet.SVG, err
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -36,12 +36,17 @@ func advise(r *Report, ex *exercise.Exercise, clicked bool) []string {
 	if r.Summary.Right+r.Summary.Wrong == 0 {
 		return []string{"No note of the line was heard. Is the microphone on, and is this the line that was played?"}
 	}
+	a.unheard()
+	if a.strange() {
+		return a.says
+	}
 	last := a.stopped()
 	a.missed(last)
 	a.wrong()
 	a.groups()
 	a.steps()
 	a.whole()
+	a.wentBack()
 	a.extras()
 	if r.Summary.Wrong+r.Summary.Missed == 0 {
 		a.says = append([]string{fmt.Sprintf("Every note is right, most of them within %.0f ms of the beat.", math.Max(1, r.Summary.TimingMSSpread))}, a.says...)

@@ -22,21 +22,28 @@ var (
 	evalSeed  = flag.Uint64("eval.seed", 1, "1 for the open part, others are held out")
 	evalShow  = flag.Int("eval.show", 0, "1 to show takes below the mark, 2 to show their notes")
 	evalFont  = flag.String("eval.font", fluidFont, "sound font of the guitars")
+	evalNotes = flag.String("eval.notes", "", "folder of recorded notes (A2.wav, Cs3.mp3) that are the guitar, instead of the font")
+	evalChain = flag.Bool("eval.chain", false, "send takes through amplifiers, compressors, laptop microphones and MP3 coders")
 )
 
 var evalSettings = []string{"clean", "room", "noise", "bleed"}
 
 // takeFile renders a take in a setting and returns the WAV.
-func takeFile(t testing.TB, tk take, setting string, r *rand.Rand) []byte {
+func takeFile(t testing.TB, g guitar, tk take, setting string, r *rand.Rand) []byte {
 	t.Helper()
 	key := ""
 	if *evalKeep != "" {
-		key = filepath.Join(*evalKeep, tk.name+"-"+setting+".wav")
+		key = filepath.Join(*evalKeep, tk.name+"-"+g.voice(tk)+"-"+setting+".wav")
 		if b, err := os.ReadFile(key); err == nil {
 			return b
 		}
 	}
-	x := fluidsynth(t, *evalFont, tk.events())
+	x := g.play(t, tk, r)
+	var through chain
+	if *evalChain {
+		through = drawChain(r, tk.touch == "ringing")
+	}
+	x = through.amplifier(x)
 	switch setting {
 	case "room":
 		x = room(x, r, 0.3+0.4*r.Float64(), 4+4*r.Float64())
@@ -45,6 +52,7 @@ func takeFile(t testing.TB, tk take, setting string, r *rand.Rand) []byte {
 	case "bleed":
 		x = mixed(x, fluidsynth(t, fluidFont, vamp(r, tk.tempo, float64(len(x))/renderRate)), 12)
 	}
+	x = through.microphone(t, x)
 	b := wavFile(levelled(x, 0.15+0.7*float32(r.Float64())), renderRate)
 	if key != "" {
 		if err := os.WriteFile(key, b, 0o600); err != nil {
@@ -71,6 +79,7 @@ type tally struct {
 	lateMS, offTune         []float64
 	marked                  map[string]map[Verdict]int // by the verdict deserved
 	extraTrue, extraMarked  int
+	fine                    fineTally
 }
 
 func (y *tally) add(tk take, rep *Report, aubio []Heard) {
@@ -94,6 +103,7 @@ func (y *tally) add(tk take, rep *Report, aubio []Heard) {
 	y.extraTrue += tk.extras
 	y.extraMarked += len(rep.Extra)
 	y.offTune = append(y.offTune, math.Abs(rep.TuningCents-tk.cents))
+	y.fine.add(tk, rep)
 }
 
 // others is the share of notes that deserved a verdict and got another.
@@ -195,11 +205,12 @@ func prompt(truth []played, heard []Heard) []Heard {
 }
 
 // evaluate marks so many takes in a setting, and enters each in the tallies.
-func evaluate(t *testing.T, setting int, takes int, tallies func(take) []*tally) {
+func evaluate(t *testing.T, g guitar, setting int, takes int, tallies func(take) []*tally) {
 	t.Helper()
 	for k := range takes {
 		tk, r := drawTake(t, *evalSeed*100000+uint64(setting)*10000+uint64(k))
-		file := takeFile(t, tk, evalSettings[setting], r)
+		file := takeFile(t, g, tk, evalSettings[setting], r)
+		tk.blind = hearBlind(t, file)
 		rep, aubio := markFile(t, file, tk), aubionotes(t, file)
 		for _, y := range tallies(tk) {
 			y.add(tk, rep, aubio)
@@ -214,25 +225,34 @@ func TestEval(t *testing.T) {
 	if *evalTakes == 0 {
 		t.Skip("the evaluation runs with -eval TAKES")
 	}
-	needFluidsynth(t)
+	g := chosenGuitar(t)
 	by := map[string]*tally{}
+	var whole tally
 	fmt.Println(tallyHead)
 	for s, setting := range evalSettings {
-		var all tally
-		evaluate(t, s, *evalTakes, func(tk take) []*tally {
-			program := fmt.Sprintf("program %d", tk.program)
-			for _, key := range []string{program, tk.touch} {
+		evaluate(t, g, s, *evalTakes, func(tk take) []*tally {
+			rows := []*tally{&whole}
+			for _, key := range []string{setting, g.voice(tk), tk.touch} {
 				if by[key] == nil {
 					by[key] = &tally{}
 				}
+				rows = append(rows, by[key])
 			}
-			return []*tally{&all, by[program], by[tk.touch]}
+			return rows
 		})
-		fmt.Printf("%-11s %v\n", setting, &all)
+		fmt.Printf("%-11s %v\n", setting, by[setting])
 	}
-	for _, key := range slices.Sorted(maps.Keys(by)) {
-		fmt.Printf("%-11s %v\n", key, by[key])
+	rows := slices.Sorted(maps.Keys(by))
+	for _, key := range rows {
+		if !slices.Contains(evalSettings, key) {
+			fmt.Printf("%-11s %v\n", key, by[key])
+		}
 	}
+	fmt.Println()
+	for _, key := range rows {
+		fmt.Printf("%-11s %v\n", key, &by[key].fine)
+	}
+	fmt.Printf("\n%s", whole.fine.byKind())
 }
 
 // A few takes of the evaluation are marked in every run of the tests. The
@@ -244,7 +264,7 @@ func TestRecordedGuitarsAreMarked(t *testing.T) {
 	needFluidsynth(t)
 	var all tally
 	for s := range evalSettings {
-		evaluate(t, s, 2, func(take) []*tally { return []*tally{&all} })
+		evaluate(t, soundFont(*evalFont), s, 2, func(take) []*tally { return []*tally{&all} })
 	}
 	t.Logf("\n%s\n            %v", tallyHead, &all)
 	lost, _ := all.others(Right)

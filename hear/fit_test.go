@@ -23,12 +23,13 @@ func TestFit(t *testing.T) {
 	if !*fit {
 		t.Skip("the weights are fitted with -fit -eval TAKES")
 	}
+	g := chosenGuitar(t)
 	var all []sample
 	for si, setting := range []string{"clean", "room", "noise", "bleed"} {
 		n, lost, wrong := 0, 0, 0
 		for k := range *evalTakes {
 			tk, r := drawTake(t, *evalSeed*100000+uint64(si)*10000+uint64(k))
-			x := samples(t, takeFile(t, tk, setting, r))
+			x := samples(t, takeFile(t, g, tk, setting, r))
 			s, l, w := momentSamples(tk, setting, x)
 			all = append(all, s...)
 			n, lost, wrong = n+len(tk.played), lost+l, wrong+w

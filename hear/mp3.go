@@ -20,6 +20,7 @@ func openMP3(r *bufio.Reader) (s *Source, err error) {
 			s, err = nil, notRecording("an MP3 file that can't be read")
 		}
 	}()
+	lead := int64(mp3Lead(r))
 	// The decoder reads a whole file that can seek just to know its length.
 	decoder, err := mp3.NewDecoder(struct{ io.Reader }{r})
 	if err != nil {
@@ -33,6 +34,10 @@ func openMP3(r *bufio.Reader) (s *Source, err error) {
 				err = truncated(s.Format, s.atS())
 			}
 		}()
+		if _, err := io.CopyN(io.Discard, decoder, lead*mp3FrameBytes); err != nil && !errors.Is(err, io.EOF) {
+			return 0, truncated(s.Format, s.atS())
+		}
+		lead = 0
 		if need := len(frames) * mp3FrameBytes; len(raw) < need {
 			raw = make([]byte, need)
 		}

@@ -131,14 +131,18 @@ func convolve(x []float32, h []float64) []float32 {
 
 // noisy adds pink-ish noise so many dB below the guitar.
 func noisy(x []float32, r *rand.Rand, belowDB float64) []float32 {
-	noise := make([]float32, len(x))
+	return mixed(x, pinkish(len(x), r), belowDB)
+}
+
+func pinkish(n int, r *rand.Rand) []float32 {
+	noise := make([]float32, n)
 	low := 0.0
 	for i := range noise {
 		w := r.NormFloat64()
 		low = 0.95*low + 0.3*w
 		noise[i] = float32(0.5*w + low)
 	}
-	return mixed(x, noise, belowDB)
+	return noise
 }
 
 // mixed adds what lies under the guitar, its level given below the guitar's.

@@ -33,6 +33,7 @@ type take struct {
 	program  int
 	tempo    float64
 	touch    string
+	blind    []Heard // what is heard of it without its exercise
 }
 
 // A player is how a take is played; all of it is drawn from a seed.

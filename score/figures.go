@@ -16,25 +16,29 @@ func (n *neckView) figure(at Point, c claim, order, of int) []Item {
 	line := max(0.3, n.radius*0.16)
 	var items []Item
 	if c.pitch.Name == c.scale.Root && order == 0 {
-		ring := shapeOf(c.number, at, r*ringGap)
-		items = append(items, Shape{Path: ring, Stroke: paint, Fill: Paper, Width: line * 0.8})
+		items = append(items, figureOf(c.number, at, r*ringGap, Paper, paint, line*0.8))
 	}
-	s := Shape{Path: shapeOf(c.number, at, r), Fill: paint, Stroke: paint, Width: line}
+	fill := paint
 	if c.number > 0 {
-		s.Fill = Paper
+		fill = Paper
 	}
-	return append(items, s)
+	return append(items, figureOf(c.number, at, r, fill, paint, line))
 }
 
-// shapeOf returns the outline of a scale's figure with about the area of a
-// disc of the radius: disc, square, diamond, triangle.
-func shapeOf(number int, at Point, r float64) Path {
+// figureOf returns a scale's figure with about the area of a disc of the
+// radius: disc, square, diamond, triangle. Lengths are in mm.
+func figureOf(number int, at Point, r float64, fill, stroke Paint, width float64) Item {
+	if number <= 0 {
+		return Disc{Center: at, Radius: r, Fill: fill, Stroke: stroke, Width: width}
+	}
+	return Shape{Path: cornered(number, at, r), Fill: fill, Stroke: stroke, Width: width}
+}
+
+// cornered returns the outline of a superimposed scale's figure.
+func cornered(number int, at Point, r float64) Path {
 	corner := func(angle, reach float64) Point {
 		sin, cos := math.Sincos(angle * math.Pi / 180)
 		return Point{at.X + reach*cos, at.Y + reach*sin}
-	}
-	if number <= 0 {
-		return circle(at, r, false)
 	}
 	switch (number - 1) % superimposedPaints {
 	case 0:

@@ -1,6 +1,11 @@
 package score
 
-import "heddle/exercise"
+import (
+	"fmt"
+	"strconv"
+
+	"heddle/exercise"
+)
 
 // sheetWidth is the width in mm of a sheet that no width is asked for.
 const sheetWidth = 240
@@ -16,13 +21,7 @@ const systemGap = 3.0
 // the options ask: its systems one below the other, without title or page
 // breaks. On a screen too narrow for the longest beat the staff gets smaller.
 func Sheet(ex *exercise.Exercise, opt Options) Drawing {
-	width := opt.Width
-	if width <= 0 {
-		width = sheetWidth
-	}
-	l := newLayout(ex, opt)
-	l.fit(width)
-	systems := l.systems(width / l.options.space())
+	l, width, systems := sheetSystems(ex, opt)
 	d := l.drawing(width, "score")
 	y := 0.0
 	for i, s := range systems {
@@ -34,6 +33,42 @@ func Sheet(ex *exercise.Exercise, opt Options) Drawing {
 	}
 	d.Height = y
 	return d
+}
+
+// Systems returns what Sheet does with each system a drawing of its own, so
+// that a page can redraw one and leave the others. Each ends with the white
+// that parts it from the next, and the options' prefix is followed by the
+// system's number: "sheet-" gives "sheet-1-", "sheet-2-".
+func Systems(ex *exercise.Exercise, opt Options) []Drawing {
+	l, width, systems := sheetSystems(ex, opt)
+	drawings := make([]Drawing, len(systems))
+	for i, s := range systems {
+		d := l.drawing(width, "score")
+		d.Prefix += strconv.Itoa(i+1) + "-"
+		d.Items = []Item{Group{Class: "system", Items: s.draw(Point{})}}
+		d.Height = s.height() * l.options.space()
+		if !s.last {
+			d.Height += systemGap * l.options.space()
+		}
+		if len(systems) > 1 {
+			d.Title = fmt.Sprintf("System %d of %d", i+1, len(systems))
+			d.Description = s.describe()
+		}
+		drawings[i] = d
+	}
+	return drawings
+}
+
+// sheetSystems lays the line out in systems for a screen, and returns the
+// width in mm that they take.
+func sheetSystems(ex *exercise.Exercise, opt Options) (*layout, float64, []*system) {
+	width := opt.Width
+	if width <= 0 {
+		width = sheetWidth
+	}
+	l := newLayout(ex, opt)
+	l.fit(width)
+	return l, width, l.systems(width / l.options.space())
 }
 
 // fit makes the staff smaller until every beat fits the width in mm.

@@ -69,7 +69,7 @@ func (n *neckView) passing(at Point, spot neck.Spot) []Item {
 			paint = Scale(number)
 		}
 	}
-	items := []Item{Shape{Path: shapeOf(number, at, n.radius*0.8), Fill: Paper, Stroke: paint, Width: 0.3}}
+	items := []Item{figureOf(number, at, n.radius*0.8, Paper, paint, 0.3)}
 	if notes := n.played[spot]; n.options.Labels == NameLabels && len(notes) > 0 {
 		name := n.exercise.Naming.Name(n.exercise.Notes[notes[0]].Pitch.Name)
 		items = append(items, n.label(at, name, paint, 0.75))

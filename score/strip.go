@@ -88,14 +88,12 @@ func (s strip) note(i int, x, top, base float64) Group {
 	if n.Scale >= 0 && n.Scale < len(s.styles) {
 		style = s.styles[n.Scale]
 	}
-	paint, figure := Soft, Shape{Path: circle(Point{}, stripRadius*0.9, false), Fill: Paper, Stroke: Soft, Width: 0.3}
-	label := Soft
+	paint, label, fill, radius, width := Soft, Soft, Paper, stripRadius*0.9, 0.3
 	if style >= 0 {
-		paint = Scale(style)
-		figure = Shape{Path: shapeOf(style, Point{}, stripRadius), Fill: paint, Stroke: paint, Width: 0.4}
-		label = Paper
+		paint, radius, width = Scale(style), stripRadius, 0.4
+		fill, label = paint, Paper
 		if style > 0 {
-			figure.Fill, label = Paper, paint
+			fill, label = Paper, paint
 		}
 	}
 	lane := len(lanes) - 1
@@ -105,7 +103,7 @@ func (s strip) note(i int, x, top, base float64) Group {
 		}
 	}
 	at := Point{x, top + s.laneY(lane)}
-	figure.Path = placed(figure.Path, 1, at)
+	figure := figureOf(style, at, radius, fill, paint, width)
 	g := Group{Class: noteClass(style), Notes: []int{i}, ID: "strip" + noteID(i), Items: []Item{figure}}
 	if n.Degree.Number > 0 {
 		g.Items = append(g.Items, Text{Text: n.Degree.Symbol(), At: Point{at.X, at.Y + 2.6*capHeight/2}, Size: 2.6, Face: SansBold, Align: Center, Paint: label})

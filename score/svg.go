@@ -25,13 +25,43 @@ func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
 // Content-Security-Policy may block: it is for files, not for pages.
 func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
 
+// WriteSVGs writes drawings that stand on one page as WriteSVG does, each to a
+// writer of its own. The outlines of all their glyphs stand in the first.
+func WriteSVGs(to []io.Writer, drawings []Drawing) error {
+	signs := map[signSize]string{}
+	writers := make([]svgWriter, len(drawings))
+	for i, d := range drawings {
+		writers[i] = newSVGWriter(d, signs)
+		if i > 0 {
+			writers[0].defs = append(writers[0].defs, writers[i].defs...)
+			writers[i].defs = nil
+		}
+	}
+	for i := range writers {
+		if err := writers[i].write(to[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
 func writeSVG(w io.Writer, d Drawing, standalone bool) error {
-	s := svgWriter{drawing: d, signs: map[signSize]string{}, body: make([]byte, 0, usualSize)}
-	paintItems(&s, d.Items)
-	s.body = append(s.body, "</svg>\n"...)
+	s := newSVGWriter(d, map[signSize]string{})
 	if standalone {
 		s.fonts = fontStyle(d.Items)
 	}
+	return s.write(w)
+}
+
+// newSVGWriter writes a drawing's body, and the outlines that signs lacks.
+func newSVGWriter(d Drawing, signs map[signSize]string) svgWriter {
+	s := svgWriter{drawing: d, signs: signs, body: make([]byte, 0, usualSize*count(d.Items))}
+	paintItems(&s, d.Items)
+	s.body = append(s.body, "</svg>\n"...)
+	return s
+}
+
+func (s *svgWriter) write(w io.Writer) error {
 	if _, err := w.Write(s.head()); err != nil {
 		return err
 	}
@@ -54,8 +84,19 @@ type signSize struct {
 	space float64
 }
 
-// usualSize is what the systems of a page take, in bytes.
-const usualSize = 96 << 10
+// usualSize is what an item takes, in bytes.
+const usualSize = 112
+
+// count returns how many items there are, those of groups included.
+func count(items []Item) int {
+	n := len(items)
+	for _, item := range items {
+		if g, ok := item.(Group); ok {
+			n += count(g.Items)
+		}
+	}
+	return n
+}
 
 // head returns everything before the body.
 func (s *svgWriter) head() []byte {

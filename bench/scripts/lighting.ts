@@ -1,6 +1,7 @@
 // Lighting the note that sounds, on staff, tablature, neck and strip, by the
 // audio clock: each frame asks which sample reaches the ear now.
 import { byId, checked, say, shown } from "./page";
+import { pictureChanges } from "./pictures";
 import { tuneOf } from "./sounds";
 import type { Pass } from "./passes";
 import type { Transport } from "./transport";
@@ -15,8 +16,7 @@ export function keepLighting(transport: Transport): void {
   let lit = -1;
   let running = false;
   let elements = new Map<number, Element[]>();
-  let indexed: Element | null = null; // what the elements were found in
-  let indexedStrip: Element | null = null;
+  let indexed = -1; // how often pictures had changed when the elements were found
   let kind = "";
 
   const dark = () => {
@@ -41,13 +41,10 @@ export function keepLighting(transport: Transport): void {
       return;
     }
     requestAnimationFrame(frame);
-    const sheet = document.getElementById("sheet");
-    const strip = document.getElementById("strip")?.firstElementChild ?? null;
-    if (sheet !== indexed || strip !== indexedStrip) {
+    if (pictureChanges() !== indexed) {
       dark();
       elements = index();
-      indexed = sheet;
-      indexedStrip = strip;
+      indexed = pictureChanges();
     }
     const heard = transport.heardAt(transport.heardNow() + leadS);
     const note = heard && heard.pass.kind === "line" && shows(heard.pass) ? noteAt(heard.pass, heard.position) : -1;
@@ -70,7 +67,7 @@ export function keepLighting(transport: Transport): void {
     if (!transport.playing || running) return;
     running = true;
     kind = "";
-    indexed = null;
+    indexed = -1;
     for (const element of document.querySelectorAll(".heard")) element.classList.remove("heard");
     requestAnimationFrame(frame);
   });

@@ -1,5 +1,6 @@
 // What the bench's page does beyond standing there. Each module has one job.
 import { keepLighting } from "./lighting";
+import { onPictures } from "./pictures";
 import { markRanges } from "./ranges";
 import { followSentence } from "./sentence";
 import { readKeys } from "./shortcuts";
@@ -14,8 +15,8 @@ const tempo = setTempo();
 mixParts(transport);
 keepLighting(transport);
 readKeys(transport, tempo, ranges);
+onPictures(() => ranges.redraw());
 followSentence(() => {
   transport.exerciseChanged();
-  ranges.redraw();
   tempo.redraw();
 });

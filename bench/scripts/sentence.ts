@@ -1,6 +1,7 @@
 // The sentence: a changed word fetches what it changes, and the address
 // follows. Focus stays where it is, and nothing moves but what changed.
 import htmx from "./vendor/htmx";
+import { lookAtPage, type Picture, picturesOf, showPictures, whenShown } from "./pictures";
 import { Idiomorph } from "./vendor/idiomorph";
 
 const widthHeader = "Heddle-Width";
@@ -16,15 +17,24 @@ htmx.config.selfRequestsOnly = true;
 
 let restoring = false; // the browser went back or forward
 
+let pictures: Picture[] = []; // of the answer that is being shown
+
 // morph changes a part of the page into another, leaving alone what is equal,
-// what has the focus, and which parts a person has opened.
+// what has the focus, and which parts a person has opened. Pictures are taken
+// out of an answer first, so that each is read when it is shown.
 htmx.defineExtension("morph", {
   isInlineSwap: (style: string) => style === "morph",
+  transformResponse: (text: string) => {
+    const [rest, found] = picturesOf(text);
+    pictures = found;
+    return rest;
+  },
   handleSwap: (style: string, target: Node, fragment: Node) => {
     if (style !== "morph" || !(fragment instanceof DocumentFragment) || !(target instanceof Element)) return false;
     const to = fragment.querySelector("#" + target.id);
     if (!to) return false;
-    showPictures([...fragment.querySelectorAll<HTMLElement>("[data-picture]")]);
+    copyFacts(fragment);
+    showPictures(pictures);
     const morphed = Idiomorph.morph(target, to, {
       morphStyle: "outerHTML",
       ignoreActiveValue: !restoring,
@@ -37,42 +47,17 @@ htmx.defineExtension("morph", {
   init: () => {},
   getSelectors: () => null,
   onEvent: () => true,
-  transformResponse: (text: string) => text,
   encodeParameters: () => null,
 });
 
-let later: HTMLElement[] = []; // pictures out of sight that wait for a frame
-
-/** showPictures shows what is in sight at once, and the rest when that has been
- * painted. */
-function showPictures(pictures: HTMLElement[]): void {
-  const inSight = pictures.filter((picture) => {
-    const place = document.getElementById(picture.dataset.picture ?? "");
-    return !place || place.getBoundingClientRect().top < innerHeight;
-  });
-  const waiting = later.length > 0;
-  later = pictures.filter((picture) => !inSight.includes(picture));
-  inSight.forEach(showPicture);
-  if (waiting || later.length === 0) return;
-  const rest = () => {
-    const now = later;
-    later = [];
-    now.forEach(showPicture);
-  };
-  // Frames stop while a page is hidden; what waits must not.
-  if (document.hidden) rest();
-  else requestAnimationFrame(() => setTimeout(rest));
-}
-
-/** showPicture puts a picture in the place of another, unless it is the same. */
-function showPicture(picture: HTMLElement): void {
-  const place = document.getElementById(picture.dataset.picture ?? "");
-  const mark = picture.dataset.mark;
-  if (!place || (mark && place.dataset.mark === mark)) return;
-  const focus = place.contains(document.activeElement) ? document.activeElement?.id : "";
-  place.replaceChildren(...picture.childNodes);
-  if (mark) place.dataset.mark = mark;
-  if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
+// copyFacts gives the parts of the page that stay what an answer says of them.
+function copyFacts(fragment: DocumentFragment): void {
+  for (const from of fragment.querySelectorAll("[data-facts-of]")) {
+    const to = document.getElementById(from.getAttribute("data-facts-of") ?? "");
+    for (const { name, value } of from.attributes) {
+      if (name !== "data-facts-of" && to?.getAttribute(name) !== value) to?.setAttribute(name, value);
+    }
+  }
 }
 
 /** followSentence calls changed after each change of what is shown. */
@@ -81,9 +66,10 @@ export function followSentence(changed: () => void): void {
   document.body.addEventListener("htmx:configRequest", (event) => {
     const detail = (event as CustomEvent<{ headers: Record<string, string> }>).detail;
     detail.headers[widthHeader] = `${room()} ${widthOf("neck")}`;
+    lookAtPage();
   });
-  // The address changes before the page does: a browser notes where the page
-  // stands when it leaves an address, and would lay out the new one for that.
+  // The address changes when the new picture is on the screen, which it would
+  // hold up.
   document.body.addEventListener("htmx:beforeSwap", (event) => {
     const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
     const address = xhr.getResponseHeader("Heddle-Address");
@@ -92,7 +78,7 @@ export function followSentence(changed: () => void): void {
       event.preventDefault();
       location.assign(address);
     } else if (!restoring && address !== location.pathname + location.search) {
-      history.pushState(null, "", address);
+      whenShown(() => history.pushState(null, "", address));
     }
   });
   document.body.addEventListener("htmx:afterSwap", (event) => {

