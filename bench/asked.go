@@ -23,6 +23,7 @@ type asked struct {
 	// exercise is built from the spec; where a word is wrong, from what is left
 	// without it, for the shape of the sentence alone.
 	exercise *exercise.Exercise
+	built    map[string][]string // the values of its fields
 	errs     []wordError
 }
 
@@ -62,6 +63,7 @@ func readAsked(r *http.Request) (*asked, error) {
 		a.typed, _ = url.ParseQuery(demo)
 	}
 	a.build()
+	a.built = a.canonical()
 	return a, nil
 }
 

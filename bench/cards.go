@@ -2,6 +2,7 @@ package bench
 
 import (
 	"fmt"
+	"html/template"
 	"net/url"
 	"strconv"
 	"strings"
@@ -143,32 +144,34 @@ func joinNumbers(numbers []int) string {
 	return strings.Join(list, " ")
 }
 
-// A noteRow is one note in words, for those who read rather than see.
-type noteRow struct {
-	Index, Number                  int
-	Name, Degree, Function, Stroke string
-	Scale                          string
-	String, Fret, Finger           int
-	Beat                           string
-	FirstOfGroup                   bool
-}
-
-func (a *asked) noteRows() []noteRow {
+// noteRows writes the rows of the table that says every note in words, for
+// those who read rather than see. It is written here and not by a template,
+// which would take as long for it as for all the rest of the page.
+func (a *asked) noteRows() template.HTML {
 	ex := a.exercise
-	rows := make([]noteRow, len(ex.Notes))
+	scales := make([]string, len(ex.Scales))
+	for i, s := range ex.Scales {
+		scales[i] = ex.Naming.Name(s.Root) + " " + s.Type.Name
+	}
+	var rows strings.Builder
 	group := -1
 	for i, n := range ex.Notes {
-		scale := "approach"
-		if n.Scale >= 0 && n.Scale < len(ex.Scales) {
-			s := ex.Scales[n.Scale]
-			scale = ex.Naming.Name(s.Root) + " " + s.Type.Name
-		}
-		rows[i] = noteRow{
-			Index: i, Number: i + 1, Name: ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave), Degree: n.Degree.Symbol(), Function: string(n.Function),
-			Stroke: string(n.Stroke), Scale: scale, String: n.String, Fret: n.Fret, Finger: n.Finger,
-			Beat: strconv.FormatFloat(n.Start.Quarters(), 'f', -1, 64), FirstOfGroup: n.Group != group,
+		class, scale := "", "approach"
+		if n.Group != group {
+			class = ` class="first"`
 		}
 		group = n.Group
+		if n.Scale >= 0 && n.Scale < len(scales) {
+			scale = scales[n.Scale]
+		}
+		rows.WriteString("<tr" + class + `><th scope="row">` + strconv.Itoa(i+1) + "</th>")
+		for _, cell := range [...]string{
+			ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave), scale, n.Degree.Symbol() + ", " + string(n.Function),
+			strconv.Itoa(n.String), strconv.Itoa(n.Fret), strconv.Itoa(n.Finger), string(n.Stroke),
+		} {
+			rows.WriteString("<td>" + template.HTMLEscapeString(cell) + "</td>")
+		}
+		rows.WriteString("</tr>\n")
 	}
-	return rows
+	return template.HTML(rows.String())
 }

@@ -25,6 +25,7 @@ type benchPage struct {
 	Rare        []control
 	RareOpen    bool
 	Suggestions []suggestions
+	Root        string   // of the home scale, which the suggestions stand on
 	Faults      []string // what is wrong beside the words of the sentence
 	Broken      bool     // there is no picture to show
 
@@ -33,7 +34,8 @@ type benchPage struct {
 	Together together
 	Endings  []ending
 	Places   []place
-	Rows     []noteRow
+	Notes    int // of the line
+	Rows     template.HTML
 	Cycle    string
 	Hand     string
 	Tempo    string
@@ -46,15 +48,10 @@ type benchPage struct {
 
 // A viewPage is the view as the templates ask for it.
 type viewPage struct {
-	Labels, Necks []viewChoice
+	Labels, Necks []choice
 	Names, Tab    bool // hidden
 	Line          bool
 	Class         string
-}
-
-type viewChoice struct {
-	Value, Text string
-	Chosen      bool
 }
 
 // A partStrip is one part of the mix on the page.
@@ -66,7 +63,7 @@ type partStrip struct {
 // page gathers what the bench shows for a request.
 func (b *Bench) page(a *asked, r room) (*benchPage, error) {
 	p := &benchPage{
-		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Rare: a.rare(), Suggestions: a.suggest(),
+		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Rare: a.rare(), Suggestions: a.suggest(), Root: a.exercise.Scales[0].Root.String(),
 		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names,
 	}
 	shown := map[string]bool{}
@@ -108,7 +105,7 @@ func (p *benchPage) picture(a *asked, r room) (err error) {
 		return err
 	}
 	p.Title = a.exercise.Sentence
-	p.Together, p.Endings, p.Rows = a.together(), a.endings(), a.noteRows()
+	p.Together, p.Endings, p.Notes, p.Rows = a.together(), a.endings(), len(a.exercise.Notes), a.noteRows()
 	if c := a.exercise.Cycle; c.Notes > 0 {
 		p.Cycle = "Group and bar line meet again after " + count(c.Notes, "note") + ", " + count(c.Bars, "bar") + "."
 	}
@@ -130,10 +127,10 @@ func (v view) page() viewPage {
 	p := viewPage{Names: v.hides("names"), Tab: v.hides("tab"), Line: v.hides("line")}
 	texts := map[string]string{"names": "names", "degrees": "degrees", "nothing": "nothing", "hand": "around the hand", "whole": "whole"}
 	for _, word := range labelWords {
-		p.Labels = append(p.Labels, viewChoice{word, texts[word], v.label == word})
+		p.Labels = append(p.Labels, choice{word, texts[word], v.label == word})
 	}
 	for _, word := range neckWords {
-		p.Necks = append(p.Necks, viewChoice{word, texts[word], v.neck == word})
+		p.Necks = append(p.Necks, choice{word, texts[word], v.neck == word})
 	}
 	if p.Line {
 		p.Class = "by-heart"

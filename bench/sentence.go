@@ -21,8 +21,9 @@ type control struct {
 	ID, Field, Label string
 	Kind             string // select, number, text or check
 	Value            string
-	Options          []option
-	List             string // id of its suggestions
+	Options          []option // of a select
+	Choices          []choice // the options, and which of them is taken
+	List             string   // id of its suggestions
 	Min, Max, Step   string
 	Hint             string // shown while it is empty
 	Size             int    // of a text, in characters
@@ -31,8 +32,14 @@ type control struct {
 	Fix              string // address with that spelling
 }
 
-// An option is one choice of a select or one suggestion for a text.
+// An option is something that a select offers.
 type option struct{ Value, Text string }
+
+// A choice is an option as a page shows it.
+type choice struct {
+	Value, Text string
+	Chosen      bool
+}
 
 // sentence turns the exercise's phrases into pieces. The words that are always
 // said are controls; so are those that are only said sometimes and must be
@@ -141,7 +148,7 @@ func controlID(field string, index int) string {
 // show as a hint what they are.
 func (a *asked) control(field string, index int, said string) control {
 	c := control{ID: controlID(field, index), Field: field, Label: fieldLabels[field]}
-	canonical := canonicalValues(a.exercise.Spec, field)
+	canonical := a.built[field]
 	if field == "groups" {
 		canonical = a.groupSizes()
 	}
@@ -169,6 +176,9 @@ func (a *asked) control(field string, index int, said string) control {
 			c.Fix = a.fixed(field, index, w.err.Nearest)
 		}
 	}
+	for _, o := range c.Options {
+		c.Choices = append(c.Choices, choice{o.Value, o.Text, o.Value == c.Value})
+	}
 	return c
 }
 
@@ -189,13 +199,13 @@ func (a *asked) fixed(field string, index int, value string) string {
 	return "/?" + encoded(s) + a.view.query()
 }
 
-func canonicalValues(s exercise.Spec, field string) []string {
+// canonical returns the values of every field of the exercise as built.
+func (a *asked) canonical() map[string][]string {
+	values := make(map[string][]string, len(fieldLabels))
 	for _, f := range exercise.Fields() {
-		if f.Name == field {
-			return f.Get(s)
-		}
+		values[f.Name] = f.Get(a.exercise.Spec)
 	}
-	return nil
+	return values
 }
 
 func isRare(field string) bool {
