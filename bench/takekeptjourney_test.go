@@ -19,11 +19,16 @@ func keptInTheBrowser(t *testing.T, b browser, home string) {
 	p.openTake(home + "/take?" + liveSpec)
 	p.choose(faulty(t))
 	p.do(chromedp.Evaluate[chromedp.Void]("document.getElementById('take-play').focus()"))
+	p.tabTo("take-label")
+	p.do(chromedp.KeyEvent("Ann, the third try")) // with an r, which records elsewhere
 	p.tabTo("take-keep")
 	p.do(chromedp.KeyEvent("\r"))
 	p.until("document.getElementById('take-keep').textContent === 'Kept' && document.getElementById('say').textContent.startsWith('Kept')")
 	if n := value[float64](p, "document.querySelectorAll('#kept li').length"); n != 1 {
 		t.Fatalf("%v takes are listed, want the one that was kept", n)
+	}
+	if label := value[string](p, "document.querySelector('#kept li strong').textContent"); label != "Ann, the third try" {
+		t.Errorf("the kept take is labelled %q", label)
 	}
 	if value[bool](p, "document.getElementById('take-unkept').checkVisibility()") {
 		t.Error("a kept take is still said to go with the page")
