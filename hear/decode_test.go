@@ -165,6 +165,13 @@ func TestMP3IsReadInTime(t *testing.T) {
 			if lag := lagBetween(noise[:22050], got); lag != 0 {
 				t.Errorf("the sound comes %d samples late", lag)
 			}
+			if err := readAll(file[:2*len(file)/3]); err == nil || !strings.Contains(err.Error(), "MP3 that breaks off after") {
+				t.Errorf("a truncated MP3 gives %v", err)
+			}
+			tagged := append(bytes.Clone(file), "APETAGEX and what else a program may put behind the sound"...)
+			if more := len(samples(t, tagged)) - len(got); more != 0 {
+				t.Errorf("what lies behind the sound adds %d samples", more)
+			}
 			if level, want := decibels(got[10000:70000]), decibels(noise[10000:70000]); math.Abs(level-want) > 1 {
 				t.Errorf("level is %.1f dB, want %.1f", level, want)
 			}
