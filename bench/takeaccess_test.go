@@ -10,7 +10,7 @@ import (
 )
 
 // servesEveryone records by keyboard, and holds the page with its report to
-// the rules for readers, phones and paper.
+// phones and paper.
 func servesEveryone(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
 	p.openTake(home + "/take?" + liveSpec)
@@ -27,8 +27,6 @@ func servesEveryone(t *testing.T, b browser, home string) {
 	p.do(chromedp.KeyEvent(" "))
 	p.until("document.getElementById('take-play').textContent !== 'Stop'")
 
-	accessibleTake(t, p)
-
 	p.do(chromedp.EmulateViewport(360, 740))
 	p.until("document.documentElement.scrollWidth <= 360")
 	p.until("Number(document.getElementById('sheet').dataset.room) <= 360")
@@ -41,8 +39,33 @@ func servesEveryone(t *testing.T, b browser, home string) {
 	}
 }
 
-// accessibleTake holds the page with its report to the rules of axe-core.
-func accessibleTake(t *testing.T, p *tab) {
+// accessibleStates holds the page in each of its states to the rules for
+// readers.
+func accessibleStates(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1280, 900)
+	p.openTake(home + "/take?" + liveSpec)
+	accessibleTake(t, p, "empty")
+	p.inTime(faulty(t), 0.02)
+	p.set("take-count", "1")
+	p.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
+	p.until("document.querySelectorAll('#sheet .verdict').length > 3")
+	accessibleTake(t, p, "recording")
+	p.do(chromedp.Click(chromedp.CSS("#take-record")))
+	p.marked()
+	p.do(chromedp.Click(chromedp.CSS("#take-keep")))
+	p.until("document.getElementById('take-keep').textContent === 'Kept'")
+	accessibleTake(t, p, "kept")
+	for _, path := range []string{"", "/delete"} {
+		p.do(chromedp.Navigate(home+"/takes/20260716-182211"+path), chromedp.WaitReady(chromedp.CSS("main")))
+		accessibleTake(t, p, "a kept take"+path)
+	}
+	p.do(chromedp.Navigate(home+"/takes"), chromedp.WaitReady(chromedp.CSS("#kept li")))
+	accessibleTake(t, p, "the list")
+}
+
+// accessibleTake holds the page in a state to the rules of axe-core.
+func accessibleTake(t *testing.T, p *tab, state string) {
+	t.Helper()
 	axe, err := os.ReadFile(axePath)
 	if err != nil {
 		t.Log("axe-core is not installed (npm ci in bench/scripts), so accessibility is not checked")
@@ -61,7 +84,7 @@ func accessibleTake(t *testing.T, p *tab) {
 			t.Fatal(err)
 		}
 		for _, v := range violations {
-			t.Errorf("%s: %s\n%q", scheme, v.Help, v.Nodes)
+			t.Errorf("%s, %s: %s\n%q", state, scheme, v.Help, v.Nodes)
 		}
 	}
 }

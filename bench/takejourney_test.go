@@ -104,11 +104,18 @@ func TestTakesInARealBrowser(t *testing.T) {
 		t.Skip("SKIPPED: takes are recorded in real time, which -short leaves out")
 	}
 	b, file := microphone(t)
-	home := served(t)
+	home := keeping(t, t.TempDir())
 	t.Run("a take that is in time is right as it is played", func(t *testing.T) { rightAsPlayed(t, b, home) })
 	t.Run("a take is recorded from the microphone", func(t *testing.T) { recordedFromMicrophone(t, b, home, file) })
 	t.Run("a lost socket loses no take", func(t *testing.T) { lostSocket(t, b, home, file) })
 	t.Run("a file is marked with scripts and without", func(t *testing.T) { fileMarked(t, b, home) })
+	t.Run("a file is dropped on the page", func(t *testing.T) { fileDropped(t, b, home) })
+	t.Run("a take is kept, opened and deleted", func(t *testing.T) { keptInTheBrowser(t, b, home) })
+	t.Run("what can't be kept stays on the page", func(t *testing.T) { notKeptInTheBrowser(t, b) })
+	t.Run("a microphone is chosen", func(t *testing.T) { microphoneChosen(t, b, home) })
+	t.Run("a measured delay is kept as the device's", func(t *testing.T) { delayAdopted(t, b, home) })
+	t.Run("a microphone that goes away", func(t *testing.T) { microphoneGone(t, b, home) })
+	t.Run("each state is accessible", func(t *testing.T) { accessibleStates(t, b, home) })
 	t.Run("the page serves everyone", func(t *testing.T) { servesEveryone(t, b, home) })
 	t.Run("the bench leads to a take of what it shows", func(t *testing.T) { benchLeads(t, b, home) })
 }
@@ -230,15 +237,12 @@ func fileMarked(t *testing.T, b browser, home string) {
 	if err := os.WriteFile(file, take.wav(t), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	const want = "13 right 1 wrong 1 missed 0 extra"
-	const said = "[...document.querySelectorAll('#counts li')].map(li => li.textContent.trim().replace(/\\s+/g, ' ')).join(' ')"
-
 	p := b.tab(t, 1280, 900)
 	p.openTake(home + "/take?" + liveSpec)
 	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
 	p.marked()
-	if got := value[string](p, said); got != want {
-		t.Errorf("with scripts: %s, want %s", got, want)
+	if got := value[string](p, reportCounts); got != faultyCounts {
+		t.Errorf("with scripts: %s, want %s", got, faultyCounts)
 	}
 
 	plain := b.tab(t, 1280, 900)
@@ -247,8 +251,8 @@ func fileMarked(t *testing.T, b browser, home string) {
 	}
 	plain.do(chromedp.Navigate(home+"/take?"+liveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
 	plain.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button")), chromedp.WaitReady(chromedp.CSS("#counts")))
-	if got := value[string](plain, said); got != want {
-		t.Errorf("without scripts: %s, want %s", got, want)
+	if got := value[string](plain, reportCounts); got != faultyCounts {
+		t.Errorf("without scripts: %s, want %s", got, faultyCounts)
 	}
 	if value[bool](plain, "[...document.querySelectorAll('.scripted')].some(e => e.checkVisibility())") {
 		t.Error("without scripts the page shows what needs them")
