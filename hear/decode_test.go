@@ -179,6 +179,27 @@ func TestMP3IsReadInTime(t *testing.T) {
 	}
 }
 
+// What the decoder would garble is refused, and nothing else of its kind.
+func TestMP3ThatWouldBeGarbledIsRefused(t *testing.T) {
+	needFFmpeg(t)
+	noise := pinkish(44100, rand.New(rand.NewPCG(6, 1)))
+	for bits, want := range map[string]string{"32k": "an MP3 at 22050 Hz and 32 kbit/s", "96k": "an MP3 at 22050 Hz and 96 kbit/s", "64k": "", "48k": ""} {
+		path := filepath.Join(t.TempDir(), "take.mp3")
+		cmd := exec.Command("ffmpeg", "-v", "error", "-i", "-", "-b:a", bits, path)
+		cmd.Stdin = bytes.NewReader(wavFile(levelled(noise, 0.5), 22050))
+		if said, err := cmd.CombinedOutput(); err != nil {
+			t.Fatalf("ffmpeg: %v\n%s", err, said)
+		}
+		file, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := readAll(file); want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("at %s: %v, want %q", bits, err, want)
+		}
+	}
+}
+
 func readAll(file []byte) error {
 	src, err := Decode(bytes.NewReader(file))
 	if err != nil {

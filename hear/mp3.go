@@ -20,6 +20,10 @@ func openMP3(r *bufio.Reader) (s *Source, err error) {
 			s, err = nil, notRecording("an MP3 file that can't be read")
 		}
 	}()
+	skipID3(r)
+	if err := refuseGarbled(r); err != nil {
+		return nil, err
+	}
 	extent := readMP3Extent(r)
 	// The decoder reads a whole file that can seek just to know its length.
 	decoder, err := mp3.NewDecoder(struct{ io.Reader }{r})

@@ -31,9 +31,8 @@ type mp3Extent struct {
 	whole int64 // of all frames that the file should have
 }
 
-// readMP3Extent skips the ID3 tags and reads what the first frame tells.
+// readMP3Extent reads what the first frame tells.
 func readMP3Extent(r *bufio.Reader) (e mp3Extent) {
-	skipID3(r)
 	head, _ := r.Peek(mp3TellBytes)
 	if len(head) < mp3TellBytes || head[0] != 0xFF || head[1]&0xE6 != 0xE2 {
 		return e
