@@ -52,7 +52,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 	if b.takes == nil {
 		return "", errNoFolder
 	}
-	recording, err := recordingOf(r)
+	sent, err := sentIn(r)
 	if err != nil {
 		return "", err
 	}
@@ -61,7 +61,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 		return "", err
 	}
 	defer release()
-	source, err := hear.Decode(recording)
+	source, err := hear.Decode(sent.recording)
 	if err != nil {
 		return "", err
 	}
@@ -78,7 +78,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
-	take.Taken = now
+	take.Taken, take.Label = now, sent.label
 	return draft.Keep(take)
 }
 
