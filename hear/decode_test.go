@@ -165,10 +165,38 @@ func TestMP3IsReadInTime(t *testing.T) {
 			if lag := lagBetween(noise[:22050], got); lag != 0 {
 				t.Errorf("the sound comes %d samples late", lag)
 			}
+			if err := readAll(file[:2*len(file)/3]); err == nil || !strings.Contains(err.Error(), "MP3 that breaks off after") {
+				t.Errorf("a truncated MP3 gives %v", err)
+			}
+			tagged := append(bytes.Clone(file), "APETAGEX and what else a program may put behind the sound"...)
+			if more := len(samples(t, tagged)) - len(got); more != 0 {
+				t.Errorf("what lies behind the sound adds %d samples", more)
+			}
 			if level, want := decibels(got[10000:70000]), decibels(noise[10000:70000]); math.Abs(level-want) > 1 {
 				t.Errorf("level is %.1f dB, want %.1f", level, want)
 			}
 		})
+	}
+}
+
+// What the decoder would garble is refused, and nothing else of its kind.
+func TestMP3ThatWouldBeGarbledIsRefused(t *testing.T) {
+	needFFmpeg(t)
+	noise := pinkish(44100, rand.New(rand.NewPCG(6, 1)))
+	for bits, want := range map[string]string{"32k": "an MP3 at 22050 Hz and 32 kbit/s", "96k": "an MP3 at 22050 Hz and 96 kbit/s", "64k": "", "48k": ""} {
+		path := filepath.Join(t.TempDir(), "take.mp3")
+		cmd := exec.Command("ffmpeg", "-v", "error", "-i", "-", "-b:a", bits, path)
+		cmd.Stdin = bytes.NewReader(wavFile(levelled(noise, 0.5), 22050))
+		if said, err := cmd.CombinedOutput(); err != nil {
+			t.Fatalf("ffmpeg: %v\n%s", err, said)
+		}
+		file, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := readAll(file); want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("at %s: %v, want %q", bits, err, want)
+		}
 	}
 }
 

@@ -24,15 +24,20 @@ const (
 // mp3TagFields are the sizes of the Xing tag's optional fields, by flag.
 var mp3TagFields = [...]int{4, 4, 100, 4} // frames, bytes, table of contents, quality
 
-// mp3Lead skips the ID3 tags and returns how many samples precede the sound; 0
-// where the file doesn't tell.
-func mp3Lead(r *bufio.Reader) int {
-	skipID3(r)
+// An mp3Extent is where the sound lies in what the decoder gives, in samples.
+// Zero means that the file doesn't tell.
+type mp3Extent struct {
+	lead  int64 // before the sound
+	whole int64 // of all frames that the file should have
+}
+
+// readMP3Extent reads what the first frame tells.
+func readMP3Extent(r *bufio.Reader) (e mp3Extent) {
 	head, _ := r.Peek(mp3TellBytes)
 	if len(head) < mp3TellBytes || head[0] != 0xFF || head[1]&0xE6 != 0xE2 {
-		return 0
+		return e
 	}
-	side, frame := 32, 1152
+	side, frame := 32, int64(1152)
 	mono, lowRate := head[3]>>6 == 3, head[1]&8 == 0
 	switch {
 	case mono && lowRate:
@@ -44,9 +49,13 @@ func mp3Lead(r *bufio.Reader) int {
 	}
 	tag := head[mp3HeaderBytes+side:]
 	if !bytes.HasPrefix(tag, []byte("Xing")) && !bytes.HasPrefix(tag, []byte("Info")) {
-		return 0
+		return e
 	}
+	e.lead = frame
 	flags := binary.BigEndian.Uint32(tag[4:])
+	if flags&1 == 1 {
+		e.whole = frame * (1 + int64(binary.BigEndian.Uint32(tag[8:])))
+	}
 	at := 8
 	for i, size := range mp3TagFields {
 		if flags>>i&1 == 1 {
@@ -54,9 +63,9 @@ func mp3Lead(r *bufio.Reader) int {
 		}
 	}
 	if lame := tag[at:]; lame[0] != 0 {
-		return frame + int(lame[lameDelayAt])<<4 + int(lame[lameDelayAt+1])>>4 + mp3DecoderDelay
+		e.lead += int64(lame[lameDelayAt])<<4 + int64(lame[lameDelayAt+1])>>4 + mp3DecoderDelay
 	}
-	return frame
+	return e
 }
 
 // skipID3 passes over the ID3v2 tags at the front (id3.org, ID3v2.4 structure,

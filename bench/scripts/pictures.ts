@@ -1,5 +1,6 @@
 // Putting new pictures in the places of old ones: at once what the eye is on,
 // what else is in sight a frame later, and then the rest.
+import { Idiomorph } from "./vendor/idiomorph";
 
 /** A Picture comes as text, which is read when its turn comes. */
 export interface Picture {
@@ -99,7 +100,11 @@ function show({ place: id, mark, html }: Picture): boolean {
   if (!place || (mark && place.dataset.mark === mark)) return false;
   const focus = place.contains(document.activeElement) ? document.activeElement?.id : "";
   reading.selectNodeContents(place);
-  place.replaceChildren(reading.createContextualFragment(html));
+  const fresh = reading.createContextualFragment(html);
+  // Most words leave the neck as it looks, and change which notes its spots
+  // play: that need not be laid out and painted again.
+  if (id === "neck") Idiomorph.morph(place, [...fresh.childNodes], { morphStyle: "innerHTML" });
+  else place.replaceChildren(fresh);
   if (mark) place.dataset.mark = mark;
   if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
   return true;

@@ -4,4 +4,4 @@ export interface MorphConfig {
   ignoreActiveValue?: boolean;
   callbacks?: { beforeAttributeUpdated?: (name: string, element: Element, update: "update" | "remove") => boolean };
 }
-export const Idiomorph: { morph(from: Element, to: Element | string, config?: MorphConfig): Node[] };
+export const Idiomorph: { morph(from: Element, to: Element | string | Node[], config?: MorphConfig): Node[] };
