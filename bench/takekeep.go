@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"net/http"
+	"strings"
 	"syscall"
 	"time"
 
@@ -130,5 +131,5 @@ func keepFault(err error) (status int, says string) {
 		return http.StatusInsufficientStorage, fmt.Sprintf("Not kept: %v.", err)
 	}
 	status, says = takeFault(err)
-	return status, "Not kept: " + says
+	return status, "Not kept: " + strings.TrimSuffix(says, ".") + "."
 }
