@@ -62,14 +62,31 @@ func (f *Follower) Feed(x []float32) []NoteMark {
 	return append(marks, f.missed()...)
 }
 
+// Finish returns the verdicts that the end of the take brings. After it every
+// written note has one; nothing may be fed any more.
+func (f *Follower) Finish() []NoteMark {
+	var marks []NoteMark
+	for _, n := range f.listener.Finish() {
+		if m, ok := f.place(n); ok {
+			marks = append(marks, m)
+		}
+	}
+	f.heardS = math.Inf(1)
+	return append(marks, f.missed()...)
+}
+
 // Heard returns the notes heard so far.
 func (f *Follower) Heard() []Heard { return f.listener.Heard() }
 
 // place finds the written note that a live one stands for.
 func (f *Follower) place(n LiveNote) (NoteMark, bool) {
-	if old, ok := f.standsAt[n.Number]; ok {
+	old, told := f.standsAt[n.Number]
+	if told {
 		f.takenBy[old] = -1
 		delete(f.standsAt, n.Number)
+	}
+	if n.Confidence < sure {
+		return f.withdraw(old, told)
 	}
 	best, bestCost := -1, math.Inf(1)
 	for i := range f.notes {
@@ -101,6 +118,19 @@ func (f *Follower) place(n LiveNote) (NoteMark, bool) {
 		TimingMS: round(1000*(n.OnsetS-f.dueS[best]), 1),
 		Cents:    round(100*f.off(best, n), 1),
 	}, true
+}
+
+// withdraw takes back the verdict on a written note whose note was none.
+func (f *Follower) withdraw(written int, told bool) (NoteMark, bool) {
+	if !told {
+		return NoteMark{}, false
+	}
+	f.verdicts[written] = ""
+	if written >= f.past {
+		return NoteMark{}, false // missed tells what becomes of it
+	}
+	f.verdicts[written] = Missed
+	return NoteMark{Index: written, Verdict: Missed, Heard: -1}, true
 }
 
 // reach is how far in time a note may be played from where it is due: to
