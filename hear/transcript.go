@@ -15,7 +15,7 @@ type transcript struct {
 }
 
 func newTranscript(opts Options) *transcript {
-	t := &transcript{doubts: opts.Doubts}
+	t := &transcript{doubts: opts.Doubts, reading: reading{doubts: opts.Doubts}}
 	t.ear = newEar(opts, t.take)
 	t.ear.levelled = t.decay.hear
 	t.ear.revise = t.revise
