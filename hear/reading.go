@@ -13,6 +13,8 @@ type reading struct {
 	odds    []float64 // by note
 	faint   []Heard   // what is likely no note
 	strokeS float64   // of the last stroke that brought no clear pitch
+	last    int       // number of the note that came last
+	doubts  bool      // live, number what is likely no note too
 }
 
 // strokeS is the shortest time between two notes of one line: two sixteenths
@@ -35,17 +37,12 @@ func (r *reading) add(m *moment) int {
 	odds := m.odds()
 	h := m.heard()
 	if odds < 0 {
-		r.faint = append(r.faint, h)
-		if m.edgeDB > edgeLeastDB {
-			r.strokeS = h.OnsetS
-		}
-		return -1
+		return r.doubt(h, odds, m.edgeDB > edgeLeastDB)
 	}
-	if m.edgeDB == 0 && h.OnsetS-r.strokeS < slowS && (len(r.notes) == 0 || r.notes[len(r.notes)-1].OnsetS < r.strokeS-rushedS) {
+	if m.edgeDB == 0 && h.OnsetS-r.strokeS < slowS && (len(r.notes) == 0 || r.notes[r.last].OnsetS < r.strokeS-rushedS) {
 		h.OnsetS = r.strokeS
 	}
-	last := len(r.notes) - 1
-	if last >= 0 && r.oneStroke(last, h) {
+	if last := r.last; len(r.notes) > 0 && r.oneStroke(last, h) {
 		if odds < r.odds[last] {
 			return -1
 		}
@@ -53,8 +50,23 @@ func (r *reading) add(m *moment) int {
 		r.notes[last], r.odds[last] = h, odds
 		return last
 	}
+	r.last = len(r.notes)
 	r.notes, r.odds = append(r.notes, h), append(r.odds, odds)
-	return last + 1
+	return r.last
+}
+
+// doubt keeps what is likely no note. Live it has a number, so that it can be
+// told at once and bettered later.
+func (r *reading) doubt(h Heard, odds float64, stroke bool) int {
+	if stroke {
+		r.strokeS = h.OnsetS
+	}
+	if !r.doubts {
+		r.faint = append(r.faint, h)
+		return -1
+	}
+	r.notes, r.odds = append(r.notes, h), append(r.odds, odds)
+	return len(r.notes) - 1
 }
 
 func (r *reading) oneStroke(last int, h Heard) bool {
@@ -71,9 +83,12 @@ func (r *reading) oneStroke(last int, h Heard) bool {
 func (r *reading) revise(m *moment, number int) int {
 	h, odds := m.heard(), m.odds()
 	if number < 0 {
-		if odds < 0 || slices.ContainsFunc(r.notes[max(0, len(r.notes)-lateNotes):], func(n Heard) bool {
-			return n.Confidence >= sure && math.Abs(n.OnsetS-h.OnsetS) < strokeS
-		}) {
+		least := 0.0
+		if r.doubts {
+			least = faintest
+		}
+		near := func(n Heard) bool { return n.Confidence >= sure && math.Abs(n.OnsetS-h.OnsetS) < strokeS }
+		if odds < least || slices.ContainsFunc(r.notes[max(0, len(r.notes)-lateNotes):], near) {
 			return -1
 		}
 		r.notes, r.odds = append(r.notes, h), append(r.odds, odds)

@@ -33,7 +33,9 @@ func (t *transcript) take(m moment) (number int) {
 	}
 	number = t.reading.add(&m)
 	if number >= 0 {
-		t.ear.took(m)
+		if m.odds() >= 0 {
+			t.ear.took(m)
+		}
 		t.tell(number)
 	}
 	return number
