@@ -207,22 +207,35 @@ func TestEveryHiddenAndShownThingIsInTheAddress(t *testing.T) {
 	}
 }
 
-// weigh adds up what a first visit fetches, compressed.
-func TestThePageWeighsLittle(t *testing.T) {
+// What a first visit to a page fetches, compressed, stays within the budget.
+func TestThePagesWeighLittle(t *testing.T) {
+	const most = 100_000
 	h := handler(t)
-	page := ask(h, "GET", "/").Body.Bytes()
+	for _, path := range []string{"/", "/take"} {
+		total := weigh(t, h, path)
+		t.Logf("%6d bytes in all for %s", total, path)
+		if total > most {
+			t.Errorf("%s weighs %d bytes, want at most %d", path, total, most)
+		}
+	}
+}
+
+// weigh adds up what a first visit fetches, compressed.
+func weigh(t *testing.T, h http.Handler, path string) int {
+	t.Helper()
+	page := ask(h, "GET", path).Body.Bytes()
 	total := packedSize(t, page)
 	t.Logf("%6d the page", total)
-	style := ""
-	for _, m := range regexp.MustCompile(`(?:src|href)="(/assets/[^"]+)"`).FindAllSubmatch(page, -1) {
+	styles := ""
+	for _, m := range regexp.MustCompile(`(?:src|href|data-capture)="(/assets/[^"]+)"`).FindAllSubmatch(page, -1) {
 		body := ask(h, "GET", string(m[1])).Body
 		t.Logf("%6d %s", packedSize(t, body.Bytes()), m[1])
 		total += packedSize(t, body.Bytes())
 		if strings.HasSuffix(string(m[1]), ".css") {
-			style = body.String()
+			styles += body.String()
 		}
 	}
-	fonts := regexp.MustCompile(`url\("?([^")]+\.woff2)"?\)`).FindAllStringSubmatch(style, -1)
+	fonts := regexp.MustCompile(`url\("?([^")]+\.woff2)"?\)`).FindAllStringSubmatch(styles, -1)
 	if len(fonts) == 0 {
 		t.Fatal("no fonts were found")
 	}
@@ -234,11 +247,7 @@ func TestThePageWeighsLittle(t *testing.T) {
 		t.Logf("%6d %s", w.Body.Len(), f[1])
 		total += w.Body.Len()
 	}
-	const most = 100_000
-	t.Logf("%6d bytes in all", total)
-	if total > most {
-		t.Errorf("the page weighs %d bytes, want at most %d", total, most)
-	}
+	return total
 }
 
 func packedSize(t *testing.T, body []byte) int {

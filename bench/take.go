@@ -8,6 +8,7 @@ import (
 	"strconv"
 	"time"
 
+	"heddle/bench/takes"
 	"heddle/exercise"
 	"heddle/hear"
 	"heddle/pitch"
@@ -38,8 +39,9 @@ const takePartHeader = "Heddle-Part"
 const (
 	mostTakeBytes   = int64(hear.LongestS)*hear.HighestHz*2*4 + 1<<20
 	takeReadTime    = 2 * time.Minute // for a body that is heard while it is read
-	takeFieldsRead  = 8               // of a form, before its recording
-	takePagesAtOnce = 4               // live takes
+	takeFieldsRead  = 8               // of a form, with its recording
+	mostLabelBytes  = 4*takes.MostLabel + 4
+	takePagesAtOnce = 4 // live takes
 )
 
 // bodyBound is how large a request's body may be in bytes.

@@ -38,12 +38,17 @@ func send(t testing.TB, home, query, kind string, body io.Reader, headers ...[2]
 }
 
 // form is a recording as a form without scripts sends it.
-func form(t testing.TB, name string, file []byte) (kind string, body io.Reader) {
+func form(t testing.TB, name string, file []byte, fields ...[2]string) (kind string, body io.Reader) {
 	t.Helper()
 	var b bytes.Buffer
 	w := multipart.NewWriter(&b)
 	if err := w.WriteField("note", "a field that is not the recording"); err != nil {
 		t.Fatal(err)
+	}
+	for _, f := range fields {
+		if err := w.WriteField(f[0], f[1]); err != nil {
+			t.Fatal(err)
+		}
 	}
 	part, err := w.CreateFormFile("recording", name)
 	if err != nil {

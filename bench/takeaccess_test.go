@@ -16,6 +16,7 @@ func servesEveryone(t *testing.T, b browser, home string) {
 	p.openTake(home + "/take?" + liveSpec)
 	p.inTime(faulty(t), 0.02)
 	p.set("take-count", "1")
+	p.do(chromedp.Click(chromedp.CSS("#take-stop"))) // the key stops it
 	p.do(chromedp.Evaluate[chromedp.Void]("document.activeElement.blur()"))
 	p.do(chromedp.KeyEvent("r"))
 	p.until("document.getElementById('say').textContent.startsWith('Recording')")

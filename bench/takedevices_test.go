@@ -79,7 +79,7 @@ func microphoneGone(t *testing.T, b browser, home string) {
 	p.inTime(playTake(t, liveSpec, 0.5, nil), 0.02)
 	p.do(chromedp.Evaluate[chromedp.Void](heardDevices))
 	p.set("take-count", "1")
-	p.do(chromedp.Click(chromedp.CSS("#take-record")))
+	p.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
 	p.until("document.querySelectorAll('#sheet .verdict.right').length > 3")
 	p.do(chromedp.Evaluate[chromedp.Void]("window.opened[0].stop(); window.opened[0].dispatchEvent(new Event('ended'))"))
 	p.marked()
@@ -97,7 +97,7 @@ func microphoneGone(t *testing.T, b browser, home string) {
 	q.openTake(home + "/take?" + liveSpec)
 	q.inTime(silent, 0)
 	q.set("take-count", "1")
-	q.do(chromedp.Click(chromedp.CSS("#take-record")))
+	q.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
 	q.says("nothing comes from the microphone")
 	q.do(chromedp.Click(chromedp.CSS("#take-cancel")))
 }

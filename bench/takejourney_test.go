@@ -11,7 +11,6 @@ import (
 	"time"
 
 	cdpbrowser "github.com/chromedp/cdproto/browser"
-	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 )
 
@@ -111,6 +110,7 @@ func TestTakesInARealBrowser(t *testing.T) {
 	t.Run("a file is marked with scripts and without", func(t *testing.T) { fileMarked(t, b, home) })
 	t.Run("a file is dropped on the page", func(t *testing.T) { fileDropped(t, b, home) })
 	t.Run("a take is kept, opened and deleted", func(t *testing.T) { keptInTheBrowser(t, b, home) })
+	t.Run("a take is kept and deleted without scripts", func(t *testing.T) { keptWithoutScripts(t, b, keeping(t, t.TempDir())) })
 	t.Run("what can't be kept stays on the page", func(t *testing.T) { notKeptInTheBrowser(t, b) })
 	t.Run("a microphone is chosen", func(t *testing.T) { microphoneChosen(t, b, home) })
 	t.Run("a measured delay is kept as the device's", func(t *testing.T) { delayAdopted(t, b, home) })
@@ -245,10 +245,7 @@ func fileMarked(t *testing.T, b browser, home string) {
 		t.Errorf("with scripts: %s, want %s", got, faultyCounts)
 	}
 
-	plain := b.tab(t, 1280, 900)
-	if _, err := chromedp.Call(plain.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
-		t.Fatal(err)
-	}
+	plain := b.plainTab(t)
 	plain.do(chromedp.Navigate(home+"/take?"+liveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
 	plain.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button")), chromedp.WaitReady(chromedp.CSS("#counts")))
 	if got := value[string](plain, reportCounts); got != faultyCounts {

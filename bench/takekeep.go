@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"io/fs"
 	"net/http"
+	"strings"
 	"syscall"
 	"time"
 
@@ -52,7 +53,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 	if b.takes == nil {
 		return "", errNoFolder
 	}
-	recording, err := recordingOf(r)
+	sent, err := sentIn(r)
 	if err != nil {
 		return "", err
 	}
@@ -61,7 +62,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 		return "", err
 	}
 	defer release()
-	source, err := hear.Decode(recording)
+	source, err := hear.Decode(sent.recording)
 	if err != nil {
 		return "", err
 	}
@@ -78,7 +79,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
-	take.Taken = now
+	take.Taken, take.Label = now, sent.label
 	return draft.Keep(take)
 }
 
@@ -130,5 +131,5 @@ func keepFault(err error) (status int, says string) {
 		return http.StatusInsufficientStorage, fmt.Sprintf("Not kept: %v.", err)
 	}
 	status, says = takeFault(err)
-	return status, "Not kept: " + says
+	return status, "Not kept: " + strings.TrimSuffix(says, ".") + "."
 }

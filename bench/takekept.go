@@ -29,6 +29,7 @@ type keptTake struct {
 	Name    string
 	When    string // as the clock showed it
 	ISO     string
+	Label   string
 	Length  string
 	Summary string
 	Of      string // the sentence
@@ -68,7 +69,7 @@ func keptOf(name string, take *takes.Take, err error) keptTake {
 	}
 	s := take.Report.Summary
 	k.When, k.ISO = take.Taken.Format("Mon 2 Jan 2006, 15:04:05"), take.Taken.Format(time.RFC3339)
-	k.Length, k.Of = lengthWords(take.LengthS), take.Sentence
+	k.Label, k.Length, k.Of = take.Label, lengthWords(take.LengthS), take.Sentence
 	k.Summary = fmt.Sprintf("%d right, %d wrong, %d missed, %d extra", s.Right, s.Wrong, s.Missed, s.Extra)
 	return k
 }

@@ -122,10 +122,24 @@ func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
 	if page := got(t, home+"/take?"+takeSpec); !strings.Contains(page, `formaction="/takes?`) || !strings.Contains(page, "No take is kept yet") {
 		t.Error("the page offers no way to keep a take without scripts")
 	}
-	kind, body := form(t, "evening.wav", playTake(t, takeSpec, 0.7, nil).wav(t))
+	recording := playTake(t, takeSpec, 0.7, nil).wav(t)
+	kind, body := form(t, "evening.wav", recording, [2]string{"label", " Ann & Björn, second try "})
 	status, location, _ := calls(t, "POST", home+"/takes?"+takeSpec, kind, body)
-	if status != http.StatusSeeOther || !strings.Contains(got(t, home+location), "Every note is right") {
-		t.Errorf("answered %d, to %q", status, location)
+	if status != http.StatusSeeOther {
+		t.Fatalf("answered %d, to %q", status, location)
+	}
+	for path, want := range map[string]string{
+		location: "Ann &amp; Björn, second try: take of", "/takes": "<strong>Ann &amp; Björn, second try</strong>", location + "/delete": "Delete Ann &amp; Björn, second try, the take of",
+	} {
+		if page := got(t, home+path); !strings.Contains(page, want) {
+			t.Errorf("%s lacks %q", path, want)
+		}
+	}
+	for _, label := range []string{strings.Repeat("é", 81), "two\nlines", "\xff", strings.Repeat("x", 2000)} {
+		kind, body := form(t, "evening.wav", recording, [2]string{"label", label})
+		if status, _, page := calls(t, "POST", home+"/takes?"+takeSpec, kind, body, keptPart); status != http.StatusBadRequest || !strings.Contains(page, "at most 80 characters") {
+			t.Errorf("the label %.20q is answered %d", label, status)
+		}
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
 	"heddle/bench/takes"
@@ -18,11 +19,16 @@ func keptInTheBrowser(t *testing.T, b browser, home string) {
 	p.openTake(home + "/take?" + liveSpec)
 	p.choose(faulty(t))
 	p.do(chromedp.Evaluate[chromedp.Void]("document.getElementById('take-play').focus()"))
+	p.tabTo("take-label")
+	p.do(chromedp.KeyEvent("Ann, the third try")) // with an r, which records elsewhere
 	p.tabTo("take-keep")
 	p.do(chromedp.KeyEvent("\r"))
 	p.until("document.getElementById('take-keep').textContent === 'Kept' && document.getElementById('say').textContent.startsWith('Kept')")
 	if n := value[float64](p, "document.querySelectorAll('#kept li').length"); n != 1 {
 		t.Fatalf("%v takes are listed, want the one that was kept", n)
+	}
+	if label := value[string](p, "document.querySelector('#kept li strong').textContent"); label != "Ann, the third try" {
+		t.Errorf("the kept take is labelled %q", label)
 	}
 	if value[bool](p, "document.getElementById('take-unkept').checkVisibility()") {
 		t.Error("a kept take is still said to go with the page")
@@ -42,6 +48,36 @@ func keptInTheBrowser(t *testing.T, b browser, home string) {
 
 	p.do(chromedp.Click(chromedp.CSS(".files a[href$='/delete']")), chromedp.WaitReady(chromedp.CSS("#delete")))
 	p.do(chromedp.Click(chromedp.CSS("#delete button")), chromedp.WaitReady(chromedp.CSS("#kept .empty")))
+}
+
+// keptWithoutScripts does the same by forms alone.
+func keptWithoutScripts(t *testing.T, b browser, home string) {
+	file := filepath.Join(t.TempDir(), "rehearsal.wav")
+	if err := os.WriteFile(file, faulty(t).wav(t), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p := b.plainTab(t)
+	p.do(chromedp.Navigate(home+"/take?"+liveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
+	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button.unscripted")))
+	p.do(chromedp.WaitReady(chromedp.CSS("main[data-recording] #counts")))
+	if got := value[string](p, reportCounts); got != faultyCounts {
+		t.Errorf("the kept take has %s, want %s", got, faultyCounts)
+	}
+	if !value[bool](p, "document.querySelector('audio').checkVisibility() && !document.getElementById('playback').checkVisibility()") {
+		t.Error("a kept take can't be heard without scripts")
+	}
+	p.do(chromedp.Click(chromedp.CSS(".files a[href$='/delete']")), chromedp.WaitReady(chromedp.CSS("#delete")))
+	p.do(chromedp.Click(chromedp.CSS("#delete button")), chromedp.WaitReady(chromedp.CSS("#kept .empty")))
+}
+
+// plainTab opens a tab that runs no scripts.
+func (b browser) plainTab(t *testing.T) *tab {
+	t.Helper()
+	p := b.tab(t, 1280, 900)
+	if _, err := chromedp.Call(p.ctx, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: true}); err != nil {
+		t.Fatal(err)
+	}
+	return p
 }
 
 // tabTo presses Tab until an element has the focus.

@@ -1,7 +1,6 @@
 package bench_test
 
 import (
-	"bytes"
 	"fmt"
 	"net/http"
 	"os"
@@ -122,8 +121,9 @@ func TestLookAtTakes(t *testing.T) {
 	}
 	b, _ := microphone(t)
 	home := keeping(t, t.TempDir())
-	for _, take := range []played{faulty(t), playTake(t, liveSpec, 0.5, nil), stumbling(t, liveSpec)} {
-		if status, _, says := calls(t, "POST", home+"/takes?"+liveSpec+fmt.Sprintf("&first-bar=%g", take.leadS), "audio/wav", bytes.NewReader(take.wav(t)), keptPart); status != http.StatusCreated {
+	for i, take := range []played{faulty(t), playTake(t, liveSpec, 0.5, nil), stumbling(t, liveSpec)} {
+		kind, body := form(t, "take.wav", take.wav(t), [2]string{"label", []string{"", "Ann, second try", "Thursday’s workshop, before the break, all of us together"}[i]})
+		if status, _, says := calls(t, "POST", home+"/takes?"+liveSpec+fmt.Sprintf("&first-bar=%g", take.leadS), kind, body, keptPart); status != http.StatusCreated {
 			t.Fatal(says)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"time"
 
+	"heddle/bench/takes"
 	"heddle/hear"
 	"heddle/pitch"
 )
@@ -63,7 +64,7 @@ const wantTake = "a WAV, FLAC or MP3 file of one guitar, at most ten minutes lon
 
 // marked hears and marks the recording of a request.
 func (b *Bench) marked(r *http.Request, t *takeAsked) (*takeMarks, error) {
-	recording, err := recordingOf(r)
+	sent, err := sentIn(r)
 	if err != nil {
 		return nil, err
 	}
@@ -72,7 +73,7 @@ func (b *Bench) marked(r *http.Request, t *takeAsked) (*takeMarks, error) {
 		return nil, err
 	}
 	defer release()
-	return markTake(r.Context(), recording, t)
+	return markTake(r.Context(), sent.recording, t)
 }
 
 // takeMarks is a marked take and what it was marked against.
@@ -150,23 +151,30 @@ func ownBeat(r *hear.Report, t *takeAsked) *takeMarks {
 	return marksOf(r, 1000*(r.OffsetS-t.firstBarS-first*60/tempo))
 }
 
-// recordingOf finds the recording in a request's body.
-func recordingOf(r *http.Request) (io.Reader, error) {
+// A sentTake is what a request brings.
+type sentTake struct {
+	recording io.Reader
+	label     string // of a form
+}
+
+// sentIn finds the recording in a request's body.
+func sentIn(r *http.Request) (sentTake, error) {
 	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	switch {
 	case err == nil && kind == "multipart/form-data":
-		return formRecording(r)
+		return sentInForm(r)
 	case err == nil && (strings.HasPrefix(kind, "audio/") || kind == "application/octet-stream"):
-		return r.Body, nil
+		return sentTake{recording: r.Body}, nil
 	}
-	return nil, &pitch.InputError{What: "recording", Value: r.Header.Get("Content-Type"), Want: wantTake}
+	return sentTake{}, &pitch.InputError{What: "recording", Value: r.Header.Get("Content-Type"), Want: wantTake}
 }
 
-// formRecording finds the file of a form without taking the rest of it in.
-func formRecording(r *http.Request) (io.Reader, error) {
+// sentInForm finds the file of a form, and the label before it, without taking
+// the rest of it in.
+func sentInForm(r *http.Request) (sent sentTake, err error) {
 	form, err := r.MultipartReader()
 	if err != nil {
-		return nil, &pitch.InputError{What: "recording", Want: wantTake}
+		return sent, &pitch.InputError{What: "recording", Want: wantTake}
 	}
 	for range takeFieldsRead {
 		part, err := form.NextPart()
@@ -174,15 +182,26 @@ func formRecording(r *http.Request) (io.Reader, error) {
 			break
 		}
 		if err != nil {
-			return nil, err
+			return sent, err
 		}
-		if part.FormName() != "recording" {
-			continue
+		switch {
+		case part.FormName() == "label":
+			if sent.label, err = readLabel(part); err != nil {
+				return sent, err
+			}
+		case part.FormName() == "recording" && part.FileName() != "":
+			sent.recording = part
+			return sent, nil
 		}
-		if part.FileName() == "" {
-			break
-		}
-		return part, nil
 	}
-	return nil, &pitch.InputError{What: "recording", Value: "no file", Want: wantTake}
+	return sent, &pitch.InputError{What: "recording", Value: "no file", Want: wantTake}
+}
+
+func readLabel(field io.Reader) (string, error) {
+	text, err := io.ReadAll(io.LimitReader(field, mostLabelBytes))
+	if err != nil {
+		return "", err
+	}
+	label := strings.TrimSpace(string(text))
+	return label, takes.CheckLabel(label)
 }

@@ -12,15 +12,24 @@ const (
 	jumpCost      = 2.5 // for going back, or for losing the thread
 	skippedCost   = 0.3 // for each note left out by losing the thread
 	unstartedCost = 0.5 // for each note before the first one played
+	unplayedCost  = 0.4 // for each note after the last one played, up to
+	stoppedCost   = 2.5 // this for a player who stopped
 	lateCost      = 0.4 // for being off by one tolerance
 	latestCost    = 1.8 // for being off by any time
 )
+
+// rivalOdds is by how much a written pitch may be less likely than the pitch
+// that was heard, as a logarithm of odds, and still be taken for it: less than
+// the three or four that the odds of playing right would allow, so that wrong
+// notes don't pass.
+const rivalOdds = 1
 
 // How far matches reach over notes that are missed or extra without losing
 // the thread.
 const (
 	missedReach = 6
 	extraReach  = 4
+	doubtReach  = 24 // notes and doubts together
 )
 
 // Tolerance of the time between two matched notes: a share of the time and a
@@ -73,21 +82,41 @@ func (a *aligner) extra(j int) float64 {
 const sure = 0.5
 
 func (a *aligner) right(i, j int) bool {
-	return math.Abs(a.heard[j].MIDI-a.tuning-float64(a.written[i].key)) <= 0.5
+	_, ok := a.asWritten(i, j)
+	return ok
+}
+
+// asWritten is heard note j as the written note i, when it may have been: when
+// it has that pitch, or when one of its rivals has it and is hardly less
+// likely.
+func (a *aligner) asWritten(i, j int) (rival, bool) {
+	h := &a.heard[j]
+	at := a.tuning + float64(a.written[i].key)
+	own := rival{midi: h.MIDI, odds: logOdds(h.Confidence)}
+	if math.Abs(h.MIDI-at) <= 0.5 {
+		return own, true
+	}
+	for _, r := range h.rivals {
+		if math.Abs(r.midi-at) <= 0.5 && r.odds >= own.odds-rivalOdds {
+			return r, true
+		}
+	}
+	return own, false
 }
 
 // match is the cost of a pair by itself.
 func (a *aligner) match(i, j int) float64 {
-	h := a.heard[j]
+	h := &a.heard[j]
 	cost := 0.0
-	if h.Confidence < sure {
-		cost = doubtCost * (sure - h.Confidence) / sure
-	}
-	if !a.right(i, j) {
+	if as, ok := a.asWritten(i, j); ok {
+		if p := probability(as.odds); p < sure {
+			cost = doubtCost * (sure - p) / sure
+		}
+	} else {
 		if h.Confidence < sure {
 			return math.Inf(1)
 		}
-		cost += wrongCost
+		cost = wrongCost
 	}
 	if a.fixed {
 		cost += a.lateness(h.OnsetS-a.startS-a.written[i].quarters*a.quarterS, a.step(i))
@@ -164,8 +193,8 @@ func (a *aligner) align() ([]pair, float64) {
 func (a *aligner) continued(i, j int) (float64, int32) {
 	n := len(a.written)
 	best, from := math.Inf(1), int32(fromStart)
-	between := 0.0
-	for j0 := j - 1; j0 >= max(0, j-1-extraReach); j0-- {
+	between, sureOnes := 0.0, 0
+	for j0 := j - 1; j0 >= max(0, j-doubtReach) && sureOnes <= extraReach; j0-- {
 		for i0 := i - 1; i0 >= max(0, i-1-missedReach); i0-- {
 			c := float64(a.cost[j0*n+i0]) + between + missedCost*float64(i-1-i0)
 			if c >= best {
@@ -176,6 +205,9 @@ func (a *aligner) continued(i, j int) (float64, int32) {
 			}
 		}
 		between += a.extra(j0)
+		if a.heard[j0].Confidence >= sure {
+			sureOnes++
+		}
 	}
 	return best, from
 }
@@ -214,7 +246,7 @@ func (a *aligner) read() ([]pair, float64) {
 	n := len(a.written)
 	best, at := math.Inf(1), int32(fromStart)
 	for i, c := range a.rest {
-		if c := float64(c) + skippedCost*float64(n-1-i)*0.5; c < best {
+		if c := float64(c) + min(unplayedCost*float64(n-1-i), stoppedCost); c < best {
 			best, at = c, a.restFrom[i]
 		}
 	}

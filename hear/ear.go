@@ -12,7 +12,6 @@ const (
 	likenessHops    = 2     // hops between two correlations
 	likenessSettleS = 0.025 // after an onset, before its period is measured
 	likenessBackS   = 0.050 // before an onset, over which the old period is measured
-	settledS        = 0.25  // after which all before is judged
 	keptS           = 1.0   // of sound and measurements
 	fadeDB          = 0.4   // a second, by which the loudest is forgotten
 	stillS          = 0.15  // before an attack, over which stillness is taken
@@ -32,8 +31,9 @@ type ear struct {
 	flux       *fluxMeter
 	corr       *correlator
 	newcomer   *newcomer
-	report     func(moment)
-	faded      func(atS, levelDB float64) // of each hop, once all before it is judged
+	report     func(moment) (number int)
+	revise     func(m moment, number int) // of a live note that is judged again
+	levelled   func(levelDB float64)      // of each hop
 	live       bool                       // judges as soon as it can
 	reachAhead int                        // hops after an attack that it must outdo
 
@@ -46,11 +46,16 @@ type ear struct {
 	lastSample float32
 	peakDB     float64 // of the loudest hop
 	likes      ring[[]float64]
-	waits      []attack
+	turns      ring[turning]
+	waits      []attack // to be judged, in order
+	recent     []attack // found of late, in order
+	revisits   []attack // to be judged again, live
 
 	loudestDB       float64
+	usual           usual
 	loudestAt       int
 	prevMIDI, prevS float64
+	lastOnsetS      float64 // of the attack judged last
 	tuning          tuner
 
 	after, before []float64 // likeness, averaged
@@ -59,12 +64,12 @@ type ear struct {
 	order         []float64
 }
 
-func newEar(opts Options, report func(moment)) *ear {
+func newEar(opts Options, report func(moment) (number int)) *ear {
 	lowest, highest := opts.span()
 	e := &ear{
 		flux: newFluxMeter(), corr: newCorrelator(int(lagOf(lowest-1)) + 3), newcomer: newNewcomer(lowest-0.5, highest+0.5),
 		report: report, reachAhead: peakReach, loudestDB: -200,
-		peakDB: -200, fluxes: newRing[float64](int(keptS / hopS)), levels: newRing[float64](int(keptS / hopS)), highs: newRing[float64](int(highsPerHop * keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)),
+		peakDB: -200, fluxes: newRing[float64](int(keptS / hopS)), levels: newRing[float64](int(keptS / hopS)), highs: newRing[float64](int(highsPerHop * keptS / hopS)), likes: newRing[[]float64](int(keptS / hopS / likenessHops)), turns: newRing[turning](int(keptS / hopS / likenessHops)),
 	}
 	// Before the recording was silence.
 	e.first = -max(fluxN, e.corr.span(), int(longestLookS*rate)+hop)
@@ -108,67 +113,26 @@ func (e *ear) hop() {
 	level := decibels(e.between(end-hop, end))
 	e.peakDB = max(e.peakDB, level)
 	e.levels.push(level)
+	e.levelled(level)
 	e.pushHighs(e.between(end-hop, end))
 	if e.frames%likenessHops == 0 {
 		slot := e.likes.next()
 		*slot = append((*slot)[:0], e.corr.correlate(e.between(end-e.corr.span(), end))...)
+		e.turns.push(e.turnNow())
+		if a, ok := e.turned(); ok {
+			e.wait(a)
+		}
 	}
 	e.frames++
 	if i := e.frames - 1 - e.reachAhead; i > riseReach+1 && e.peakAt(i) {
-		e.waits = append(e.waits, e.attackAt(i))
+		e.wait(e.attackAt(i))
 	}
 	e.judgeAll()
-	if settled := e.frames - int(settledS/hopS); settled >= 0 && e.faded != nil {
-		e.faded(float64(settled)*hopS, e.levels.at(settled))
-	}
-}
-
-func (e *ear) judgeAll() {
-	for len(e.waits) > 0 {
-		m, ok := e.judge(e.waits[0])
-		if !ok {
-			return
-		}
-		e.waits = e.waits[:copy(e.waits, e.waits[1:])]
-		if m.lookS > 0 {
-			e.report(m)
-		}
-	}
-}
-
-// look returns how long after an attack there is sound to look at.
-func (e *ear) look(a attack, longestS float64) float64 {
-	for _, b := range e.waits[1:] {
-		later := b.onsetS - a.onsetS
-		if b.flux > rivalLeast && b.flux > rivalShare*a.flux && later > rivalAfterS && later < longestS {
-			return max(later, shortestLookS)
-		}
-	}
-	return longestS
-}
-
-// judge weighs the first waiting attack, once enough is heard after it. A
-// recording is always looked at for as long as may be; live, a low note longer
-// than a high one.
-func (e *ear) judge(a attack) (m moment, ok bool) {
-	heardS := float64(e.frames)*hopS - a.onsetS
-	if !e.live {
-		if heardS < longestLookS+peakReach*hopS {
-			return m, false
-		}
-		return e.moment(a, e.look(a, longestLookS)), true
-	}
-	if heardS < liveWaitS {
-		return m, false
-	}
-	m = e.moment(a, e.look(a, min(heardS, longestLookS)))
-	due := liveWaitS + 2*lagOf(m.midi)/rate
-	return m, m.lookS == 0 || heardS >= due
 }
 
 // moment gathers the evidence of an attack. Its lookS is nought when the
 // sound around it is no longer kept.
-func (e *ear) moment(a attack, lookS float64) moment {
+func (e *ear) moment(a attack, lookS float64, early bool) moment {
 	until := int(a.riseS * rate)
 	from := max(int((a.riseS+skipS)*rate), int(a.onsetS*rate))
 	n := (int((a.onsetS+lookS)*rate) - from) / hop * hop
@@ -179,7 +143,7 @@ func (e *ear) moment(a attack, lookS float64) moment {
 	e.newcomer.compare(before, after)
 	e.averageLikeness(e.after, a.onsetS+likenessSettleS, a.onsetS+lookS)
 	e.averageLikeness(e.before, a.onsetS-likenessBackS, a.onsetS)
-	m := moment{onsetS: a.onsetS, flux: a.flux, edgeDB: a.edgeDB, lookS: lookS, stillness: e.stillness(a), busiest: e.busiest(a), prevMIDI: e.prevMIDI, prevS: e.prevS}
+	m := moment{onsetS: a.onsetS, flux: a.flux, turn: e.turnAround(a.onsetS), edgeDB: a.edgeDB, lookS: lookS, early: early, stillness: e.stillness(a), busiest: e.busiest(a), prevMIDI: a.prevMIDI, prevS: a.prevS, usual: e.usual.reference}
 	e.loudness(&m, before, after, a.frame)
 	e.guess(&m)
 	return m
@@ -222,13 +186,13 @@ func (e *ear) loudness(m *moment, before, after []float32, frame int) {
 	m.riseDB = m.levelDB - decibels(before)
 	e.loudestDB = max(e.loudestDB-fadeDB*hopS*float64(frame-e.loudestAt), m.levelDB)
 	e.loudestAt = frame
-	m.underDB = m.levelDB - e.loudestDB
 }
 
 // took tells the ear which note was taken last.
 func (e *ear) took(m moment) {
-	e.prevMIDI, e.prevS = m.midi, m.onsetS
-	e.tuning.add(m.midi, m.confidence())
+	e.usual.add(&m)
+	e.prevMIDI, e.prevS = m.midi(), m.onsetS
+	e.tuning.add(m.midi(), probability(m.odds()))
 }
 
 func decibels(x []float32) float64 {

@@ -4,155 +4,234 @@ import (
 	"flag"
 	"fmt"
 	"math"
+	"os"
+	"strings"
 	"testing"
+
+	"heddle/exercise"
 )
 
-var fit = flag.Bool("fit", false, "fit the weights of evidence to the takes of -eval")
+var (
+	fit    = flag.Bool("fit", false, "fit the judge to takes of several guitars, so many of each in each setting as -eval says")
+	fitTo  = flag.String("fit.o", "", "file that the fitted weights are written to, as weights.go")
+	fitSee = flag.Bool("fit.held", false, "fit to all guitars but one, for each, and count mistakes on that one")
+)
 
-// A sample is a moment's evidence and whether a note began there.
-type sample struct {
-	setting string
-	x       [evidenceCount]float64
-	note    float64
-	again   bool
+// A lesson is a candidate of a take's moment and whether a note of its pitch
+// began there.
+type lesson struct {
+	guitar, setting, moment int
+	live                    bool
+	signs                   [signCount]float32
+	note                    float32
 }
 
-// TestFit fits the weights of evidence by logistic regression on the open
-// part of the evaluation.
+// mostMoments is more than any take has.
+const mostMoments = 10000
+
+// TestFit fits the judge. It starts from the weights that stand, for it learns
+// from what they decide before each note.
 func TestFit(t *testing.T) {
 	if !*fit {
-		t.Skip("the weights are fitted with -fit -eval TAKES")
+		t.Skip("the judge is fitted with -fit -eval TAKES")
 	}
-	g := chosenGuitar(t)
-	var all []sample
-	for si, setting := range []string{"clean", "room", "noise", "bleed"} {
-		n, lost, wrong := 0, 0, 0
-		for k := range *evalTakes {
-			tk, r := drawTake(t, *evalSeed*100000+uint64(si)*10000+uint64(k))
-			x := samples(t, takeFile(t, g, tk, setting, r))
-			s, l, w := momentSamples(tk, setting, x)
-			all = append(all, s...)
-			n, lost, wrong = n+len(tk.played), lost+l, wrong+w
-		}
-		fmt.Printf("%s: %d notes, %d without a moment, %d with a wrong pitch\n", setting, n, lost, wrong)
-	}
-	weights := map[bool][evidenceCount]float64{}
-	for _, again := range []bool{false, true} {
-		w := logistic(all, again)
-		weights[again] = w
-		fmt.Printf("var %s = [evidenceCount]float64{", map[bool]string{false: "freshWeights", true: "againWeights"}[again])
-		for i, v := range w {
-			if i%6 == 0 {
-				fmt.Println()
-			}
-			fmt.Printf("%.2f, ", v)
-		}
-		fmt.Println("\n}")
-	}
-	for _, setting := range []string{"clean", "room", "noise", "bleed"} {
-		pos, fn, fp := 0, 0, 0
-		for _, s := range all {
-			if s.setting != setting {
-				continue
-			}
-			z := 0.0
-			for i, x := range s.x {
-				z += weights[s.again][i] * x
-			}
-			if s.note == 1 {
-				pos++
-				if z < 0 {
-					fn++
+	guitars := fitGuitars(t)
+	var all []lesson
+	moments := 0
+	for gi, g := range guitars {
+		for si, setting := range evalSettings {
+			for k := range *evalTakes {
+				tk, x := fitTake(t, g, *evalSeed*1000000+uint64(gi)*100000+uint64(si)*10000+uint64(k), k, setting)
+				for _, live := range []bool{false, true} {
+					for _, l := range lessons(tk, x, live) {
+						l.guitar, l.setting, l.live, l.moment = gi, si, live, l.moment+moments
+						all = append(all, l)
+					}
+					moments += mostMoments
 				}
-			} else if z > 0 {
-				fp++
 			}
 		}
-		fmt.Printf("%s pos %d fn %d fp %d\n", setting, pos, fn, fp)
+		fmt.Printf("%s: %d lessons so far\n", g.name, len(all))
+	}
+	for k := range *evalTakes {
+		for _, live := range []bool{false, true} {
+			for _, l := range lessons(take{exercise: &exercise.Exercise{}}, noTake(k), live) {
+				l.guitar, l.live, l.moment = len(guitars), live, l.moment+moments
+				all = append(all, l)
+			}
+			moments += mostMoments
+		}
+	}
+	if *fitSee {
+		for gi, g := range guitars {
+			fmt.Println("held out:", g.name)
+			countMistakes(guitars, all, learn(without(heardLive(all, false), gi)), gi)
+		}
+	}
+	whole, early := learn(heardLive(all, false)), learn(heardLive(all, true))
+	for gi := range guitars {
+		countMistakes(guitars, all, whole, gi)
+	}
+	if *fitTo != "" {
+		if err := os.WriteFile(*fitTo, []byte(weightsFile(whole, early)), 0o600); err != nil {
+			t.Fatal(err)
+		}
 	}
 }
 
-func momentSamples(tk take, setting string, x []float32) (out []sample, lost, wrong int) {
-	var moments []moment
-	tr := newTranscript(OptionsFor(tk.exercise))
-	tr.ear.report = func(m moment) {
-		moments = append(moments, m)
-		tr.take(m)
+func heardLive(all []lesson, live bool) (some []lesson) {
+	for _, l := range all {
+		if l.live == live {
+			some = append(some, l)
+		}
 	}
-	tr.ear.hear(newResampler(renderRate).feed(nil, x))
-	tr.ear.hear(make([]float32, rate/4))
-	label := make([]int, len(moments)) // 1 for a note's own moment, −1 for another of the same note
+	return some
+}
+
+func without(all []lesson, guitar int) (rest []lesson) {
+	for _, l := range all {
+		if l.guitar != guitar {
+			rest = append(rest, l)
+		}
+	}
+	return rest
+}
+
+// lessons hears a take and says of each candidate whether it was a note.
+// Several moments may show the same note: the likeliest stands for it, and
+// nothing is learnt from the others.
+func lessons(tk take, x []float32, live bool) (all []lesson) {
+	moments := momentsOf(tk, x, live)
+	type place struct{ moment, candidate int }
+	of := map[place]bool{}
+	shown := map[place]bool{}
 	for _, p := range tk.played {
-		best, any := -1, false
-		for j, m := range moments {
+		best, top := place{-1, -1}, math.Inf(-1)
+		for i := range moments {
+			m := &moments[i]
 			if math.Abs(m.onsetS-p.onS) > onsetWithinS {
 				continue
 			}
-			any = true
-			if math.Abs(m.midi-float64(p.key)-tk.cents/100) > pitchWithinKeys || label[j] == 1 {
-				continue
-			}
-			label[j] = -1
-			if best < 0 || m.flux > moments[best].flux {
-				best = j
-			}
-		}
-		switch {
-		case best >= 0:
-			label[best] = 1
-		case any:
-			wrong++
-		default:
-			lost++
-		}
-	}
-	if *evalShow > 0 {
-		for j, m := range moments {
-			o := m.odds()
-			if m.prevMIDI > 0 && m.onsetS-m.prevS < strokeS || label[j] < 0 || (o > 0) == (label[j] == 1) {
-				continue
-			}
-			near := ""
-			for _, p := range tk.played {
-				if math.Abs(p.onS-m.onsetS) < 0.08 {
-					near += fmt.Sprintf(" %+.0fms:%d(vel %d)", 1000*(p.onS-m.onsetS), p.key, p.velocity)
+			for c := range m.candidates {
+				at := place{i, c}
+				if math.Abs(m.candidates[c].midi-float64(p.key)-tk.cents/100) > pitchWithinKeys {
+					continue
+				}
+				shown[at] = true
+				worth := m.candidates[c].odds - 3*math.Abs(m.onsetS-p.onS)/onsetWithinS
+				if !of[at] && worth > top {
+					best, top = at, worth
 				}
 			}
-			fmt.Printf("ERR %s %s prog %d %s want %d odds %.2f at %.3f midi %.2f flux %.2f still %.2f fresh %.2f mar %.2f con %.2f like %.2f before %.2f prevlike %.2f rise %.0f under %.0f look %.3f prev %.2f@%.3f off %.2f |%s\n", setting, tk.name, tk.program, tk.touch, label[j], o, m.onsetS, m.midi-tk.cents/100, m.flux, m.stillness, m.freshness, m.margin, m.contrast, m.likeness, m.likenessBefore, m.likenessPrev, m.riseDB, m.underDB, m.lookS, m.prevMIDI-tk.cents/100, m.prevS, m.offTune, near)
+		}
+		if best.moment >= 0 {
+			of[best] = true
 		}
 	}
-	for j, m := range moments {
-		if m.prevMIDI > 0 && m.onsetS-m.prevS < strokeS && label[j] != 1 || label[j] < 0 {
-			continue
-		}
-		out = append(out, sample{setting: setting, x: m.evidence(), again: m.again(), note: float64(label[j])})
-	}
-	return out, lost, wrong
-}
-
-func logistic(all []sample, again bool) [evidenceCount]float64 {
-	var w, step [evidenceCount]float64
-	for range 3000 {
-		var slope [evidenceCount]float64
-		count := 0.0
-		for _, s := range all {
-			if s.again != again {
+	for i := range moments {
+		for c := range moments[i].candidates {
+			at := place{i, c}
+			if shown[at] && !of[at] {
 				continue
 			}
-			count++
-			z := 0.0
-			for i, x := range s.x {
-				z += w[i] * x
+			l := lesson{moment: i, signs: moments[i].candidates[c].signs}
+			if of[at] {
+				l.note = 1
 			}
-			miss := 1/(1+math.Exp(-z)) - s.note
-			for i, x := range s.x {
-				slope[i] += miss * x
-			}
-		}
-		for i := range w {
-			step[i] = 0.9*step[i] + slope[i]/count + 1e-5*w[i]
-			w[i] -= 0.5 * step[i]
+			all = append(all, l)
 		}
 	}
-	return w
+	return all
+}
+
+// momentsOf returns every moment of a take, as it is judged at first when
+// live, and else as in the end.
+func momentsOf(tk take, x []float32, live bool) (moments []moment) {
+	opts := Options{}
+	if len(tk.exercise.Notes) > 0 {
+		opts = OptionsFor(tk.exercise)
+	}
+	t := newTranscript(opts)
+	t.ear.live = live
+	if live {
+		t.ear.reachAhead = livePeakReach
+	}
+	t.ear.report = func(m moment) int {
+		moments = append(moments, m)
+		return t.take(m)
+	}
+	t.ear.hear(newResampler(renderRate).feed(nil, x))
+	t.ear.hear(make([]float32, int(flushS*rate)))
+	usual := newReference(moments)
+	for i := range moments {
+		usual.apply(&moments[i])
+	}
+	return moments
+}
+
+// countMistakes prints how often a judge misses a note, takes another pitch
+// for it, and takes for a note what is none, in percent of the notes.
+func countMistakes(guitars []fitGuitar, all []lesson, j *judge, guitar int) {
+	for s, setting := range evalSettings {
+		var notes, missed, swapped, invented float64
+		for i := 0; i < len(all); {
+			best, top, true_, end := -1, math.Inf(-1), -1, i
+			for ; end < len(all) && all[end].moment == all[i].moment; end++ {
+				if odds := j.odds(&all[end].signs); odds > top {
+					best, top = end, odds
+				}
+				if all[end].note == 1 {
+					true_ = end
+				}
+			}
+			if all[i].guitar == guitar && all[i].setting == s && !all[i].live {
+				switch {
+				case true_ < 0 && top > 0:
+					invented++
+				case true_ >= 0 && top < 0:
+					missed++
+				case true_ >= 0 && best != true_:
+					swapped++
+				}
+				if true_ >= 0 {
+					notes++
+				}
+			}
+			i = end
+		}
+		fmt.Printf("%-9s %-6s notes %6.0f  missed %.2f%%  other pitch %.2f%%  invented %.2f%%\n",
+			guitars[guitar].name, setting, notes, 100*missed/notes, 100*swapped/notes, 100*invented/notes)
+	}
+}
+
+// weightsFile is the judges as Go.
+func weightsFile(whole, early *judge) string {
+	var b strings.Builder
+	b.WriteString("package hear\n")
+	write := func(comment, name string, j *judge) {
+		fmt.Fprintf(&b, "\n// %s\nvar %s = judge{\n\thidden: [hiddenCount][signCount + 1]float32{\n", comment, name)
+		for h := range j.hidden {
+			writeRow(&b, j.hidden[h][:])
+		}
+		b.WriteString("\t},\n\tout: [hiddenCount + 1]float32")
+		writeRow(&b, j.out[:])
+		b.WriteString("}\n")
+	}
+	write("The judge of every candidate of a moment that is wholly heard, as TestFit\n// fitted it.", "wholeJudge", whole)
+	write("The judge of moments that have just begun, live, as TestFit fitted it.", "earlyJudge", early)
+	return b.String()
+}
+
+// weightsInLine keeps the lines of weights short.
+const weightsInLine = 12
+
+func writeRow(b *strings.Builder, weights []float32) {
+	b.WriteString("\t\t{")
+	for i, w := range weights {
+		if i%weightsInLine == 0 {
+			b.WriteString("\n\t\t\t")
+		}
+		fmt.Fprintf(b, "%.4g, ", w)
+	}
+	b.WriteString("\n\t\t},\n")
 }

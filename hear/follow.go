@@ -7,17 +7,17 @@ import (
 )
 
 // A Follower marks a take while it is played to a click. Its verdicts come
-// as soon as a note is heard; a verdict may be given again when a surer note
-// takes the place, and the last one counts. Mark, after the take, knows more
-// than it: restarts, doubts and the whole take's tuning.
+// as soon as a note is heard; a verdict is given again when a surer note takes
+// the place, or when more was heard of a note or of the guitar's tuning, and the
+// last one counts. Mark, after the take, knows more than it: restarts, doubts
+// and how loud the whole take is.
 type Follower struct {
 	listener *Listener
 	notes    []written
 	dueS     []float64   // when each written note should sound
-	verdicts []Verdict   // given so far
+	given    []NoteMark  // the last mark of each written note, without a verdict before the first
 	takenBy  []int       // live note that stands for each written note, −1 for none
 	standsAt map[int]int // written note by live note
-	past     int         // written notes before this are settled
 	heardS   float64
 	fed      int
 	rate     int
@@ -40,7 +40,7 @@ func NewFollower(rate int, ex *exercise.Exercise, tempo, clickS float64) (*Follo
 		return nil, err
 	}
 	f := &Follower{listener: l, notes: writtenNotes(ex), rate: rate, standsAt: map[int]int{}}
-	f.verdicts = make([]Verdict, len(f.notes))
+	f.given = make([]NoteMark, len(f.notes))
 	click := pulse{startS: clickS, quarterS: 60 / tempo}
 	for _, n := range f.notes {
 		f.dueS = append(f.dueS, click.at(n.quarters))
@@ -53,54 +53,96 @@ func NewFollower(rate int, ex *exercise.Exercise, tempo, clickS float64) (*Follo
 func (f *Follower) Feed(x []float32) []NoteMark {
 	f.fed += len(x)
 	f.heardS = float64(f.fed) / float64(f.rate)
-	var marks []NoteMark
-	for _, n := range f.listener.Feed(x) {
-		if m, ok := f.place(n); ok {
-			marks = append(marks, m)
-		}
+	return f.news(f.listener.Feed(x))
+}
+
+// Finish returns the verdicts that the end of the take brings. After it every
+// written note has one; nothing may be fed any more.
+func (f *Follower) Finish() []NoteMark {
+	f.heardS = math.Inf(1)
+	return f.news(f.listener.Finish())
+}
+
+// news places what was heard and returns the marks that are new or have
+// changed.
+func (f *Follower) news(heard []LiveNote) []NoteMark {
+	a := aligner{written: f.notes, heard: f.listener.transcript.reading.notes, tuning: float64(f.listener.Tuning()) / 100}
+	for _, n := range heard {
+		f.place(&a, n)
 	}
-	return append(marks, f.missed()...)
+	var marks []NoteMark
+	for i, last := range f.given {
+		m := f.mark(&a, i)
+		if m.Verdict == "" || m.Verdict == last.Verdict && m.Heard == last.Heard {
+			continue
+		}
+		f.given[i] = m
+		marks = append(marks, m)
+	}
+	return marks
+}
+
+// mark is the mark of a written note as things stand. It has no verdict while
+// the note may still come.
+func (f *Follower) mark(a *aligner, i int) NoteMark {
+	number := f.takenBy[i]
+	if number < 0 {
+		if f.dueS[i]+f.reach(i)+latestS < f.heardS {
+			return NoteMark{Index: i, Verdict: Missed, Heard: -1}
+		}
+		return NoteMark{}
+	}
+	as, right := a.asWritten(i, number)
+	m := NoteMark{
+		Index: i, Verdict: Wrong, Heard: number,
+		TimingMS: round(1000*(a.heard[number].OnsetS-f.dueS[i]), 1),
+		Cents:    round(100*(as.midi-a.tuning-float64(f.notes[i].key)), 1),
+	}
+	if right {
+		m.Verdict = Right
+	}
+	return m
 }
 
 // Heard returns the notes heard so far.
 func (f *Follower) Heard() []Heard { return f.listener.Heard() }
 
-// place finds the written note that a live one stands for.
-func (f *Follower) place(n LiveNote) (NoteMark, bool) {
+// place finds the written note that a live one stands for. A right note takes
+// the place of a wrong one; what is likely no note stands only where it is
+// right.
+func (f *Follower) place(a *aligner, n LiveNote) {
 	if old, ok := f.standsAt[n.Number]; ok {
 		f.takenBy[old] = -1
 		delete(f.standsAt, n.Number)
 	}
+	doubt := n.Confidence < sure
 	best, bestCost := -1, math.Inf(1)
 	for i := range f.notes {
-		late := n.OnsetS - f.dueS[i]
-		if math.Abs(late) > f.reach(i) {
+		cost := math.Abs(n.OnsetS-f.dueS[i]) / f.reach(i)
+		if cost > 1 {
 			continue
 		}
-		cost := math.Abs(late) / f.reach(i)
-		if !f.right(i, n) {
+		right := a.right(i, n.Number)
+		if doubt && !right {
+			continue
+		}
+		if taken := f.takenBy[i]; taken >= 0 && (!right || a.right(i, taken)) {
+			continue
+		}
+		if !right {
 			cost += wrongCost
-		}
-		if f.takenBy[i] >= 0 && (f.verdicts[i] == Right || !f.right(i, n)) {
-			continue
 		}
 		if cost < bestCost {
 			best, bestCost = i, cost
 		}
 	}
 	if best < 0 {
-		return NoteMark{}, false
+		return
+	}
+	if displaced := f.takenBy[best]; displaced >= 0 {
+		delete(f.standsAt, displaced)
 	}
 	f.takenBy[best], f.standsAt[n.Number] = n.Number, best
-	f.verdicts[best] = Wrong
-	if f.right(best, n) {
-		f.verdicts[best] = Right
-	}
-	return NoteMark{
-		Index: best, Verdict: f.verdicts[best], Heard: n.Number,
-		TimingMS: round(1000*(n.OnsetS-f.dueS[best]), 1),
-		Cents:    round(100*f.off(best, n), 1),
-	}, true
 }
 
 // reach is how far in time a note may be played from where it is due: to
@@ -114,23 +156,4 @@ func (f *Follower) reach(i int) float64 {
 		gap = min(gap, f.dueS[i+1]-f.dueS[i])
 	}
 	return 0.6*min(gap, 0.5) + 0.02
-}
-
-func (f *Follower) off(i int, n LiveNote) float64 {
-	return n.MIDI - float64(f.listener.Tuning())/100 - float64(f.notes[i].key)
-}
-
-func (f *Follower) right(i int, n LiveNote) bool { return math.Abs(f.off(i, n)) <= 0.5 }
-
-// missed settles the notes whose time is over.
-func (f *Follower) missed() []NoteMark {
-	var marks []NoteMark
-	for f.past < len(f.notes) && f.dueS[f.past]+f.reach(f.past)+latestS < f.heardS {
-		if f.verdicts[f.past] == "" {
-			f.verdicts[f.past] = Missed
-			marks = append(marks, NoteMark{Index: f.past, Verdict: Missed, Heard: -1})
-		}
-		f.past++
-	}
-	return marks
 }

@@ -41,18 +41,19 @@ func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, erro
 	}
 	t.ear.hear(re.flush(x[:0]))
 	t.ear.hear(make([]float32, int(flushS*rate)))
-	if err := t.refuse(); err != nil {
+	heard := t.heard()
+	if err := t.refuse(heard); err != nil {
 		return nil, 0, err
 	}
-	return t.heard(), t.ear.tuning.tuning(), nil
+	return heard, t.ear.tuning.tuning(), nil
 }
 
 // refuse says why a recording without notes has none.
-func (t *transcript) refuse() error {
+func (t *transcript) refuse(heard []Heard) error {
 	switch {
 	case t.ear.peakDB < silentDB:
 		return &pitch.InputError{What: "recording", Value: "silence", Want: "a guitar that is louder than −60 dB of full scale"}
-	case !slices.ContainsFunc(t.notes, func(h Heard) bool { return h.Confidence >= surest }):
+	case !slices.ContainsFunc(heard, func(h Heard) bool { return h.Confidence >= surest }):
 		return &pitch.InputError{What: "recording", Value: "noise without notes", Want: "one guitar, recorded near enough to stand out from the noise"}
 	}
 	return nil

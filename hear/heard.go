@@ -9,6 +9,13 @@ type Heard struct {
 	MIDI       float64 `json:"midi"`       // key number, 69 for 440 Hz, with its fraction
 	Confidence float64 `json:"confidence"` // the probability, 0 to 1, that a note began here
 	Level      float64 `json:"level"`      // dB against full scale, soon after the onset
+
+	rivals []rival // pitches that it may have had instead, or its own
+}
+
+// A rival is a pitch that a note may have had and how likely.
+type rival struct {
+	midi, odds float64
 }
 
 // Options is what may be known of a take before it is heard. The zero value

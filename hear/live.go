@@ -28,8 +28,10 @@ func NewListener(rate int, opts Options) (*Listener, error) {
 	return l, nil
 }
 
-// A LiveNote is a note as it was heard, or heard better: a note that turns
-// out to be part of a later, surer stroke is told again with the same Number.
+// A LiveNote is a note as it was heard, or heard better: one that turns out to
+// be part of a surer stroke, or to have another pitch when more is heard of it,
+// is told again with the same Number; one that turns out to be none has a
+// Confidence below one half then.
 type LiveNote struct {
 	Heard
 	Number int
@@ -45,21 +47,21 @@ func (l *Listener) Feed(x []float32) []LiveNote {
 func (l *Listener) Finish() []LiveNote {
 	l.block = l.resampler.flush(l.block[:0])
 	notes := l.hear(l.block)
-	return append(notes, l.hear(make([]float32, rate/4))...)
+	return append(notes, l.hear(make([]float32, int(flushS*rate)))...)
 }
 
 func (l *Listener) hear(x []float32) []LiveNote {
 	var notes []LiveNote
 	t := l.transcript
 	t.told = func(number int) {
-		notes = append(notes, LiveNote{Heard: t.notes[number], Number: number})
+		notes = append(notes, LiveNote{Heard: t.reading.notes[number], Number: number})
 	}
 	t.ear.hear(x)
 	return notes
 }
 
-// Heard returns all notes so far.
-func (l *Listener) Heard() []Heard { return l.transcript.heard() }
+// Heard returns all notes so far, by their numbers.
+func (l *Listener) Heard() []Heard { return l.transcript.soFar() }
 
 // Tuning returns the tuning as far as it is known.
 func (l *Listener) Tuning() Tuning { return l.transcript.ear.tuning.tuning() }

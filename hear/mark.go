@@ -31,13 +31,15 @@ const ownBeatQuarters = 8
 // verdict. Of several attempts at a note the last counts.
 func Mark(heard []Heard, ex *exercise.Exercise, opts MarkOptions) *Report {
 	m := marker{
-		aligner: aligner{heard: heard, tuning: float64(opts.Tuning) / 100, written: writtenNotes(ex)},
+		aligner: aligner{heard: slices.Clone(heard), tuning: float64(opts.Tuning) / 100, written: writtenNotes(ex)},
 		ex:      ex,
 	}
 	if opts.Tempo > 0 {
 		m.quarterS, m.startS, m.fixed = 60/opts.Tempo, opts.ClickS, true
 	}
-	return m.report(m.pairs())
+	pairs := m.pairs()
+	m.settle(pairs)
+	return m.report(pairs)
 }
 
 func writtenNotes(ex *exercise.Exercise) []written {
@@ -90,6 +92,16 @@ func (m *marker) pairs() []pair {
 	return best
 }
 
+// settle gives each paired note the pitch that it was paired for.
+func (m *marker) settle(pairs []pair) {
+	for _, p := range pairs {
+		if as, ok := m.asWritten(p.written, p.heard); ok {
+			h := &m.heard[p.heard]
+			h.MIDI, h.Confidence = as.midi, probability(as.odds)
+		}
+	}
+}
+
 // paceOf is the median time a quarter note takes between neighbouring pairs,
 // or 0 when there are none.
 func (m *marker) paceOf(pairs []pair) float64 {
@@ -124,10 +136,10 @@ func (m *marker) report(pairs []pair) *Report {
 	for i := range r.Marks {
 		r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
 	}
-	var own []pulse
+	var all []stretch
 	for _, attempt := range attempts(pairs) {
-		whole, timing := m.timing(attempt)
-		own = append(own, whole)
+		stretches, timing := m.timing(attempt)
+		all = append(all, stretches...)
 		for i := attempt[0].written; i <= attempt[len(attempt)-1].written; i++ {
 			r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
 		}
@@ -141,14 +153,19 @@ func (m *marker) report(pairs []pair) *Report {
 		}
 	}
 	m.extras(r, pairs, kept)
-	m.setTempo(r, pairs, own)
+	m.setTempo(r, all)
 	r.summarise()
 	r.advice = advise(r, m.ex, m.fixed)
 	return r
 }
 
-// keep copies the heard notes that are sure or stand for a written one, and
-// returns their new places.
+// unaskedSure is the confidence from which a note is believed that stands for
+// no written one. What a player was not asked to play is more often the band
+// next door than a finger.
+const unaskedSure = 0.8
+
+// keep copies the heard notes that stand for a written one or are sure enough
+// without, and returns their new places.
 func (m *marker) keep(r *Report, pairs []pair) []int {
 	paired := make([]bool, len(m.heard))
 	for _, p := range pairs {
@@ -158,7 +175,7 @@ func (m *marker) keep(r *Report, pairs []pair) []int {
 	r.Heard = []Heard{}
 	for j, h := range m.heard {
 		kept[j] = -1
-		if h.Confidence >= sure || paired[j] {
+		if paired[j] || h.Confidence >= unaskedSure {
 			kept[j] = len(r.Heard)
 			h.OnsetS, h.OffsetS, h.MIDI = round(h.OnsetS, 1e-4), round(h.OffsetS, 1e-4), round(h.MIDI, 0.01)
 			h.Confidence, h.Level = round(h.Confidence, 0.01), round(h.Level, 0.1)
@@ -179,25 +196,6 @@ func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
 	}
 }
 
-// timing returns an attempt's pulse and how late each of its notes is: against
-// the click, or against the pulse around the note.
-func (m *marker) timing(attempt []pair) (pulse, []float64) {
-	notes := m.struck(attempt)
-	late := make([]float64, len(notes))
-	if m.fixed {
-		click := pulse{startS: m.startS, quarterS: m.quarterS}
-		for k, s := range notes {
-			late[k] = s.onsetS - click.at(s.quarters)
-		}
-		return click, late
-	}
-	whole := fitPulse(notes, 0, 0, pulse{quarterS: m.quarterS})
-	for k, s := range notes {
-		late[k] = s.onsetS - fitPulse(notes, s.quarters, ownBeatQuarters, whole).at(s.quarters)
-	}
-	return whole, late
-}
-
 func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	var levels []float64
 	for _, h := range m.heard {
@@ -215,53 +213,6 @@ func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 			r.Extra = append(r.Extra, kept[j])
 		}
 	}
-}
-
-// setTempo gives the report the tempo of the longest attempt and the start of
-// the attempt that the first note's mark comes from.
-func (m *marker) setTempo(r *Report, pairs []pair, own []pulse) {
-	longest := -1
-	cut := attempts(pairs)
-	for k, attempt := range cut {
-		if longest < 0 || len(attempt) > len(cut[longest]) {
-			longest = k
-		}
-	}
-	if longest < 0 {
-		r.Tempo = m.ex.Tempo
-		return
-	}
-	r.Tempo = round(60/own[longest].quarterS, 0.1)
-	r.startTempo, r.endTempo = m.thirds(cut[longest], own[longest])
-	first := m.written[0].quarters
-	r.OffsetS = round(own[longest].at(first), 1e-3)
-	for k, attempt := range slices.Backward(cut) {
-		if attempt[0].written == 0 {
-			r.OffsetS = round(own[k].at(first), 1e-3)
-			break
-		}
-	}
-}
-
-// thirds returns the tempo of the first and of the last third of an attempt,
-// or noughts when it is too short to have them.
-func (m *marker) thirds(attempt []pair, whole pulse) (first, last float64) {
-	n := len(attempt) / 3
-	if n < 6 || m.fixed {
-		return 0, 0
-	}
-	tempo := func(part []pair) float64 {
-		return 60 / fitPulse(m.struck(part), 0, 0, whole).quarterS
-	}
-	return tempo(attempt[:n]), tempo(attempt[len(attempt)-n:])
-}
-
-func (m *marker) struck(attempt []pair) []struck {
-	notes := make([]struck, len(attempt))
-	for k, p := range attempt {
-		notes[k] = struck{quarters: m.written[p.written].quarters, onsetS: m.heard[p.heard].OnsetS}
-	}
-	return notes
 }
 
 func (r *Report) summarise() {

@@ -119,6 +119,17 @@ func TestTempoAndStartAreFound(t *testing.T) {
 	}
 }
 
+// A player who stops to think, and goes on where the line was left, keeps the
+// tempo and the timing of what was played.
+func TestHaltsAreNoBadTiming(t *testing.T) {
+	ex, heard := markedLine(24)
+	heard = append(heard[:10:10], shifted(heard[10:], 4)...)
+	r := Mark(heard, ex, MarkOptions{})
+	if r.Summary.Right != 24 || math.Abs(r.Tempo-120) > 0.2 || math.Abs(r.OffsetS-0.5) > 0.002 || r.Summary.TimingMSSpread > 1 {
+		t.Errorf("tempo %.1f from %.3f s, %+v", r.Tempo, r.OffsetS, r.Summary)
+	}
+}
+
 func TestTimingIsAgainstTheClickWhenThereIsOne(t *testing.T) {
 	ex, flawless := markedLine(12)
 	r := Mark(shifted(flawless, 0.03), ex, MarkOptions{Tempo: 120, ClickS: 0.5})

@@ -25,6 +25,7 @@ type newcomer struct {
 	lowest        float64   // key of the first step
 	combs         [][]tooth // by step
 	score         []float64 // by step
+	newSum        float64   // of all that is new
 }
 
 // A tooth is where one harmonic of a pitch lies in a spectrum, and the place
@@ -69,9 +70,11 @@ func comb(midi float64) []tooth {
 func (n *newcomer) compare(before, after []float32) {
 	n.graph.magnitudes(n.before, before)
 	n.graph.magnitudes(n.after, after)
+	n.newSum = 0
 	for i, a := range n.after {
 		n.fresh[i] = math.Sqrt(max(0, a-n.before[i]))
 		n.whole[i] = math.Sqrt(a)
+		n.newSum += n.fresh[i]
 	}
 	for k, teeth := range n.combs {
 		n.score[k] = scoreComb(teeth, n.fresh)

@@ -17,10 +17,10 @@ const (
 	highsPerHop = 2     // measurements
 	edgeBeforeS = 0.005 // around the rise of the flux
 	edgeAfterS  = 0.020
-	edgeCalm    = 8     // measurements before, that tell what was
-	edgeLeastDB = 4     // by which the highs rise, or they tell nothing
-	edgeShare   = 0.25  // of the rise, at which a note begins
-	edgeLeadS   = 0.007 // by which a string moves before its highs are there
+	edgeCalm    = 8      // measurements before, that tell what was
+	edgeLeastDB = 4      // by which the highs rise, or they tell nothing
+	edgeShare   = 0.25   // of the rise, at which a note begins
+	edgeLeadS   = 0.0055 // by which a string moves before its highs are there
 )
 
 // An attack is a peak of the flux.
@@ -30,6 +30,10 @@ type attack struct {
 	riseS  float64 // when the flux begins to rise, at the latest before the onset
 	onsetS float64
 	edgeDB float64 // by which the highs rise
+	turn   float64 // of the pitch, where there was no stroke
+
+	number          int     // of the note it brought, live
+	prevMIDI, prevS float64 // the note before, when it was first judged
 }
 
 func (e *ear) peakAt(i int) bool {

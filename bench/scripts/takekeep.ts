@@ -1,7 +1,7 @@
 // Keeping a take: it is sent to this machine's own server, which writes it to
 // the data folder; the list that it then heads comes back.
 import { byId, say } from "./page";
-import { addressOf, postTake, type Finished } from "./takereport";
+import { addressOf, type Finished } from "./takereport";
 
 /** A Keeper offers to keep the take that was marked last. */
 export class Keeper {
@@ -10,6 +10,9 @@ export class Keeper {
 
   constructor(private query: string) {
     byId("take-keep", HTMLButtonElement)?.addEventListener("click", () => void this.keep());
+    byId("take-label", HTMLInputElement)?.addEventListener("keydown", (event) => {
+      if (event.key === "Enter" && !event.isComposing) void this.keep();
+    });
   }
 
   /** busy tells whether a take is still on its way to the disk. */
@@ -25,15 +28,17 @@ export class Keeper {
 
   private async keep(): Promise<void> {
     const take = this.take;
-    if (!take) return;
+    if (!take || byId("take-keep", HTMLButtonElement)?.disabled) return;
     this.show("Keeping…");
     this.keeping++;
     try {
-      const answer = await postTake(addressOf("/takes", this.query, take), take, "kept");
+      const answer = await fetch(addressOf("/takes", this.query, take), { method: "POST", body: this.form(take), headers: { "Heddle-Part": "kept" } });
       const text = await answer.text();
       if (!answer.ok) throw new Error(text.trim());
       const list = new DOMParser().parseFromString(text, "text/html").getElementById("kept");
       if (list) document.getElementById("kept")?.replaceWith(document.adoptNode(list));
+      const label = byId("take-label", HTMLInputElement);
+      if (label) label.value = ""; // it was this take's
       if (this.take === take) this.show("Kept");
       say("Kept: it stands first under Kept takes.");
     } catch (error) {
@@ -44,10 +49,18 @@ export class Keeper {
     }
   }
 
+  // form is what the page's form would send: the label comes first.
+  private form(take: Finished): FormData {
+    const form = new FormData();
+    form.append("label", byId("take-label", HTMLInputElement)?.value ?? "");
+    form.append("recording", new Blob([take.file]), take.name);
+    return form;
+  }
+
   private show(text: string): void {
     const button = byId("take-keep", HTMLButtonElement);
     if (!button) return;
-    button.hidden = text === "";
+    for (const part of button.parentElement?.children ?? []) part.toggleAttribute("hidden", text === "");
     button.textContent = text;
     button.disabled = text !== "Keep this take";
     const warning = byId("take-unkept", HTMLElement);

@@ -34,13 +34,6 @@ export function addressOf(path: string, query: string, take: Finished): string {
   return path + "?" + query + (take.firstBarS === null ? "" : "&first-bar=" + take.firstBarS.toFixed(4));
 }
 
-/** postTake sends a take and asks for one part of the page. */
-export function postTake(address: string, take: Finished, part: string, signal?: AbortSignal): Promise<Response> {
-  const room = document.getElementById("report")?.clientWidth ?? 0;
-  const headers = { "Content-Type": "application/octet-stream", "Heddle-Part": part, "Heddle-Width": `${room} ${room}` };
-  return fetch(address, { method: "POST", body: take.file, headers, signal: signal ?? null });
-}
-
 /** markedOf reads where take and line meet; null where no note of the line was
  * heard. */
 export function markedOf(report: HTMLElement | null): Marked | null {
@@ -50,7 +43,9 @@ export function markedOf(report: HTMLElement | null): Marked | null {
 /** mark sends a take and puts its report in place. It returns the report, or
  * null where the take can't be marked. */
 export async function mark(take: Finished, query: string, signal: AbortSignal): Promise<HTMLElement | null> {
-  const answer = await postTake(addressOf("/take", query, take), take, "report", signal);
+  const room = document.getElementById("report")?.clientWidth ?? 0;
+  const headers = { "Content-Type": "application/octet-stream", "Heddle-Part": "report", "Heddle-Width": `${room} ${room}` };
+  const answer = await fetch(addressOf("/take", query, take), { method: "POST", body: take.file, headers, signal });
   const text = await answer.text();
   const report = new DOMParser().parseFromString(text, "text/html").getElementById("report");
   if (!report) throw new Error(text.trim());

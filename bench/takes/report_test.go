@@ -27,6 +27,7 @@ func TestAReportThatDoesNotHoldTogetherIsRefused(t *testing.T) {
 		"no tempo":             {`"report":{"tempo":80,`, `"report":{"tempo":0,`},
 		"a note too few":       {`"written_midi":[`, `"written_midi":[60,`},
 		"a spec of nothing":    {`"home":"`, `"home":7,"was":"`},
+		"two lines of label":   {`"label":"`, `"label":"\n`},
 		"half a file":          {`"advice":`, `"adv`},
 	} {
 		changed := strings.Replace(string(text), change[0], change[1], 1)

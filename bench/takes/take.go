@@ -7,7 +7,10 @@ import (
 	"io"
 	"math"
 	"slices"
+	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"heddle/exercise"
 	"heddle/hear"
@@ -27,6 +30,7 @@ type Take struct {
 	Taken     time.Time     // with the zone it was taken in
 	Spec      exercise.Spec // canonical
 	Sentence  string
+	Label     string       // what the player calls it, up to MostLabel characters; may be empty
 	Written   []int        // the MIDI keys of the exercise's notes, by which a later version knows its own line again
 	FirstBarS *float64     // where in the recording the click's first bar line fell; nil where there was no click
 	Report    *hear.Report // the marks
@@ -37,10 +41,23 @@ type Take struct {
 	LengthS   float64 // of the recording
 }
 
+// MostLabel is how many characters a take's label may have: a line of a list.
+const MostLabel = 80
+
+// CheckLabel refuses a label that is too long or no plain text.
+func CheckLabel(label string) error {
+	broken := func(r rune) bool { return r == utf8.RuneError || unicode.IsControl(r) }
+	if utf8.RuneCountInString(label) > MostLabel || strings.ContainsFunc(label, broken) {
+		return &pitch.InputError{What: "label", Value: label, Want: "plain text of at most 80 characters"}
+	}
+	return nil
+}
+
 // document is take.json.
 type document struct {
 	Version   int             `json:"version"`
 	Taken     time.Time       `json:"taken"`
+	Label     string          `json:"label"`
 	Sentence  string          `json:"sentence"`
 	Spec      exercise.Spec   `json:"spec"`
 	Written   []int           `json:"written_midi"`
@@ -65,7 +82,7 @@ func (t *Take) MarshalJSON() ([]byte, error) {
 		return nil, err
 	}
 	return json.Marshal(document{
-		Version: version, Taken: t.Taken, Sentence: t.Sentence, Spec: t.Spec, Written: t.Written,
+		Version: version, Taken: t.Taken, Label: t.Label, Sentence: t.Sentence, Spec: t.Spec, Written: t.Written,
 		Recording: recording{RecordingFile, t.Rate, t.LengthS, t.FirstBarS},
 		Clicked:   t.Clicked, BehindMS: t.BehindMS, Advice: append([]string{}, t.Advice...), Report: report,
 	})
@@ -99,7 +116,7 @@ func Parse(text []byte) (*Take, error) {
 		return nil, notTake(fmt.Sprintf("version %d", d.Version))
 	}
 	t := &Take{
-		Taken: d.Taken, Spec: d.Spec, Sentence: d.Sentence, Written: d.Written, FirstBarS: d.Recording.FirstBarS,
+		Taken: d.Taken, Spec: d.Spec, Sentence: d.Sentence, Label: d.Label, Written: d.Written, FirstBarS: d.Recording.FirstBarS,
 		Advice: d.Advice, Clicked: d.Clicked, BehindMS: d.BehindMS, Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
 	}
 	var err error
@@ -149,6 +166,9 @@ func (t *Take) check() error {
 	}
 	if len(r.Marks) != len(t.Written) {
 		return notTake(fmt.Sprintf("%d marks on %d notes", len(r.Marks), len(t.Written)))
+	}
+	if err := CheckLabel(t.Label); err != nil {
+		return err
 	}
 	known := func(i int) bool { return i >= 0 && i < len(r.Heard) }
 	for i, m := range r.Marks {

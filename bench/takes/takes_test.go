@@ -70,7 +70,7 @@ func played(t testing.TB) *takes.Take {
 	firstBarS := 1.0
 	report := hear.Mark(heard, ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: firstBarS})
 	return &takes.Take{
-		Taken: thursday, Spec: ex.Spec, Sentence: ex.Sentence, Written: takes.Keys(ex), FirstBarS: &firstBarS,
+		Taken: thursday, Spec: ex.Spec, Sentence: ex.Sentence, Label: "Ann, second try", Written: takes.Keys(ex), FirstBarS: &firstBarS,
 		Report: report, Advice: report.Advice(), Clicked: true, BehindMS: 1.5,
 	}
 }

@@ -1,0 +1,99 @@
+package hear
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// candidatesKept is how many pitches of one moment are weighed.
+const candidatesKept = 6
+
+// A candidate is a pitch that a moment may bring, and what speaks for it.
+type candidate struct {
+	midi    float64
+	levelDB float64 // of what is new at its harmonics
+	signs   [signCount]float32
+	odds    float64 // logarithm of the odds that a note of this pitch begins here
+}
+
+// candidates lists the pitches that stand out from their neighbours, the
+// best first, with the octaves of the best, the commonest mistakes.
+func (e *ear) candidates() []int {
+	last := len(e.total) - 1
+	var peaks []int
+	for k, s := range e.total {
+		if (k == 0 || s > e.total[k-1]) && (k == last || s >= e.total[k+1]) {
+			peaks = append(peaks, k)
+		}
+	}
+	slices.SortFunc(peaks, func(a, b int) int { return cmp.Compare(e.total[b], e.total[a]) })
+	var kept []int
+	add := func(k int) {
+		apart := func(other int) bool { return math.Abs(float64(k-other)) < samePitch*stepsPerKey }
+		if k >= 0 && k <= last && !slices.ContainsFunc(kept, apart) {
+			kept = append(kept, k)
+		}
+	}
+	for _, k := range peaks {
+		if add(k); len(kept) == candidatesKept-2 {
+			break
+		}
+	}
+	if len(kept) > 0 {
+		add(e.topAround(kept[0] + 12*stepsPerKey))
+		add(e.topAround(kept[0] - 12*stepsPerKey))
+	}
+	return kept
+}
+
+// topAround is the best step within a quarter tone of one.
+func (e *ear) topAround(step int) int {
+	const reach = stepsPerKey / 2
+	best := step
+	for k := max(0, step-reach); k <= min(len(e.total)-1, step+reach); k++ {
+		if best < 0 || best >= len(e.total) || e.total[k] > e.total[best] {
+			best = k
+		}
+	}
+	return best
+}
+
+// A voice is what one pitch's harmonics hold of a moment's spectra.
+type voice struct {
+	odd, even     float64 // what is new, by the numbers of the harmonics
+	first         float64 // what is new in the first
+	sum           float64 // in all
+	centre        float64 // the mean number of a harmonic
+	between       float64 // what is new halfway between them
+	after, before float64 // power of all that sounds there
+	power         float64 // of what is new
+}
+
+// voiceHarmonics are enough to tell an octave and a timbre.
+const voiceHarmonics = 10
+
+func (n *newcomer) voice(step int) (v voice) {
+	teeth := n.combs[step]
+	for h, t := range teeth[:min(voiceHarmonics, len(teeth))] {
+		on, off := t.on(n.fresh), t.off(n.fresh)
+		x := max(0, on-off)
+		if h%2 == 0 { // the first harmonic is odd
+			v.odd += x
+		} else {
+			v.even += x
+		}
+		if h == 0 {
+			v.first = on
+		}
+		v.sum += on
+		v.centre += float64(h+1) * on
+		v.between += off
+		v.power += math.Pow(on, 4)
+		a, b := t.on(n.after), t.on(n.before)
+		v.after += a * a
+		v.before += b * b
+	}
+	v.centre /= v.sum + 1e-9
+	return v
+}
