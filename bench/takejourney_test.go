@@ -67,6 +67,7 @@ func (p *tab) inTime(take played, byS float64) {
 		let stage = null;
 		navigator.mediaDevices.getUserMedia = async () => {
 			const context = stage.context;
+			await stage.take; // or a slow machine would record silence
 			stage.out = new MediaStreamAudioDestinationNode(context, {channelCount: 1});
 			return stage.out.stream;
 		};
