@@ -142,7 +142,7 @@ func (b *Bench) takePage(t *takeAsked, room int) (*takePage, error) {
 	ex := t.exercise
 	quarterS := 60 / ex.Tempo
 	p := &takePage{
-		Title: "Take", Sentence: ex.Sentence, SpecQuery: t.spec.Query(), Query: t.query(), Room: room, Notes: len(ex.Notes),
+		Title: "Take: " + ex.Sentence, Sentence: ex.Sentence, SpecQuery: t.spec.Query(), Query: t.query(), Room: room, Notes: len(ex.Notes),
 		Tempo: decimal(ex.Tempo), LineS: decimal(lineEnd(ex) * quarterS), BarS: decimal(ex.Rhythm.Meter.Bar().Quarters() * quarterS),
 		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Assets: b.assets.names,
 	}

@@ -107,6 +107,9 @@ func (b *Bench) serveKept(w http.ResponseWriter, r *http.Request) {
 		status = http.StatusInternalServerError
 	}
 	p.Title, p.Take = "Kept take", &k
+	if p.Sentence != "" {
+		p.Title += ": " + p.Sentence
+	}
 	b.writeTake(w, r, partOf(r, "kept-take.html"), status, p)
 }
 

@@ -40,8 +40,8 @@ func advise(r *Report, ex *exercise.Exercise, clicked bool) []string {
 	if a.strange() {
 		return a.says
 	}
-	last := a.stopped()
-	a.missed(last)
+	first, last := a.began(), a.stopped()
+	a.missed(first, last)
 	a.wrong()
 	a.groups()
 	a.steps()
@@ -84,11 +84,11 @@ func (a *adviser) stopped() int {
 	return last
 }
 
-func (a *adviser) missed(until int) {
+func (a *adviser) missed(from, until int) {
 	var at []int
 	onString := map[int]int{}
-	for i, m := range a.Marks[:until] {
-		if m.Verdict == Missed {
+	for i := from; i < until; i++ {
+		if a.Marks[i].Verdict == Missed {
 			at = append(at, i)
 			onString[a.ex.Notes[i].String]++
 		}

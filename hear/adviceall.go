@@ -1,6 +1,9 @@
 package hear
 
-import "fmt"
+import (
+	"fmt"
+	"slices"
+)
 
 // A take of which less than this share of the notes heard is right is hardly
 // a take of the line; with fewer notes than that there is no telling.
@@ -33,6 +36,17 @@ func (a *adviser) unheard() {
 	if beyond > 0 {
 		a.say("Only E1 to E6 is listened for: %s beyond and can't be marked.", counted(beyond, "note lies", "notes lie"))
 	}
+}
+
+// began tells of a player who began in mid-line, or whose recording did, and
+// returns the index of the first note that was played.
+func (a *adviser) began() int {
+	first := slices.IndexFunc(a.Marks, func(m NoteMark) bool { return m.Verdict != Missed })
+	if first < stoppedAfter {
+		return 0
+	}
+	a.say("You began at note %d, %s.", first+1, a.place(first))
+	return first
 }
 
 // wentBack tells that notes were played again.

@@ -20,6 +20,7 @@ func TestAdviceOnTheWholeTake(t *testing.T) {
 	}{
 		{"another line", other, "notes heard none is right. Is this the line that was played"},
 		{"one note by mistake", other[:1], "Note 1 is the F5"},
+		{"begun in mid-line", flawless[10:], "You began at note 11, "},
 		{"played again", again, "You went back: 9 notes were played again, and the last attempt counts."},
 	} {
 		t.Run(c.name, func(t *testing.T) {

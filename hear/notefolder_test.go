@@ -120,14 +120,16 @@ func soundingKey(x []float32, rate int, named float64) float64 {
 		}
 	}
 	for count := 2.0; count <= pitchPeriods && count*lag < 0.04*float64(rate); count++ {
-		long, _ := likestLag(x, count*lag-0.3*lag, count*lag+0.3*lag)
-		lag = long / count
+		if long, like := likestLag(x, count*lag-0.1*lag-1, count*lag+0.1*lag+1); like > 0 {
+			lag = long / count
+		}
 	}
 	return 69 + 12*math.Log2(float64(rate)/lag/440)
 }
 
 // likestLag returns the lag between two at which a sound is most like itself,
-// refined by a parabola, and the likeness there (1 for a periodic sound).
+// refined by a parabola, and the likeness there: 1 for a periodic sound, −1
+// where it has no peak.
 func likestLag(x []float32, from, to float64) (lag, likeness float64) {
 	n := len(x) * 2 / 3
 	at := func(k int) float64 {
@@ -138,17 +140,18 @@ func likestLag(x []float32, from, to float64) (lag, likeness float64) {
 		}
 		return ab / math.Sqrt(aa*bb+1e-12)
 	}
-	best, top := 0, -1.0
-	for k := int(from); k <= int(to)+1; k++ {
-		if v := at(k); v > top {
-			best, top = k, v
+	likeness = -1
+	shortest := max(1, int(from))
+	before, here := at(shortest-1), at(shortest)
+	for k := shortest; k <= int(to)+1; k++ {
+		after := at(k + 1)
+		if bend := before - 2*here + after; bend < 0 && here >= before && here >= after {
+			off := 0.5 * (before - after) / bend
+			if peak := here - 0.25*(before-after)*off; peak > likeness {
+				lag, likeness = float64(k)+off, peak
+			}
 		}
+		before, here = here, after
 	}
-	before, after := at(best-1), at(best+1)
-	bend := before - 2*top + after
-	if bend >= 0 {
-		return float64(best), top
-	}
-	off := 0.5 * (before - after) / bend
-	return float64(best) + off, top - 0.25*(before-after)*off
+	return lag, likeness
 }
