@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 
@@ -169,6 +170,27 @@ func TestPullOffsHaveNoStrokeAndAreHeard(t *testing.T) {
 	}
 	heard, _ := hearing(t, x, Options{})
 	expect(t, heard, notes)
+}
+
+// The count-in of a metronome, as a loudspeaker beeps it, is nothing that Mark
+// would believe to be extra.
+func TestCountInIsNoPartOfATake(t *testing.T) {
+	notes := pluckedLine([]float64{64, 62, 60, 57, 55, 52}, 0.25)
+	for i := range notes {
+		notes[i].onS, notes[i].offS = notes[i].onS+2, notes[i].offS+2
+	}
+	for _, hz := range []float64{1000, 1500, 2200} {
+		x := pluck(notes, 4.5, renderRate)
+		for beat := range 4 {
+			from := int((0.3 + 0.5*float64(beat)) * renderRate)
+			for i := range renderRate / 10 {
+				s := float64(i) / renderRate
+				x[from+i] += float32(0.3 * math.Exp(-60*s) * math.Sin(2*math.Pi*hz*s))
+			}
+		}
+		heard, _ := hearing(t, x, Options{})
+		expect(t, slices.DeleteFunc(heard, func(h Heard) bool { return h.Confidence < unaskedSure }), notes)
+	}
 }
 
 func TestOctavesAreNotConfused(t *testing.T) {

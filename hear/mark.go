@@ -162,7 +162,7 @@ func (m *marker) report(pairs []pair) *Report {
 // unaskedSure is the confidence from which a note is believed that stands for
 // no written one. What a player was not asked to play is more often the band
 // next door than a finger.
-const unaskedSure = 0.8
+const unaskedSure = 0.85
 
 // keep copies the heard notes that stand for a written one or are sure enough
 // without, and returns their new places.
