@@ -8,7 +8,7 @@ const (
 	skipS           = 0.010 // of the stroke's own noise, after the flux rises
 	longestLookS    = 0.125 // six periods of E1's octave; more would reach into the next note
 	shortestLookS   = 0.050
-	liveWaitS       = 0.042 // after the second period: leaves 18 ms of 60 for blocks and hops
+	liveWaitS       = 0.034 // after the second period: leaves 26 ms of 60 for blocks and hops
 	likenessHops    = 2     // hops between two correlations
 	likenessSettleS = 0.025 // after an onset, before its period is measured
 	likenessBackS   = 0.050 // before an onset, over which the old period is measured

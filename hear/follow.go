@@ -109,11 +109,14 @@ func (f *Follower) Heard() []Heard { return f.listener.Heard() }
 
 // place finds the written note that a live one stands for. A right note takes
 // the place of a wrong one; what is likely no note stands only where it is
-// right.
+// right, until a sure one comes.
 func (f *Follower) place(a *aligner, n LiveNote) {
 	if old, ok := f.standsAt[n.Number]; ok {
 		f.takenBy[old] = -1
 		delete(f.standsAt, n.Number)
+	}
+	if n.Confidence < probability(faintest) {
+		return
 	}
 	doubt := n.Confidence < sure
 	best, bestCost := -1, math.Inf(1)
@@ -126,7 +129,7 @@ func (f *Follower) place(a *aligner, n LiveNote) {
 		if doubt && !right {
 			continue
 		}
-		if taken := f.takenBy[i]; taken >= 0 && (!right || a.right(i, taken)) {
+		if taken := f.takenBy[i]; taken >= 0 && (!right || a.right(i, taken) && (doubt || a.heard[taken].Confidence >= sure)) {
 			continue
 		}
 		if !right {

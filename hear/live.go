@@ -25,6 +25,7 @@ func NewListener(rate int, opts Options) (*Listener, error) {
 	l := &Listener{rate: rate, resampler: newResampler(rate), transcript: newTranscript(opts)}
 	l.transcript.ear.live = true
 	l.transcript.ear.reachAhead = livePeakReach
+	l.transcript.reading.doubts = opts.Doubts
 	return l, nil
 }
 

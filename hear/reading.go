@@ -37,11 +37,7 @@ func (r *reading) add(m *moment) int {
 	odds := m.odds()
 	h := m.heard()
 	if odds < 0 {
-		r.faint = append(r.faint, h)
-		if m.edgeDB > edgeLeastDB {
-			r.strokeS = h.OnsetS
-		}
-		return -1
+		return r.doubt(h, odds, m.edgeDB > edgeLeastDB)
 	}
 	if m.edgeDB == 0 && h.OnsetS-r.strokeS < slowS && (len(r.notes) == 0 || r.notes[r.last].OnsetS < r.strokeS-rushedS) {
 		h.OnsetS = r.strokeS
@@ -57,6 +53,20 @@ func (r *reading) add(m *moment) int {
 	r.last = len(r.notes)
 	r.notes, r.odds = append(r.notes, h), append(r.odds, odds)
 	return r.last
+}
+
+// doubt keeps what is likely no note. Live it has a number, so that it can be
+// told at once and bettered later.
+func (r *reading) doubt(h Heard, odds float64, stroke bool) int {
+	if stroke {
+		r.strokeS = h.OnsetS
+	}
+	if !r.doubts {
+		r.faint = append(r.faint, h)
+		return -1
+	}
+	r.notes, r.odds = append(r.notes, h), append(r.odds, odds)
+	return len(r.notes) - 1
 }
 
 func (r *reading) oneStroke(last int, h Heard) bool {

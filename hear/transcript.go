@@ -15,7 +15,7 @@ type transcript struct {
 }
 
 func newTranscript(opts Options) *transcript {
-	t := &transcript{doubts: opts.Doubts, reading: reading{doubts: opts.Doubts}}
+	t := &transcript{doubts: opts.Doubts}
 	t.ear = newEar(opts, t.take)
 	t.ear.levelled = t.decay.hear
 	t.ear.revise = t.revise
@@ -33,7 +33,9 @@ func (t *transcript) take(m moment) (number int) {
 	}
 	number = t.reading.add(&m)
 	if number >= 0 {
-		t.ear.took(m)
+		if m.odds() >= 0 {
+			t.ear.took(m)
+		}
 		t.tell(number)
 	}
 	return number

@@ -7,7 +7,8 @@ import "math"
 const (
 	turnFrames  = 3    // of likeness that are averaged on each side of a turn
 	turnGap     = 2    // frames between, whose windows hold both pitches
-	turnReach   = 3    // a turn is the strongest within so many frames
+	turnReach   = 3    // a turn is the strongest within so many frames,
+	liveReach   = 1    // of which live so many after it
 	turnFloor   = 0.12 // likeness gained at the new period
 	turnLeast   = 0.6  // likeness of the new period, or it is none
 	turnShort   = 0.93 // of the best likeness makes a shorter period the period
@@ -91,7 +92,11 @@ func peakNear(likeness []float64, at int) int {
 // turned returns the attack of a turn that has just been found the strongest
 // around it, where no stroke was found.
 func (e *ear) turned() (attack, bool) {
-	k := e.turns.pushed - 1 - turnReach
+	ahead := turnReach
+	if e.live {
+		ahead = liveReach
+	}
+	k := e.turns.pushed - 1 - ahead
 	if k < turnReach {
 		return attack{}, false
 	}
@@ -99,7 +104,7 @@ func (e *ear) turned() (attack, bool) {
 	if t.gain < turnFloor {
 		return attack{}, false
 	}
-	for j := k - turnReach; j <= k+turnReach; j++ {
+	for j := k - turnReach; j <= k+ahead; j++ {
 		if other := e.turns.at(j).gain; other > t.gain || other == t.gain && j < k {
 			return attack{}, false
 		}
