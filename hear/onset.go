@@ -20,7 +20,7 @@ const (
 	edgeCalm    = 8      // measurements before, that tell what was
 	edgeLeastDB = 4      // by which the highs rise, or they tell nothing
 	edgeShare   = 0.25   // of the rise, at which a note begins
-	edgeLeadS   = 0.0070 // by which a string moves before its highs are there
+	edgeLeadS   = 0.0065 // by which a string moves before its highs are there, and a sound font is told to play
 )
 
 // An attack is a peak of the flux.
