@@ -22,7 +22,7 @@ const (
 // that was heard, as a logarithm of odds, and still be taken for it: less than
 // the three or four that the odds of playing right would allow, so that wrong
 // notes don't pass.
-const rivalOdds = 1
+const rivalOdds = 1.0
 
 // How far matches reach over notes that are missed or extra without losing
 // the thread.
@@ -97,7 +97,11 @@ func (a *aligner) asWritten(i, j int) (rival, bool) {
 		return own, true
 	}
 	for _, r := range h.rivals {
-		if math.Abs(r.midi-at) <= 0.5 && r.odds >= own.odds-rivalOdds {
+		less := rivalOdds
+		if math.Abs(math.Abs(r.midi-own.midi)-12) < samePitch {
+			less = 0 // an octave is the commonest slip that sounds alike
+		}
+		if math.Abs(r.midi-at) <= 0.5 && r.odds >= own.odds-less {
 			return r, true
 		}
 	}

@@ -78,12 +78,12 @@ func TestTakesAreMarked(t *testing.T) {
 		{"a doubtful wrong note", with(func(h []Heard) []Heard { h[3].Confidence = 0.2; h[3].MIDI -= 3; return h }), "rrrmrrrrrrrr", 0},
 		{"a pitch that may as well be the written one", with(func(h []Heard) []Heard {
 			h[3].rivals = []rival{{midi: h[3].MIDI, odds: 0.4}}
-			h[3].MIDI, h[3].Confidence = h[3].MIDI-12, probability(0.9)
+			h[3].MIDI, h[3].Confidence = h[3].MIDI-5, probability(0.9)
 			return h
 		}), "rrrrrrrrrrrr", 0},
 		{"a pitch that is hardly the written one", with(func(h []Heard) []Heard {
 			h[3].rivals = []rival{{midi: h[3].MIDI, odds: 0.4}}
-			h[3].MIDI, h[3].Confidence = h[3].MIDI-12, probability(4)
+			h[3].MIDI, h[3].Confidence = h[3].MIDI-5, probability(4)
 			return h
 		}), "rrrwrrrrrrrr", 0},
 		{"a repeated note", with(func(h []Heard) []Heard {
