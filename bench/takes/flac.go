@@ -2,6 +2,7 @@ package takes
 
 import (
 	"bufio"
+	"encoding/binary"
 	"errors"
 	"io"
 	"math"
@@ -49,7 +50,17 @@ func writeFLAC(w *diskFile, source *hear.Source) (int64, error) {
 			return whole, err
 		}
 	}
-	return whole, errors.Join(out.Close(), packed.Flush())
+	return whole, errors.Join(out.Close(), packed.Flush(), sayBlocks(w))
+}
+
+// sayBlocks writes into the head that all blocks have one size. The last one,
+// which may be shorter, does not count (RFC 9639, section 8.2); the encoder
+// counts it, and readers refuse a file with less than 16 samples there.
+func sayBlocks(w *diskFile) error {
+	const after = 8 // the bytes of the file's mark and of the block's own head
+	size := binary.BigEndian.AppendUint16(nil, flacBlock)
+	_, err := w.WriteAt(append(size, size...), after)
+	return err
 }
 
 // fill reads a whole block, or what is left.

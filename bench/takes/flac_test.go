@@ -52,6 +52,41 @@ func TestARecordingIsKeptBitForBit(t *testing.T) {
 	}
 }
 
+// A take ends anywhere in a block of 4096 samples, a sample after its start too.
+func TestATakeOfAnyLengthIsKept(t *testing.T) {
+	const blocks = 5 * 4096
+	for _, length := range []int{blocks, blocks + 1, blocks + 15, blocks + 16} {
+		f := takes.In(t.TempDir())
+		draft, err := f.Draft(thursday)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := tone(48000)[:length]
+		if err := draft.Record(source(t, 48000, want)); err != nil {
+			t.Fatal(err)
+		}
+		name, err := draft.Keep(played(t))
+		if err != nil {
+			t.Fatal(err)
+		}
+		file, err := f.OpenFile(name, takes.RecordingFile)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		back, err := hear.Decode(file)
+		if err != nil {
+			t.Errorf("%d samples: %v", length, err)
+			continue
+		}
+		got := make([]float32, length+1)
+		if n, err := readAll(back, got); err != nil || !slices.Equal(got[:n], want) {
+			t.Errorf("%d of %d samples came back (%v)", n, length, err)
+		}
+		judged(t, file.Name(), want)
+	}
+}
+
 func readAll(s *hear.Source, x []float32) (n int, err error) {
 	for n < len(x) {
 		read, err := s.Read(x[n:])
