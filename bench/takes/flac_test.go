@@ -5,6 +5,7 @@ import (
 	"errors"
 	"io"
 	"math"
+	"os"
 	"os/exec"
 	"path/filepath"
 	"slices"
@@ -18,24 +19,8 @@ import (
 // Debian's ffmpeg reads what was written as the format's outside judge.
 func TestARecordingIsKeptBitForBit(t *testing.T) {
 	for _, rate := range []int{8000, 11025, 16000, 44100, 48000, 192000} {
-		f := takes.In(t.TempDir())
-		draft, err := f.Draft(thursday)
-		if err != nil {
-			t.Fatal(err)
-		}
 		want := tone(rate)
-		if err := draft.Record(source(t, rate, want)); err != nil {
-			t.Fatal(err)
-		}
-		name, err := draft.Keep(played(t))
-		if err != nil {
-			t.Fatal(err)
-		}
-		file, err := f.OpenFile(name, takes.RecordingFile)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer file.Close()
+		file := recorded(t, rate, want)
 		back, err := hear.Decode(file)
 		if err != nil {
 			t.Fatal(err)
@@ -52,28 +37,35 @@ func TestARecordingIsKeptBitForBit(t *testing.T) {
 	}
 }
 
+// recorded keeps samples as a take and opens its recording.
+func recorded(t *testing.T, rate int, samples []float32) *os.File {
+	t.Helper()
+	f := takes.In(t.TempDir())
+	draft, err := f.Draft(thursday)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := draft.Record(source(t, rate, samples)); err != nil {
+		t.Fatal(err)
+	}
+	name, err := draft.Keep(played(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	file, err := f.OpenFile(name, takes.RecordingFile)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() { file.Close() })
+	return file
+}
+
 // A take ends anywhere in a block of 4096 samples, a sample after its start too.
 func TestATakeOfAnyLengthIsKept(t *testing.T) {
 	const blocks = 5 * 4096
 	for _, length := range []int{blocks, blocks + 1, blocks + 15, blocks + 16} {
-		f := takes.In(t.TempDir())
-		draft, err := f.Draft(thursday)
-		if err != nil {
-			t.Fatal(err)
-		}
 		want := tone(48000)[:length]
-		if err := draft.Record(source(t, 48000, want)); err != nil {
-			t.Fatal(err)
-		}
-		name, err := draft.Keep(played(t))
-		if err != nil {
-			t.Fatal(err)
-		}
-		file, err := f.OpenFile(name, takes.RecordingFile)
-		if err != nil {
-			t.Fatal(err)
-		}
-		defer file.Close()
+		file := recorded(t, 48000, want)
 		back, err := hear.Decode(file)
 		if err != nil {
 			t.Errorf("%d samples: %v", length, err)
