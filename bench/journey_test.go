@@ -135,7 +135,8 @@ const sentenceText = `[...document.querySelector(".sentence").querySelectorAll("
 func wrongWord(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1440, 900)
 	p.open(home + "/?home=A+minor+pentatonic&fret=5")
-	picture := value[string](p, "document.getElementById('neck').innerHTML")
+	const pictures = "document.getElementById('neck').innerHTML + document.getElementById('sheet').innerHTML"
+	picture := value[string](p, pictures)
 	address := value[string](p, "location.href")
 	p.set("word-home", "A minor pentatonik")
 	p.until("document.getElementById('word-home').getAttribute('aria-invalid') === 'true'")
@@ -146,7 +147,7 @@ func wrongWord(t *testing.T, b browser, home string) {
 	if v := value[string](p, "document.getElementById('word-home').value"); v != "A minor pentatonik" {
 		t.Errorf("what was typed became %q", v)
 	}
-	if value[string](p, "document.getElementById('neck').innerHTML") != picture || value[string](p, "location.href") != address {
+	if value[string](p, pictures) != picture || value[string](p, "location.href") != address {
 		t.Error("the last good picture or its address went away")
 	}
 	p.do(chromedp.Click(chromedp.CSS(".fault a")))

@@ -52,8 +52,10 @@ export function picturesOf(answer: string): [rest: string, pictures: Picture[]] 
   return [rest, pictures];
 }
 
-/** showPictures shows an answer's pictures, instead of those that still wait. */
+/** showPictures shows an answer's pictures, instead of those that still wait.
+ * The answer to a wrong word has none, and leaves the last good ones. */
 export function showPictures(pictures: Picture[]): void {
+  if (pictures.length === 0) return;
   const share = ({ place }: Picture) => looks.get(place) ?? 0;
   dropSystemsBut(pictures);
   steps = [
