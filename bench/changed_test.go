@@ -12,12 +12,15 @@ func changesQuickly(t *testing.T, b browser, home string) {
 	p.open(home + "/")
 	const measure = `(async () => {
 		const rest = () => new Promise(done => setTimeout(done, 150));
-		const frame = () => new Promise(done => requestAnimationFrame(() => setTimeout(() => done(performance.now()))));
-		const changed = async id => {
-			const before = document.getElementById(id).dataset.mark;
-			while (document.getElementById(id).dataset.mark === before) await new Promise(done => setTimeout(done));
-			return frame();
-		};
+		const frame = () => new Promise(done => requestAnimationFrame(() => {
+			const painted = new MessageChannel(); // its message comes when the frame is done
+			painted.port1.onmessage = () => done(performance.now());
+			painted.port2.postMessage(0);
+		}));
+		const changed = id => new Promise(done => new MutationObserver((_, observer) => {
+			observer.disconnect();
+			done(frame());
+		}).observe(document.getElementById(id), {attributeFilter: ["data-mark"]}));
 		const middle = (times) => times.sort((a, b) => a - b)[times.length / 2];
 		const result = {};
 		const lines = [], all = [], least = [];

@@ -66,7 +66,7 @@ export function followSentence(changed: () => void): void {
   document.body.addEventListener("htmx:configRequest", (event) => {
     const detail = (event as CustomEvent<{ headers: Record<string, string> }>).detail;
     detail.headers[widthHeader] = `${room()} ${widthOf("neck")}`;
-    lookAtPage();
+    queueMicrotask(lookAtPage); // when the request has left
   });
   // The address changes when the new picture is on the screen, which it would
   // hold up.
