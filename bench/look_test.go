@@ -27,6 +27,9 @@ func TestLook(t *testing.T) {
 	if dir == "" {
 		t.Skip("LOOK names no folder to take pictures into")
 	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
 	b, home := openBrowser(t), served(t)
 	states := []struct {
 		name   string

@@ -119,6 +119,9 @@ func TestLookAtTakes(t *testing.T) {
 	if dir == "" {
 		t.Skip("LOOK names no folder to take pictures into")
 	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
 	b, _ := microphone(t)
 	home := keeping(t, t.TempDir())
 	for i, take := range []played{faulty(t), playTake(t, liveSpec, 0.5, nil), stumbling(t, liveSpec)} {

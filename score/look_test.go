@@ -14,6 +14,9 @@ func TestLook(t *testing.T) {
 	if dir == "" {
 		t.Skip("LOOK names no folder to draw into")
 	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		t.Fatal(err)
+	}
 	show := func(name string, d Drawing) {
 		t.Helper()
 		f, err := os.Create(dir + "/" + name + ".svg")
