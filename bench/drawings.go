@@ -64,10 +64,6 @@ const (
 	narrowRoom  = 560 // pixels
 )
 
-// oneRow returns a width in mm that holds the strip of a line in one row: its
-// lanes' names and its notes.
-func oneRow(notes int) float64 { return 22 + 6.4*float64(notes) }
-
 // A drawn is the pictures of one exercise.
 type drawn struct {
 	Neck, Strip, Map picture
@@ -85,7 +81,7 @@ func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) 
 	d := drawn{Room: r.music}
 	stripWidth := width
 	if r.music < narrowRoom {
-		stripWidth = oneRow(len(ex.Notes)) // to be moved sideways within its own frame
+		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
 	}
 	pairs := make([]neck.Pair, 0, len(places))
 	for _, p := range places {

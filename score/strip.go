@@ -12,6 +12,8 @@ import (
 const (
 	stripLabels = 21.0 // width of the lanes' names
 	stripCell   = 6.4  // from note to note
+	stripTight  = 5.5  // at the least, where that saves a row
+	stripMargin = 1.0  // at the end of a row
 	stripLane   = 6.6
 	stripRadius = 2.55
 	stripBars   = 9.0 // height of the roughest note's bar
@@ -35,7 +37,7 @@ func Strip(ex *exercise.Exercise, opt Options) Drawing {
 	for _, n := range ex.Notes {
 		s.roughest = max(s.roughest, n.Roughness)
 	}
-	s.perRow = max(1, int((width-stripLabels)/stripCell))
+	s.cell, s.perRow = stripCells(width, len(ex.Notes))
 	d := Drawing{Width: width, Title: "What each note does to the chord", Description: s.describe(), Prefix: opt.Prefix, Theme: opt.Theme}
 	for first := 0; first < max(1, len(ex.Notes)); first += s.perRow {
 		if first > 0 {
@@ -52,7 +54,26 @@ type strip struct {
 	options  Options
 	styles   []int
 	roughest float64
+	cell     float64 // from note to note
 	perRow   int
+}
+
+// StripWidth returns a width in mm that holds the strip of so many notes in one
+// row, with room between them.
+func StripWidth(notes int) float64 { return stripLabels + stripCell*float64(notes) + stripMargin }
+
+// stripCells returns how far apart notes stand and how many are in a row: as
+// far as usual, or a little closer where one row less is needed then.
+func stripCells(width float64, notes int) (cell float64, perRow int) {
+	room := max(0, width-stripLabels)
+	fits := func(cell float64) int { return max(1, int(room/cell)) }
+	rows := func(perRow int) int { return (notes + perRow - 1) / perRow }
+	perRow = fits(stripCell)
+	if few := rows(fits(stripTight)); few < rows(perRow) {
+		perRow = (notes + few - 1) / few
+		return room / float64(perRow), perRow
+	}
+	return stripCell, perRow
 }
 
 func (s strip) laneY(lane int) float64 { return stripLane * (float64(lane) + 0.5) }
@@ -64,7 +85,7 @@ func (s strip) rowHeight() float64 {
 // row draws notes from … to−1 with their lanes.
 func (s strip) row(from, to int, top float64) []Item {
 	var items []Item
-	right := stripLabels + stripCell*float64(to-from)
+	right := stripLabels + s.cell*float64(to-from)
 	guides := Rules{Width: 0.2, Paint: Hair}
 	for i, lane := range lanes {
 		y := top + s.laneY(i)
@@ -75,7 +96,7 @@ func (s strip) row(from, to int, top float64) []Item {
 	base := top + s.rowHeight() - 0.5
 	items = append(items, Text{Text: "roughness", At: Point{stripLabels - 2, base}, Size: 2.9, Face: Sans, Align: Right, Paint: Soft})
 	for i := from; i < to; i++ {
-		x := stripLabels + stripCell*(float64(i-from)+0.5)
+		x := stripLabels + s.cell*(float64(i-from)+0.5)
 		items = append(items, s.note(i, x, top, base))
 	}
 	return items
