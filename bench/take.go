@@ -176,17 +176,24 @@ func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // serveTake answers with the page for recording, or with its sheet alone.
 func (b *Bench) serveTake(w http.ResponseWriter, r *http.Request) {
+	if _, p, ok := b.askedTake(w, r); ok {
+		b.writeTake(w, r, partOf(r, "take.html"), http.StatusOK, p)
+	}
+}
+
+// askedTake reads what is to be taken, and answers itself where that can't be
+// done.
+func (b *Bench) askedTake(w http.ResponseWriter, r *http.Request) (t *takeAsked, p *takePage, ok bool) {
 	t, err := readTake(r)
 	if err != nil {
 		b.refuseTake(w, r, t, err)
-		return
+		return t, nil, false
 	}
-	p, err := b.takePage(t, roomOf(r).music)
-	if err != nil {
+	if p, err = b.takePage(t, roomOf(r).music); err != nil {
 		b.refuse(w, r, err)
-		return
+		return t, nil, false
 	}
-	b.writeTake(w, r, partOf(r, "take.html"), http.StatusOK, p)
+	return t, p, true
 }
 
 // refuseTake says on a page of its own why an exercise can't be taken.

@@ -19,14 +19,8 @@ import (
 // of a form. It is heard while it is read, so that no more of it than hear's
 // window is ever held, and nothing is written anywhere.
 func (b *Bench) serveMark(w http.ResponseWriter, r *http.Request) {
-	t, err := readTake(r)
-	if err != nil {
-		b.refuseTake(w, r, t, err)
-		return
-	}
-	p, err := b.takePage(t, roomOf(r).music)
-	if err != nil {
-		b.refuse(w, r, err)
+	t, p, ok := b.askedTake(w, r)
+	if !ok {
 		return
 	}
 	// A server's usual limit on the time to read a request is too short for ten

@@ -10,6 +10,7 @@ import (
 	"runtime"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 )
 
@@ -71,15 +72,12 @@ func (e *NotKeptError) Error() string {
 // Unwrap returns the system's error.
 func (e *NotKeptError) Unwrap() error { return e.Err }
 
-// rootOf leaves out of an error what names temporary files.
+// rootOf is the system's own word for an error, without the temporary files
+// that it names.
 func rootOf(err error) error {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &path):
-		return path.Err
-	case errors.As(err, &link):
-		return link.Err
+	var system syscall.Errno
+	if errors.As(err, &system) {
+		return system
 	}
 	return err
 }

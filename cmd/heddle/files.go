@@ -6,7 +6,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -183,16 +182,12 @@ func writeFile(name string, write func(io.Writer) error) (err error) {
 	return os.Rename(file.Name(), name)
 }
 
-// cause leaves out the file that an error of the system names: it is the one
-// written beside the place, and the player knows only the place.
+// cause is the system's own word for an error, without the file that it names: it
+// is the one written beside the place, and the player knows only the place.
 func cause(err error) error {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.As(err, &path):
-		return path.Err
-	case errors.As(err, &link):
-		return link.Err
+	var system syscall.Errno
+	if errors.As(err, &system) {
+		return system
 	}
 	return err
 }
