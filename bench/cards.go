@@ -114,16 +114,13 @@ func (a *asked) together() together {
 	c, naming := a.exercise.Collection, a.exercise.Naming
 	t := together{
 		Count: c.Cardinality(), Notes: joinNames(naming, c.Notes), Missing: joinNames(naming, c.Missing),
-		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen,
+		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
 	}
 	if rahn := joinNumbers(c.PrimeFormRahn); rahn != t.Prime {
 		t.Rahn = rahn
 	}
 	for _, n := range c.IntervalVector {
 		t.Vector += strconv.Itoa(n)
-	}
-	for _, n := range c.Names {
-		t.Names = append(t.Names, naming.Name(n.Root)+" "+n.Name)
 	}
 	return t
 }

@@ -89,18 +89,18 @@ func TestMessiaensModesAreKnown(t *testing.T) {
 	}{
 		{"C whole tone", "6-35", 2},
 		{"C octatonic half-whole", "8-28", 3},
-		{"C messiaen mode 3", "9-12", 4},
-		{"C messiaen mode 4", "8-9", 6},
-		{"C messiaen mode 5", "6-7", 6},
-		{"C messiaen mode 6", "8-25", 6},
-		{"C messiaen mode 7", "10-6", 6},
+		{"C Messiaen mode 3", "9-12", 4},
+		{"C Messiaen mode 4", "8-9", 6},
+		{"C Messiaen mode 5", "6-7", 6},
+		{"C Messiaen mode 6", "8-25", 6},
+		{"C Messiaen mode 7", "10-6", 6},
 	} {
 		c := pitch.Collect(mustScale(t, row.scale))
 		if c.Messiaen != i+1 || c.Forte != row.forte || c.Transpositions != row.transpositions {
 			t.Errorf("%s is mode %d, %s, %d transpositions; want mode %d, %s, %d", row.scale, c.Messiaen, c.Forte, c.Transpositions, i+1, row.forte, row.transpositions)
 		}
 	}
-	if got := spell(mustScale(t, "C messiaen mode 7").Notes); got != "C Db D Eb F F# G Ab A B" {
+	if got := spell(mustScale(t, "C Messiaen mode 7").Notes); got != "C Db D Eb F F# G Ab A B" {
 		t.Errorf("mode 7 on C is %s, want 0 1 2 3 5 6 7 8 9 11", got)
 	}
 }

@@ -132,10 +132,10 @@ var typeRows = []typeRow{
 	{"composite blues", []string{"combined blues", "mixed blues"}, "1 2 b3 3 4 b5 5 6 b7"},
 
 	// Messiaen 1944; modes 1 and 2 are the whole tone and octatonic scales.
-	{"messiaen mode 3", nil, "1 2 b3 3 #4 5 b6 b7 7"},
-	{"messiaen mode 4", nil, "1 b2 2 4 #4 5 b6 7"},
-	{"messiaen mode 5", nil, "1 b2 4 #4 5 7"},
-	{"messiaen mode 6", nil, "1 2 3 4 #4 #5 #6 7"},
-	{"messiaen mode 7", nil, "1 b2 2 b3 4 #4 5 b6 6 7"},
+	{"Messiaen mode 3", nil, "1 2 b3 3 #4 5 b6 b7 7"},
+	{"Messiaen mode 4", nil, "1 b2 2 4 #4 5 b6 7"},
+	{"Messiaen mode 5", nil, "1 b2 4 #4 5 7"},
+	{"Messiaen mode 6", nil, "1 2 3 4 #4 #5 #6 7"},
+	{"Messiaen mode 7", nil, "1 b2 2 b3 4 #4 5 b6 6 7"},
 	{"chromatic", nil, "1 b2 2 b3 3 4 #4 5 b6 6 b7 7"},
 }

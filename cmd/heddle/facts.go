@@ -78,11 +78,7 @@ func knownAs(c pitch.Collection, naming pitch.Naming) string {
 	if len(c.Names) == 0 {
 		return "no scale with a name of its own"
 	}
-	names := make([]string, len(c.Names))
-	for i, n := range c.Names {
-		names[i] = naming.Name(n.Root) + " " + n.Name
-	}
-	return strings.Join(names, ", ")
+	return strings.Join(c.KnownAs(naming), "; ")
 }
 
 // wrapUnder wraps text and indents all lines but the first.

@@ -109,11 +109,11 @@ const types = [
   ["bebop harmonic minor", "minor bebop", "C D Eb F G Ab Bb B"],
   ["bebop locrian", "bebop locrian", "C Db Eb F Gb G Ab Bb"],
   ["composite blues", "composite blues", "C D Eb E F Gb G A Bb"],
-  ["messiaen mode 3", "messiaen's mode #3", "C D Eb E F# G Ab Bb B"],
-  ["messiaen mode 4", "messiaen's mode #4", "C Db D F F# G Ab B"],
-  ["messiaen mode 5", "messiaen's mode #5", "C Db F F# G B"],
-  ["messiaen mode 6", "messiaen's mode #6", "C D E F F# G# A# B"],
-  ["messiaen mode 7", "messiaen's mode #7", "C Db D Eb F F# G Ab A B"],
+  ["Messiaen mode 3", "messiaen's mode #3", "C D Eb E F# G Ab Bb B"],
+  ["Messiaen mode 4", "messiaen's mode #4", "C Db D F F# G Ab B"],
+  ["Messiaen mode 5", "messiaen's mode #5", "C Db F F# G B"],
+  ["Messiaen mode 6", "messiaen's mode #6", "C D E F F# G# A# B"],
+  ["Messiaen mode 7", "messiaen's mode #7", "C Db D Eb F F# G Ab A B"],
   ["chromatic", "chromatic", "C Db D Eb E F F# G Ab A Bb B"],
 ]
 
