@@ -1,7 +1,6 @@
 package hear
 
 import (
-	"fmt"
 	"math/rand/v2"
 	"testing"
 
@@ -85,7 +84,7 @@ func TestFirstVerdictsComeInTime(t *testing.T) {
 			rights++
 			if wait := cameS[i] - n.onS - 2*lagOf(n.key)/rate; wait > withinS || first[i] == Missed {
 				late++
-				t.Log(fmt.Sprintf("seed %d: note %d, key %.0f: %q after %.0f ms", seed, i, n.key, first[i], 1000*wait))
+				t.Logf("seed %d: note %d, key %.0f: %q after %.0f ms", seed, i, n.key, first[i], 1000*wait)
 			}
 			if first[i] != last[i] {
 				amended++
