@@ -32,7 +32,6 @@ const (
 	mostLiveBytes = 64 << 10 // of one message: a third of a second at 48 kHz
 	liveSilenceS  = 10       // how long the socket waits for the next block
 	liveWriteS    = 5        // how long a page may take to accept news
-	liveTailS     = 0.5      // of silence that decides what still rings at the end
 )
 
 // liveNews is what the page is told.
@@ -106,8 +105,7 @@ func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
 		case err != nil:
 			return websocket.StatusPolicyViolation, "no sound came for ten seconds"
 		case kind == websocket.MessageText:
-			l.samples = make([]float32, int(liveTailS*float64(l.rate)))
-			l.tell(ctx, l.follower.Feed(l.samples)) // who has gone needs no news
+			l.tell(ctx, l.follower.Finish()) // who has gone needs no news
 			return websocket.StatusNormalClosure, ""
 		}
 		if reason := l.take(message); reason != "" {

@@ -179,25 +179,83 @@ func TestMP3IsReadInTime(t *testing.T) {
 	}
 }
 
-// What the decoder would garble is refused, and nothing else of its kind.
-func TestMP3ThatWouldBeGarbledIsRefused(t *testing.T) {
+// What is heard of an MP3 is what ffmpeg decodes, at the rates and bit rates of
+// MPEG 1 and 2, in mono and stereo, by constant and changing bit rates.
+func TestMP3SoundsAsFFmpegDecodesIt(t *testing.T) {
+	if testing.Short() {
+		t.Skip("coding takes some seconds")
+	}
 	needFFmpeg(t)
-	noise := pinkish(44100, rand.New(rand.NewPCG(6, 1)))
-	for bits, want := range map[string]string{"32k": "an MP3 at 22050 Hz and 32 kbit/s", "96k": "an MP3 at 22050 Hz and 96 kbit/s", "64k": "", "48k": ""} {
-		path := filepath.Join(t.TempDir(), "take.mp3")
-		cmd := exec.Command("ffmpeg", "-v", "error", "-i", "-", "-b:a", bits, path)
-		cmd.Stdin = bytes.NewReader(wavFile(levelled(noise, 0.5), 22050))
-		if said, err := cmd.CombinedOutput(); err != nil {
-			t.Fatalf("ffmpeg: %v\n%s", err, said)
-		}
-		file, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if err := readAll(file); want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
-			t.Errorf("at %s: %v, want %q", bits, err, want)
+	every := map[int][]string{22050: {"q4"}}
+	for _, kbit := range kbitMPEG2[1:14] {
+		every[22050] = append(every[22050], fmt.Sprint(kbit, "k"))
+	}
+	for _, rate := range []int{16000, 24000} {
+		every[rate] = []string{"8k", "56k", "160k", "q4"}
+	}
+	for _, rate := range []int{32000, 44100, 48000} {
+		every[rate] = []string{"32k", "96k", "320k", "q4"}
+	}
+	for rate, ways := range every {
+		line := pluck(pluckedLine([]float64{64, 45, 52, 69, 57, 60}, 0.4), 2.5, rate)
+		noise := pinkish(len(line), rand.New(rand.NewPCG(6, 1)))
+		for _, way := range ways {
+			for channels := 1; channels <= 2; channels++ {
+				wide := make([]float64, len(line))
+				for i := range wide {
+					wide[i] = 0.8*float64(line[i]) + 0.02*float64(noise[i])
+				}
+				path := filepath.Join(t.TempDir(), "take.mp3")
+				how := []string{"-b:a", way}
+				if way[0] == 'q' {
+					how = []string{"-q:a", way[1:]}
+				}
+				ffmpeg(t, encodeWAV(wide, rate, channels, 16, wavPCM, false), append(how, path)...)
+				file, err := os.ReadFile(path)
+				if err != nil {
+					t.Fatal(err)
+				}
+				want := samples(t, ffmpeg(t, file, "-c:a", "pcm_f32le", "-f", "wav", "-"))
+				got := samples(t, file)
+				n := min(len(got), len(want))
+				off := make([]float32, n)
+				for i := range off {
+					off[i] = got[i] - want[i]
+				}
+				if under := decibels(want[:n]) - decibels(off); under < 25 || n < len(line) {
+					t.Errorf("%d Hz, %s, %d channels: %d samples, the difference %.1f dB below the sound", rate, way, channels, n, under)
+				}
+			}
 		}
 	}
+}
+
+// At 160 kbit/s no frame has room for what the decoder would lose.
+func TestMP3ThatWouldBeGarbledIsRefused(t *testing.T) {
+	needFFmpeg(t)
+	noise := pinkish(22050, rand.New(rand.NewPCG(6, 1)))
+	path := filepath.Join(t.TempDir(), "take.mp3")
+	ffmpeg(t, wavFile(levelled(noise, 0.5), 22050), "-b:a", "160k", path)
+	file, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := readAll(file); err == nil || !strings.Contains(err.Error(), "an MP3 at 22050 Hz and 160 kbit/s") {
+		t.Errorf("it gives %v", err)
+	}
+}
+
+func ffmpeg(t testing.TB, in []byte, args ...string) []byte {
+	t.Helper()
+	cmd := exec.Command("ffmpeg", append([]string{"-v", "error", "-i", "-"}, args...)...)
+	cmd.Stdin = bytes.NewReader(in)
+	var said bytes.Buffer
+	cmd.Stderr = &said
+	out, err := cmd.Output()
+	if err != nil {
+		t.Fatalf("ffmpeg: %v\n%s", err, &said)
+	}
+	return out
 }
 
 func readAll(file []byte) error {

@@ -47,9 +47,9 @@ type ear struct {
 	peakDB     float64 // of the loudest hop
 	likes      ring[[]float64]
 	turns      ring[turning]
-	waits      []attack // to be judged, in order
-	recent     []attack // found of late, in order
-	revisits   []attack // to be judged again, live
+	waits      []attack  // to be judged, in order
+	recent     []attack  // found of late, in order
+	revisits   []revisit // to be judged again, live
 
 	loudestDB       float64
 	usual           usual

@@ -7,7 +7,9 @@ import (
 )
 
 // A Follower marks a take while it is played to a click. Its verdicts come
-// as soon as a note is heard; a verdict is given again when a surer note takes
+// as soon as a note is heard; where too little was heard to tell some 50 ms
+// after its second period, the likeliest is given, for mostly what is played is
+// what the click says is due. A verdict is given again when a surer note takes
 // the place, or when more was heard of a note or of the guitar's tuning, and the
 // last one counts. Mark, after the take, knows more than it: restarts, doubts
 // and how loud the whole take is.
@@ -18,10 +20,25 @@ type Follower struct {
 	given    []NoteMark  // the last mark of each written note, without a verdict before the first
 	takenBy  []int       // live note that stands for each written note, −1 for none
 	standsAt map[int]int // written note by live note
+	placed   []belief    // of each live note, when it was placed last
+	settled  int         // live notes that will not be heard better
 	heardS   float64
 	fed      int
 	rate     int
 }
+
+// A belief is what was held of a live note.
+type belief struct {
+	midi, confidence float64
+}
+
+// displacing is the confidence from which what is likely no note is taken for
+// a written one whose place a sure note has with a wrong pitch: below it, by the
+// costs of an alignment, the wrong note stands.
+const displacing = 0.25
+
+// settledS is how long after its onset a note is no longer heard better.
+const settledS = 0.5
 
 // latestS is how long after its time, besides half the time to the next
 // note, a note may still be heard before it is called missed; it covers the
@@ -53,23 +70,23 @@ func NewFollower(rate int, ex *exercise.Exercise, tempo, clickS float64) (*Follo
 func (f *Follower) Feed(x []float32) []NoteMark {
 	f.fed += len(x)
 	f.heardS = float64(f.fed) / float64(f.rate)
-	return f.news(f.listener.Feed(x))
+	f.listener.Feed(x)
+	return f.news()
 }
 
 // Finish returns the verdicts that the end of the take brings. After it every
 // written note has one; nothing may be fed any more.
 func (f *Follower) Finish() []NoteMark {
 	f.heardS = math.Inf(1)
-	return f.news(f.listener.Finish())
+	f.listener.Finish()
+	return f.news()
 }
 
 // news places what was heard and returns the marks that are new or have
 // changed.
-func (f *Follower) news(heard []LiveNote) []NoteMark {
+func (f *Follower) news() []NoteMark {
 	a := aligner{written: f.notes, heard: f.listener.transcript.reading.notes, tuning: float64(f.listener.Tuning()) / 100}
-	for _, n := range heard {
-		f.place(&a, n)
-	}
+	f.placeAll(&a)
 	var marks []NoteMark
 	for i, last := range f.given {
 		m := f.mark(&a, i)
@@ -83,29 +100,70 @@ func (f *Follower) news(heard []LiveNote) []NoteMark {
 }
 
 // mark is the mark of a written note as things stand. It has no verdict while
-// the note may still come.
+// the note may still come, or while more will be heard of what came before its
+// verdict is due.
 func (f *Follower) mark(a *aligner, i int) NoteMark {
 	number := f.takenBy[i]
 	if number < 0 {
+		if stroke := f.stroke(a, i); stroke >= 0 {
+			return f.marked(a, i, stroke, Right)
+		}
 		if f.dueS[i]+f.reach(i)+latestS < f.heardS {
 			return NoteMark{Index: i, Verdict: Missed, Heard: -1}
 		}
 		return NoteMark{}
 	}
-	as, right := a.asWritten(i, number)
-	m := NoteMark{
-		Index: i, Verdict: Wrong, Heard: number,
+	if a.right(i, number) {
+		return f.marked(a, i, number, Right)
+	}
+	h := &a.heard[number]
+	if f.heardS < f.verdictDueS(i, max(h.OnsetS, f.dueS[i])) {
+		return NoteMark{}
+	}
+	if h.early && f.mayBe(a, i, number) {
+		return f.marked(a, i, number, Right)
+	}
+	return f.marked(a, i, number, Wrong)
+}
+
+func (f *Follower) marked(a *aligner, i, number int, v Verdict) NoteMark {
+	as, _ := a.asWritten(i, number)
+	return NoteMark{
+		Index: i, Verdict: v, Heard: number,
 		TimingMS: round(1000*(a.heard[number].OnsetS-f.dueS[i]), 1),
 		Cents:    round(100*(as.midi-a.tuning-float64(f.notes[i].key)), 1),
 	}
-	if right {
-		m.Verdict = Right
-	}
-	return m
 }
 
 // Heard returns the notes heard so far.
 func (f *Follower) Heard() []Heard { return f.listener.Heard() }
+
+// placeAll places the notes that are new or were heard better.
+func (f *Follower) placeAll(a *aligner) {
+	for j := f.settled; j < len(a.heard); j++ {
+		h := &a.heard[j]
+		if j == len(f.placed) {
+			f.placed = append(f.placed, belief{})
+		}
+		if b := (belief{h.MIDI, h.Confidence}); b != f.placed[j] {
+			f.placed[j] = b
+			f.place(a, LiveNote{Heard: *h, Number: j})
+		}
+	}
+	for f.settled < len(a.heard) && a.heard[f.settled].OnsetS+settledS < f.heardS {
+		f.settled++
+	}
+}
+
+// release lets the notes that stand for none be placed again, for a place is
+// free.
+func (f *Follower) release() {
+	for j := f.settled; j < len(f.placed); j++ {
+		if _, stands := f.standsAt[j]; !stands {
+			f.placed[j] = belief{}
+		}
+	}
+}
 
 // place finds the written note that a live one stands for. A right note takes
 // the place of a wrong one; what is likely no note stands only where it is
@@ -114,6 +172,7 @@ func (f *Follower) place(a *aligner, n LiveNote) {
 	if old, ok := f.standsAt[n.Number]; ok {
 		f.takenBy[old] = -1
 		delete(f.standsAt, n.Number)
+		f.release()
 	}
 	if n.Confidence < probability(faintest) {
 		return
@@ -129,7 +188,7 @@ func (f *Follower) place(a *aligner, n LiveNote) {
 		if doubt && !right {
 			continue
 		}
-		if taken := f.takenBy[i]; taken >= 0 && (!right || a.right(i, taken) && (doubt || a.heard[taken].Confidence >= sure)) {
+		if taken := f.takenBy[i]; taken >= 0 && (!right || n.Confidence < displacing && a.heard[taken].Confidence >= sure || a.right(i, taken) && (doubt || a.heard[taken].Confidence >= sure)) {
 			continue
 		}
 		if !right {

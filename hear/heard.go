@@ -11,6 +11,8 @@ type Heard struct {
 	Level      float64 `json:"level"`      // dB against full scale, soon after the onset
 
 	rivals []rival // pitches that it may have had instead, or its own
+	flux   float64 // of its attack
+	early  bool    // live, as long as not all was heard of it that will be
 }
 
 // A rival is a pitch that a note may have had and how likely.

@@ -6,21 +6,32 @@ import (
 	"fmt"
 	"math/rand/v2"
 	"testing"
+
+	"heddle/exercise"
 )
 
 // A liveTally compares the verdicts of a Follower with those of Mark on the
-// same takes, and both with what was deserved.
+// same takes, and both with what was deserved. A first verdict is in time when
+// it comes within inTimeMS of the note's second period; a right note that gets
+// none but "missed" is not in time. Periods count from when a note sounds, which
+// in a sound font may be some time after it was told to (soundingLate).
 type liveTally struct {
 	notes, agreed  int
 	rights, lost   int
 	wrongs, passed int
+	inTime         int       // first verdicts on right notes
+	amended        int       // notes whose first verdict was another than the last
 	changed        int       // verdicts that were taken back
 	waitsMS        []float64 // from a right note's second period to its first verdict
 }
 
+// inTimeMS is when a verdict is due, after a note's second period.
+const inTimeMS = 60
+
 func (y *liveTally) String() string {
-	return fmt.Sprintf("%5d notes  agree with the file %6.2f%%  right lost %5.2f%% of %d  wrong passed %d of %d  taken back %d  wait ms median %.0f, 95%% %.0f",
-		y.notes, percent(y.agreed, y.notes), percent(y.lost, y.rights), y.rights, y.passed, y.wrongs, y.changed, median(y.waitsMS), quantile(y.waitsMS, 0.95))
+	return fmt.Sprintf("%5d notes  agree with the file %6.2f%%  right lost %5.2f%% of %d  wrong passed %d of %d  in time %6.2f%%  wait ms median %.0f, 95%% %.0f, 99%% %.0f  first not last %d  taken back %d",
+		y.notes, percent(y.agreed, y.notes), percent(y.lost, y.rights), y.rights, y.passed, y.wrongs,
+		percent(y.inTime, y.rights), median(y.waitsMS), quantile(y.waitsMS, 0.95), quantile(y.waitsMS, 0.99), y.amended, y.changed)
 }
 
 // drawClicked draws a take that is played through to a click, and when the
@@ -67,7 +78,26 @@ func followTake(t testing.TB, tk take, x []float32, clickS float64) (first map[i
 	return first, last, cameS, changed
 }
 
-func (y *liveTally) add(t testing.TB, tk take, file []byte, clickS float64) {
+// soundingLate is how long after its note-on each key of a program sounds, by
+// the rise of its energy: the overdriven guitar of FluidR3 takes 20 ms.
+func soundingLate(t testing.TB, g guitar, program int) map[int]float64 {
+	t.Helper()
+	const apartS = 0.7
+	tk := take{exercise: &exercise.Exercise{}, program: program}
+	for key := lowestHeard; key <= highestHeard; key++ {
+		onS := 0.1 + apartS*float64(key-lowestHeard)
+		tk.played = append(tk.played, played{onS: onS, offS: onS + 0.5, key: key, velocity: 90, index: -1})
+	}
+	x := g.play(t, tk, rand.New(rand.NewPCG(1, 1)))
+	late := map[int]float64{}
+	for _, n := range tk.played {
+		at := int(n.onS * renderRate)
+		late[n.key] = float64(attackIn(x[at:at+renderRate/2], renderRate)) / renderRate
+	}
+	return late
+}
+
+func (y *liveTally) add(t testing.TB, tk take, file []byte, clickS float64, late map[int]float64) {
 	t.Helper()
 	first, last, cameS, changed := followTake(t, tk, samples(t, file), clickS)
 	y.changed += changed
@@ -82,6 +112,9 @@ func (y *liveTally) add(t testing.TB, tk take, file []byte, clickS float64) {
 	marks := Mark(heard, tk.exercise, MarkOptions{Tuning: tuning, Tempo: tk.tempo, ClickS: clickS}).Marks
 	for i, deserved := range tk.verdicts {
 		y.notes++
+		if first[i] != last[i] {
+			y.amended++
+		}
 		if last[i] == marks[i].Verdict {
 			y.agreed++
 		}
@@ -99,8 +132,17 @@ func (y *liveTally) add(t testing.TB, tk take, file []byte, clickS float64) {
 		}
 	}
 	for _, n := range tk.played {
-		if n.index >= 0 && tk.verdicts[n.index] == string(Right) && first[n.index] == Right {
-			y.waitsMS = append(y.waitsMS, 1000*(cameS[n.index]-n.onS-2*lagOf(float64(n.key))/rate))
+		if n.index < 0 || tk.verdicts[n.index] != string(Right) {
+			continue
+		}
+		soundsS := n.onS
+		if !n.legato {
+			soundsS += late[n.key]
+		}
+		waitMS := 1000 * (cameS[n.index] - soundsS - 2*lagOf(float64(n.key))/rate)
+		y.waitsMS = append(y.waitsMS, waitMS)
+		if waitMS <= inTimeMS && first[n.index] != Missed {
+			y.inTime++
 		}
 	}
 }
@@ -111,11 +153,15 @@ func TestEvalLive(t *testing.T) {
 		t.Skip("the evaluation runs with -eval TAKES")
 	}
 	g := chosenGuitar(t)
+	late := map[int]map[int]float64{}
 	for s, setting := range evalSettings {
 		var all liveTally
 		for k := range *evalTakes {
 			tk, clickS, r := drawClicked(t, *evalSeed*100000+uint64(s)*10000+uint64(k))
-			all.add(t, tk, takeFile(t, g, tk, setting, r), clickS)
+			if late[tk.program] == nil {
+				late[tk.program] = soundingLate(t, g, tk.program)
+			}
+			all.add(t, tk, takeFile(t, g, tk, setting, r), clickS, late[tk.program])
 		}
 		fmt.Printf("%-6s %v\n", setting, &all)
 	}

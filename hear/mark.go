@@ -56,40 +56,36 @@ type marker struct {
 	ex *exercise.Exercise
 }
 
-// pairs aligns the take. Without a click the tempo is first found from an
-// alignment by pitch alone, and the written tempo is tried too.
+// pairs aligns the take.
 func (m *marker) pairs() []pair {
 	if m.fixed {
 		pairs, _ := m.align()
-		return pairs
+		return m.inTime(pairs)
 	}
-	pairs, _ := m.align()
-	var best []pair
-	bestCost := math.Inf(1)
-	tempi := []float64{60 / m.ex.Tempo}
-	if found := m.paceOf(pairs); found > 0 {
-		tempi = append(tempi, found)
-	}
-	for _, quarterS := range tempi {
-		m.quarterS = quarterS
-		pairs, cost := m.align()
-		for range 2 {
-			found := m.paceOf(pairs)
-			if found == 0 {
-				break
+	return m.inTime(m.findTempo())
+}
+
+// farthestQuarters is how far from the beat a written note may be played, in
+// quarter notes, and farthestS in seconds: what is farther off than both is not
+// that note.
+const (
+	farthestQuarters = 1.5
+	farthestS        = 0.5
+)
+
+// inTime leaves out the pairs that are beats away from where they are written:
+// by pitch alone any note of a line would do for a missed one.
+func (m *marker) inTime(pairs []pair) []pair {
+	var near []pair
+	for _, attempt := range attempts(pairs) {
+		_, lateS := m.timing(attempt)
+		for k, p := range attempt {
+			if math.Abs(lateS[k]) <= max(farthestS, farthestQuarters*m.quarterS) {
+				near = append(near, p)
 			}
-			m.quarterS = found
-			again, c := m.align()
-			if c >= cost {
-				break
-			}
-			pairs, cost = again, c
-		}
-		if cost < bestCost {
-			best, bestCost = pairs, cost
 		}
 	}
-	return best
+	return near
 }
 
 // settle gives each paired note the pitch that it was paired for.
@@ -100,20 +96,6 @@ func (m *marker) settle(pairs []pair) {
 			h.MIDI, h.Confidence = as.midi, probability(as.odds)
 		}
 	}
-}
-
-// paceOf is the median time a quarter note takes between neighbouring pairs,
-// or 0 when there are none.
-func (m *marker) paceOf(pairs []pair) float64 {
-	var paces []float64
-	for k := 1; k < len(pairs); k++ {
-		a, b := pairs[k-1], pairs[k]
-		quarters := m.written[b.written].quarters - m.written[a.written].quarters
-		if b.written > a.written && b.written-a.written <= 2 && quarters > 0 {
-			paces = append(paces, (m.heard[b.heard].OnsetS-m.heard[a.heard].OnsetS)/quarters)
-		}
-	}
-	return median(paces)
 }
 
 // attempts cuts the pairs where the player went back.

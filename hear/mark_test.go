@@ -281,3 +281,21 @@ func TestMarkingIsConsistent(t *testing.T) {
 		}
 	})
 }
+
+// In a slow line, a note that comes two beats late is not the one that was
+// missed there, though it has its pitch.
+func TestANoteBeatsAwayIsNotTheWrittenOne(t *testing.T) {
+	ex, flawless := markedLine(12)
+	for i := range ex.Notes {
+		ex.Notes[i].Start *= 8 // whole notes, 2 s each
+		flawless[i].OnsetS = 0.5 + 2*float64(i)
+	}
+	const missing = 5
+	flawless[missing].OnsetS++
+	for name, opts := range map[string]MarkOptions{"to a click": {Tempo: 120, ClickS: 0.5}, "without": {}} {
+		r := Mark(flawless, ex, opts)
+		if want := "rrrrrmrrrrrr"; verdicts(r) != want || r.Summary.Extra != 1 {
+			t.Errorf("%s: marked %s with %d extra, want %s with 1", name, verdicts(r), r.Summary.Extra, want)
+		}
+	}
+}

@@ -21,12 +21,13 @@ func openMP3(r *bufio.Reader) (s *Source, err error) {
 		}
 	}()
 	skipID3(r)
-	if err := refuseGarbled(r); err != nil {
-		return nil, err
-	}
 	extent := readMP3Extent(r)
 	// The decoder reads a whole file that can seek just to know its length.
-	decoder, err := mp3.NewDecoder(struct{ io.Reader }{r})
+	frames, err := unpadded(r)
+	if err != nil {
+		return nil, err
+	}
+	decoder, err := mp3.NewDecoder(struct{ io.Reader }{frames})
 	if err != nil {
 		return nil, notRecording("an MP3 file that can't be read: " + firstLine(err))
 	}

@@ -24,8 +24,8 @@ func newTranscript(opts Options) *transcript {
 
 // take enters the next moment and returns the number of its note, or −1.
 func (t *transcript) take(m moment) (number int) {
-	if m.odds() < faintest {
-		return -1
+	if m.odds() < faintest && !(t.ear.live && t.doubts) {
+		return -1 // live it may yet come to be one
 	}
 	m.keepLikely()
 	if !t.ear.live { // nobody reads a live take a second time

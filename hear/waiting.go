@@ -44,14 +44,46 @@ func (e *ear) judgeAll() {
 			continue
 		}
 		if a.number = e.report(m); e.live {
-			e.revisits = append(e.revisits, a)
+			e.revisits = append(e.revisits, revisit{attack: a, odds: m.odds(), againS: e.heardOf(a) + againEveryS})
 		}
 	}
-	for len(e.revisits) > 0 && e.heardOf(e.revisits[0]) >= wholeLookS {
+	e.lookAgain()
+	for len(e.revisits) > 0 && e.heardOf(e.revisits[0].attack) >= wholeLookS {
 		a := e.revisits[0]
 		e.revisits = e.revisits[:copy(e.revisits, e.revisits[1:])]
-		if m := e.moment(a, e.look(a, longestLookS), false); m.lookS > 0 {
+		if m := e.moment(a.attack, e.look(a.attack, longestLookS), false); m.lookS > 0 {
 			e.revise(m, a.number)
+		}
+	}
+}
+
+// A revisit is an attack that is judged again, live.
+type revisit struct {
+	attack
+	odds   float64 // as it was judged last
+	againS float64 // how much must be heard of it before it is looked at again
+}
+
+// What is doubtful live is looked at again every againEveryS, up to againUntilS
+// after its attack, until a note has odds of at least clearOdds: a little more
+// sound often tells, and the verdict is due before all is heard.
+const (
+	againEveryS = 0.010
+	againUntilS = 0.100
+	clearOdds   = 2.0
+)
+
+func (e *ear) lookAgain() {
+	for i := range e.revisits {
+		v := &e.revisits[i]
+		heardS := e.heardOf(v.attack)
+		if v.number < 0 || v.odds >= clearOdds || heardS < v.againS || heardS > againUntilS {
+			continue
+		}
+		v.againS = heardS + againEveryS
+		if m := e.moment(v.attack, e.look(v.attack, min(heardS, longestLookS)), true); m.lookS > 0 {
+			v.odds = m.odds()
+			e.revise(m, v.number)
 		}
 	}
 }
