@@ -66,15 +66,29 @@ type voice struct {
 	sum           float64 // in all
 	centre        float64 // the mean number of a harmonic
 	between       float64 // what is new halfway between them
+	half          float64 // what is new at half the first
+	filled        float64 // the share of odd harmonics that are clearly new
+	filledBetween float64 // and of the places between, where the octave below has its own
 	after, before float64 // power of all that sounds there
 	power         float64 // of what is new
 }
 
-// voiceHarmonics are enough to tell an octave and a timbre.
-const voiceHarmonics = 10
+// voiceHarmonics are enough to tell an octave and a timbre. Whether a place
+// among the first filledHarmonics is clearly new is taken against a share of the
+// strongest, for an amplifier or a body may lift one harmonic far above the others.
+const (
+	voiceHarmonics  = 10
+	filledHarmonics = 7
+	filledShare     = 0.3
+)
 
 func (n *newcomer) voice(step int) (v voice) {
 	teeth := n.combs[step]
+	strongest := 1e-9
+	for _, t := range teeth[:min(filledHarmonics, len(teeth))] {
+		strongest = max(strongest, t.on(n.fresh))
+	}
+	odds, places := 0.0, 0.0
 	for h, t := range teeth[:min(voiceHarmonics, len(teeth))] {
 		on, off := t.on(n.fresh), t.off(n.fresh)
 		x := max(0, on-off)
@@ -84,7 +98,15 @@ func (n *newcomer) voice(step int) (v voice) {
 			v.even += x
 		}
 		if h == 0 {
-			v.first = on
+			v.first, v.half = on, off
+		}
+		if h < filledHarmonics {
+			places++
+			v.filledBetween += min(1, off/(filledShare*strongest))
+			if h%2 == 0 {
+				odds++
+				v.filled += min(1, on/(filledShare*strongest))
+			}
 		}
 		v.sum += on
 		v.centre += float64(h+1) * on
@@ -95,5 +117,7 @@ func (n *newcomer) voice(step int) (v voice) {
 		v.before += b * b
 	}
 	v.centre /= v.sum + 1e-9
+	v.filled /= max(odds, 1)
+	v.filledBetween /= max(places, 1)
 	return v
 }
