@@ -37,7 +37,7 @@ func Mark(heard []Heard, ex *exercise.Exercise, opts MarkOptions) *Report {
 	if opts.Tempo > 0 {
 		m.quarterS, m.startS, m.fixed = 60/opts.Tempo, opts.ClickS, true
 	}
-	pairs := m.pairs()
+	pairs := m.withFalseStarts(m.pairs())
 	m.settle(pairs)
 	return m.report(pairs)
 }

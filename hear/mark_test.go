@@ -99,6 +99,15 @@ func TestTakesAreMarked(t *testing.T) {
 			first[5].MIDI += 2
 			return append(first, shifted(h[3:], 1.5)...)
 		}), "rrrrrrrrrrrr", 0},
+		{"goes back and begins with another slip", with(func(h []Heard) []Heard {
+			again := shifted(h[2:], 2)
+			again[0].MIDI += 12
+			return append(slices.Clone(h[:6]), again...)
+		}), "rrwrrrrrrrrr", 0},
+		{"goes back after a stray note", with(func(h []Heard) []Heard {
+			stray := Heard{OnsetS: 2.4, MIDI: 60, Confidence: 0.9, Level: -22}
+			return append(append(slices.Clone(h[:6]), stray), shifted(h[3:], 2)...)
+		}), "rrrrrrrrrrrr", 1},
 		{"sharp by 40 cents in one note", with(func(h []Heard) []Heard { h[2].MIDI += 0.4; return h }), "rrrrrrrrrrrr", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
