@@ -6,8 +6,9 @@ import (
 	"slices"
 )
 
-// candidatesKept is how many pitches of one moment are weighed.
-const candidatesKept = 6
+// peaksKept is how many pitches of one moment are weighed for what is new in
+// the sound. Up to four more are for other reasons.
+const peaksKept = 4
 
 // A candidate is a pitch that a moment may bring, and what speaks for it.
 type candidate struct {
@@ -18,8 +19,10 @@ type candidate struct {
 }
 
 // candidates lists the pitches that stand out from their neighbours, the
-// best first, with the octaves of the best, the commonest mistakes.
-func (e *ear) candidates() []int {
+// best first, with the octaves of the best, the commonest mistakes, the pitch of
+// the note before, which a second stroke may bring little that is new of, and
+// the pitch of the sound's period, which no colour of the sound can hide.
+func (e *ear) candidates(prevMIDI float64) []int {
 	last := len(e.total) - 1
 	var peaks []int
 	for k, s := range e.total {
@@ -36,13 +39,19 @@ func (e *ear) candidates() []int {
 		}
 	}
 	for _, k := range peaks {
-		if add(k); len(kept) == candidatesKept-2 {
+		if add(k); len(kept) == peaksKept {
 			break
 		}
 	}
 	if len(kept) > 0 {
 		add(e.topAround(kept[0] + 12*stepsPerKey))
 		add(e.topAround(kept[0] - 12*stepsPerKey))
+	}
+	if prevMIDI > 0 {
+		add(e.topAround(e.newcomer.step(prevMIDI)))
+	}
+	if lag := shortestPeriod(e.after); lag > 0 {
+		add(e.topAround(e.newcomer.step(keyOf(lag))))
 	}
 	return kept
 }
