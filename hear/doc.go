@@ -52,8 +52,9 @@
 // a written one only where that note would else be missed and has exactly that
 // pitch; a note that may as well have had the written pitch is taken for
 // right. A heard note that stands for none is extra, unless it is softer than
-// the median by 15 dB (a ghost or grace note) or not quite sure. Where the
-// player halts, the beat starts anew.
+// the median by 15 dB (a ghost or grace note), not quite sure, or the note
+// before it with its pitch moved (a vibrato, a bend). Where the player halts,
+// the beat starts anew.
 //
 // # Scores and their terms
 //

@@ -11,6 +11,7 @@ type Heard struct {
 	Level      float64 `json:"level"`      // dB against full scale, soon after the onset
 
 	rivals []rival // pitches that it may have had instead, or its own
+	slid   bool    // began without a stroke, by a change of pitch
 }
 
 // A rival is a pitch that a note may have had and how likely.

@@ -175,7 +175,7 @@ func (m *marker) keep(r *Report, pairs []pair) []int {
 	r.Heard = []Heard{}
 	for j, h := range m.heard {
 		kept[j] = -1
-		if paired[j] || h.Confidence >= unaskedSure {
+		if paired[j] || h.Confidence >= unaskedSure && !m.wavers(j) {
 			kept[j] = len(r.Heard)
 			h.OnsetS, h.OffsetS, h.MIDI = round(h.OnsetS, 1e-4), round(h.OffsetS, 1e-4), round(h.MIDI, 0.01)
 			h.Confidence, h.Level = round(h.Confidence, 0.01), round(h.Level, 0.1)
@@ -183,6 +183,16 @@ func (m *marker) keep(r *Report, pairs []pair) []int {
 		}
 	}
 	return kept
+}
+
+// waverKeys is how far, in semitones, a vibrato or a bend takes a note that
+// nobody struck again.
+const waverKeys = 0.75
+
+// wavers reports whether a heard note is the one before it with its pitch moved.
+func (m *marker) wavers(j int) bool {
+	before := m.sureBefore(j)
+	return m.heard[j].slid && before >= 0 && math.Abs(m.heard[j].MIDI-m.heard[before].MIDI) < waverKeys
 }
 
 func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
