@@ -24,7 +24,11 @@ func newTranscript(opts Options) *transcript {
 
 // take enters the next moment and returns the number of its note, or −1.
 func (t *transcript) take(m moment) (number int) {
-	if m.odds() < faintest {
+	least := faintestWhole
+	if t.ear.live {
+		least = faintest
+	}
+	if m.odds() < least {
 		return -1
 	}
 	m.keepLikely()
