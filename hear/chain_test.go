@@ -14,6 +14,8 @@ import (
 // its loudspeaker, a compressor, the microphone of a laptop, a coder. Zero
 // leaves a stage out.
 type chain struct {
+	tightHz   float64 // below which a pedal takes lows away before the amplifier clips
+	lean      float64 // of the clipping to one side, which brings even harmonics
 	drive     float64 // gain before the amplifier's soft clipping, for a peak of 1
 	cabinetHz float64 // where the loudspeaker's highs end
 	ratio     float64 // of the compressor
@@ -53,9 +55,13 @@ func (c chain) amplifier(x []float32) []float32 {
 	if c.drive == 0 {
 		return x
 	}
-	y := levelled(append([]float32(nil), x...), 1)
+	y := append([]float32(nil), x...)
+	if c.tightHz > 0 {
+		y = highPass(c.tightHz, 0.5).filter(y)
+	}
+	y = levelled(y, 1)
 	for i, s := range y {
-		y[i] = float32(math.Tanh(c.drive * float64(s)))
+		y[i] = float32(math.Tanh(c.drive*float64(s)+c.lean) - math.Tanh(c.lean))
 	}
 	// A closed cabinet falls by 24 dB per octave above its cone's break-up.
 	for _, q := range []float64{0.54, 1.31} { // Butterworth, fourth order
@@ -121,6 +127,14 @@ func highPass(hz, q float64) biquad {
 	cos, alpha := math.Cos(w), math.Sin(w)/(2*q)
 	a0 := 1 + alpha
 	return biquad{(1 + cos) / 2 / a0, -(1 + cos) / a0, (1 + cos) / 2 / a0, -2 * cos / a0, (1 - alpha) / a0}
+}
+
+// peaking lifts the frequencies around one, or takes them down (the same source).
+func peaking(hz, q, gainDB float64) biquad {
+	w := 2 * math.Pi * hz / renderRate
+	cos, alpha, a := math.Cos(w), math.Sin(w)/(2*q), math.Pow(10, gainDB/40)
+	a0 := 1 + alpha/a
+	return biquad{(1 + alpha*a) / a0, -2 * cos / a0, (1 - alpha*a) / a0, -2 * cos / a0, (1 - alpha/a) / a0}
 }
 
 func (f biquad) filter(x []float32) []float32 {

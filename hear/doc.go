@@ -31,28 +31,32 @@
 // guitars and of other plucked strings, in the rooms, noises and bands of the
 // evaluation and bent in the ways in which guitars and recordings differ:
 // other string lengths, a body that rings at every stroke, dark tones,
-// amplifiers, compressors, laptop microphones, MP3, clicks. With -fit.held it
-// is fitted to all guitars but one and tried on that one, for each in turn.
+// pedals and amplifiers, harmonics that outdo the first, compressors, laptop
+// microphones, MP3, clicks, and slips by an octave. With -fit.held it is fitted
+// to all guitars but one and tried on that one, for each in turn.
 //
-// An onset is placed a little before the rise of the highs (edgeLeadS). Sound
-// fonts sound some ms after they are told to, recordings do not: the lead is set
-// between the two, which places onsets of FluidR3 about 2 ms late by its note-on
-// and those of recorded guitars about 6 ms early by the rise of their energy.
+// An onset is placed a little before the rise of the highs, and earlier the
+// slower they rise (edgeLeadS, edgeSlowness). Sound fonts sound some ms after
+// they are told to, recordings do not: the lead is set between the two, which
+// places onsets of FluidR3 about 2 ms late by its note-on and those of a recorded
+// guitar about 6 ms early by the rise of its energy.
 //
 // # How a take is marked
 //
 // Heard and written notes are aligned by dynamic programming over pairs, with
 // costs for wrong, missed, extra and badly timed notes, and for going back: a
-// player may restart, and of several attempts at a note the last one counts.
-// Tempo and start are found from the take unless a click fixes them: of the
-// tempi that the paces between its notes tell, and of some about the written one,
-// the one that reads cheapest, where being far from the written tempo costs a
-// little. A note beats away from where it is written is not that note. A moment
-// that is likely no note is taken for a written one only where that note
-// would else be missed and has exactly that pitch; a note that may as well have
-// had the written pitch is taken for right. A heard note that stands for none
-// is extra, unless it is softer than the median by 15 dB (a ghost or grace
-// note) or not quite sure. Where the player halts, the beat starts anew.
+// player may restart, and of several attempts at a note the last one counts. A
+// note that stands where the note before a new attempt's first should be is a
+// wrong one that the attempt began with. Tempo and start are found from the take
+// unless a click fixes them: of the tempi that the paces between its notes tell,
+// and of some about the written one, the one that reads cheapest, where being far
+// from the written tempo costs a little. A note beats away from where it is written
+// is not that note. A moment that is likely no note is taken for a written one only
+// where that note would else be missed and has exactly that pitch; a note that may
+// as well have had the written pitch is taken for right. A heard note that stands
+// for none is extra, unless it is softer than the median by 15 dB (a ghost or grace
+// note), not quite sure, or the note before it with its pitch moved (a vibrato, a
+// bend). Where the player halts, the beat starts anew.
 //
 // # How verdicts come live
 //

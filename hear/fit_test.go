@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -36,32 +37,7 @@ func TestFit(t *testing.T) {
 		t.Skip("the judge is fitted with -fit -eval TAKES")
 	}
 	guitars := fitGuitars(t)
-	var all []lesson
-	moments := 0
-	for gi, g := range guitars {
-		for si, setting := range evalSettings {
-			for k := range *evalTakes {
-				tk, x := fitTake(t, g, *evalSeed*1000000+uint64(gi)*100000+uint64(si)*10000+uint64(k), k, setting)
-				for _, live := range []bool{false, true} {
-					for _, l := range lessons(tk, x, live) {
-						l.guitar, l.setting, l.live, l.moment = gi, si, live, l.moment+moments
-						all = append(all, l)
-					}
-					moments += mostMoments
-				}
-			}
-		}
-		fmt.Printf("%s: %d lessons so far\n", g.name, len(all))
-	}
-	for k := range *evalTakes {
-		for _, live := range []bool{false, true} {
-			for _, l := range lessons(take{exercise: &exercise.Exercise{}}, noTake(k), live) {
-				l.guitar, l.live, l.moment = len(guitars), live, l.moment+moments
-				all = append(all, l)
-			}
-			moments += mostMoments
-		}
-	}
+	all := readLessons(t, guitars)
 	if *fitSee {
 		for gi, g := range guitars {
 			fmt.Println("held out:", g.name)
@@ -77,6 +53,61 @@ func TestFit(t *testing.T) {
 			t.Fatal(err)
 		}
 	}
+}
+
+// A page is what there is to learn from one take.
+type page struct {
+	guitar, setting, take int
+	lessons               []lesson
+}
+
+// read renders and hears a page's take, as a recording and live. The guitar
+// after the last is a sound without notes.
+func (p *page) read(t testing.TB, guitars []fitGuitar) {
+	tk, x := take{exercise: &exercise.Exercise{}}, []float32(nil)
+	if p.guitar == len(guitars) {
+		x = noTake(p.take)
+	} else {
+		seed := *evalSeed*1000000 + uint64(p.guitar)*100000 + uint64(p.setting)*10000 + uint64(p.take)
+		tk, x = fitTake(t, guitars[p.guitar], seed, p.take, evalSettings[p.setting])
+	}
+	for half, live := range []bool{false, true} {
+		for _, l := range lessons(tk, x, live) {
+			l.guitar, l.setting, l.live, l.moment = p.guitar, p.setting, live, l.moment+half*mostMoments
+			p.lessons = append(p.lessons, l)
+		}
+	}
+}
+
+// readLessons reads the pages of all takes, several at once, and puts their lessons
+// in order.
+func readLessons(t *testing.T, guitars []fitGuitar) (all []lesson) {
+	var pages []*page
+	for g := range len(guitars) + 1 {
+		for s := range evalSettings {
+			for k := range *evalTakes {
+				if g < len(guitars) || s == 0 {
+					pages = append(pages, &page{guitar: g, setting: s, take: k})
+				}
+			}
+		}
+	}
+	t.Run("takes", func(t *testing.T) {
+		for i, p := range pages {
+			t.Run(strconv.Itoa(i), func(t *testing.T) {
+				t.Parallel()
+				p.read(t, guitars)
+			})
+		}
+	})
+	for i, p := range pages {
+		for _, l := range p.lessons {
+			l.moment += 2 * i * mostMoments
+			all = append(all, l)
+		}
+	}
+	fmt.Println(len(all), "lessons")
+	return all
 }
 
 func heardLive(all []lesson, live bool) (some []lesson) {
@@ -172,19 +203,25 @@ func momentsOf(tk take, x []float32, live bool) (moments []moment) {
 // countMistakes prints how often a judge misses a note, takes another pitch
 // for it, and takes for a note what is none, in percent of the notes.
 func countMistakes(guitars []fitGuitar, all []lesson, j *judge, guitar int) {
+	var of []lesson
+	for _, l := range all {
+		if l.guitar == guitar && !l.live {
+			of = append(of, l)
+		}
+	}
 	for s, setting := range evalSettings {
 		var notes, missed, swapped, invented float64
-		for i := 0; i < len(all); {
+		for i := 0; i < len(of); {
 			best, top, true_, end := -1, math.Inf(-1), -1, i
-			for ; end < len(all) && all[end].moment == all[i].moment; end++ {
-				if odds := j.odds(&all[end].signs); odds > top {
+			for ; end < len(of) && of[end].moment == of[i].moment; end++ {
+				if odds := j.odds(&of[end].signs); odds > top {
 					best, top = end, odds
 				}
-				if all[end].note == 1 {
+				if of[end].note == 1 {
 					true_ = end
 				}
 			}
-			if all[i].guitar == guitar && all[i].setting == s && !all[i].live {
+			if of[i].setting == s {
 				switch {
 				case true_ < 0 && top > 0:
 					invented++

@@ -39,6 +39,7 @@ func fitGuitars(t testing.TB) []fitGuitar {
 		{"electric", electric(t), guitarPrograms},
 		{"strings", soundFont(timFont), stringPrograms},
 		{"model", modelGuitar{}, guitarPrograms},
+		{"harps", soundFont(fluidFont), stringPrograms},
 	}
 }
 
@@ -52,7 +53,7 @@ func (modelGuitar) play(_ testing.TB, tk take, r *rand.Rand) []float32 {
 	for _, p := range tk.played {
 		notes = append(notes, plucked{
 			onS: p.onS, offS: p.offS, key: float64(p.key) + tk.cents/100,
-			level: math.Pow(float64(p.velocity)/127, 1.5), bright: 0.3 + 0.4*r.Float64(),
+			level: math.Pow(float64(p.velocity)/127, 1.5), bright: 0.1 + 0.6*r.Float64(),
 		})
 	}
 	return pluck(notes, tk.played[len(tk.played)-1].offS+0.6, renderRate)
@@ -89,6 +90,7 @@ func fitTake(t testing.TB, g fitGuitar, seed uint64, k int, setting string) (tak
 	tk := perform(r, randomExercise(t, r, p), p)
 	tk.name = fmt.Sprintf("fit-%s-%d-%s", g.name, seed, setting)
 	tk.program = g.programs[k%len(g.programs)]
+	slip(tk.played, r)
 	clicks := r.IntN(4) == 0
 	if clicks {
 		tk.wait(4 * 60 / tk.tempo)
@@ -114,12 +116,15 @@ func recordFit(t testing.TB, g fitGuitar, tk take, r *rand.Rand, clicks bool, se
 	} else {
 		x = g.play(t, tk, r)
 	}
-	if r.IntN(3) == 0 {
+	if r.IntN(5) < 2 {
 		x = box(x, tk, r)
+	}
+	if r.IntN(2) == 0 {
+		x = coloured(x, r)
 	}
 	var through chain
 	if r.IntN(2) == 0 {
-		through = drawChain(r, tk.touch == "ringing" || tk.touch == "overlapped" && r.IntN(2) == 0)
+		through = drawHarder(r, tk.touch == "ringing" || tk.touch == "overlapped" && r.IntN(2) == 0)
 	}
 	x = through.amplifier(x)
 	if clicks {
@@ -134,7 +139,54 @@ func recordFit(t testing.TB, g fitGuitar, tk take, r *rand.Rand, clicks bool, se
 		font := []string{fluidFont, timFont}[r.IntN(2)]
 		x = mixed(x, fluidsynth(t, font, otherBand(vamp(r, tk.tempo, float64(len(x))/renderRate), r)), 10+5*r.Float64())
 	}
+	if r.IntN(5) == 0 { // a telephone levels what it records
+		x = compressed(x, 1.5+2.5*r.Float64())
+	}
 	return levelled(through.microphone(t, x), 0.1+0.8*float32(r.Float64()))
+}
+
+// slip moves one struck note in twenty by an octave, so that the judge tells an
+// octave by its sound and not by how seldom lines leap.
+func slip(notes []played, r *rand.Rand) {
+	for i := range notes {
+		n := &notes[i]
+		slurred := n.legato || i+1 < len(notes) && notes[i+1].legato
+		if slurred || r.IntN(20) > 0 {
+			continue
+		}
+		if n.key >= lowestSlip+12 && (n.key > highestSlip-12 || r.IntN(2) == 0) {
+			n.key -= 12
+		} else {
+			n.key += 12
+		}
+	}
+}
+
+// The range of notes that have slipped is a guitar's: E2 to E6.
+const lowestSlip, highestSlip = 40, 88
+
+// coloured lifts and takes down frequencies as bodies, pickups and microphones
+// do, so that a second or third harmonic may be the strongest.
+func coloured(x []float32, r *rand.Rand) []float32 {
+	for range 1 + r.IntN(2) {
+		x = peaking(150*math.Pow(10, r.Float64()), 0.5+1.5*r.Float64(), 24*r.Float64()-12).filter(x)
+	}
+	return x
+}
+
+// drawHarder draws a chain whose amplifier may be driven harder than those of
+// the evaluation, behind a pedal, and may clip one side more than the other.
+func drawHarder(r *rand.Rand, ringing bool) chain {
+	c := drawChain(r, ringing)
+	if c.drive == 0 || ringing {
+		return c
+	}
+	if r.IntN(2) == 0 {
+		c.drive *= math.Pow(8, r.Float64())
+		c.tightHz = 100 * math.Pow(7, r.Float64())
+	}
+	c.lean = max(0, 1.2*r.Float64()-0.4)
+	return c
 }
 
 // wait puts a take off.
@@ -162,10 +214,11 @@ func otherSize(t testing.TB, font soundFont, tk take, r *rand.Rand) []float32 {
 	return resample.feed(nil, font.play(t, moved, r))
 }
 
-// box gives the guitar a body: its air rings at every stroke, whatever the
-// note is, and swallows highs.
+// box gives the guitar a body: its air and its top ring at every stroke,
+// whatever the note is, and swallow highs.
 func box(x []float32, tk take, r *rand.Rand) []float32 {
 	airHz := 85 + 50*r.Float64()
+	topHz, top := airHz*(1.7+0.5*r.Float64()), r.Float64()
 	belowDB, decayS := 8+12*r.Float64(), 0.08+0.2*r.Float64()
 	dark := lowPass(400+1500*r.Float64(), 0.5)
 	y := mixed(dark.filter(x), x, 6+14*r.Float64())
@@ -178,7 +231,7 @@ func box(x []float32, tk take, r *rand.Rand) []float32 {
 		from := int(n.onS * renderRate)
 		for i := from; i < min(len(y), from+renderRate/2); i++ {
 			s := float64(i-from) / renderRate
-			y[i] += float32(gain * math.Exp(-s/decayS) * math.Sin(2*math.Pi*airHz*s))
+			y[i] += float32(gain * math.Exp(-s/decayS) * (math.Sin(2*math.Pi*airHz*s) + top*math.Sin(2*math.Pi*topHz*s)))
 		}
 	}
 	return y

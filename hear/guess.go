@@ -52,7 +52,7 @@ func (e *ear) plausibility(midi, prevMIDI float64) float64 {
 // weigh judges each candidate.
 func (e *ear) weigh(m *moment, whole, fresh float64) {
 	n := e.newcomer
-	steps := e.candidates()
+	steps := e.candidates(m.prevMIDI)
 	m.candidates = m.candidates[:0]
 	for _, step := range steps {
 		next := 0.0

@@ -13,6 +13,7 @@ type Heard struct {
 	rivals []rival // pitches that it may have had instead, or its own
 	flux   float64 // of its attack
 	early  bool    // live, as long as not all was heard of it that will be
+	slid   bool    // began without a stroke, by a change of pitch
 }
 
 // A rival is a pitch that a note may have had and how likely.

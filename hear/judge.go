@@ -3,7 +3,7 @@ package hear
 import "math"
 
 // hiddenCount is the width of the judge's one hidden layer.
-const hiddenCount = 32
+const hiddenCount = 40
 
 // A judge says how likely a note of a candidate's pitch begins at its moment:
 // a small network that was fitted to takes of many guitars (TestFit).

@@ -37,7 +37,7 @@ func Mark(heard []Heard, ex *exercise.Exercise, opts MarkOptions) *Report {
 	if opts.Tempo > 0 {
 		m.quarterS, m.startS, m.fixed = 60/opts.Tempo, opts.ClickS, true
 	}
-	pairs := m.pairs()
+	pairs := m.withFalseStarts(m.pairs())
 	m.settle(pairs)
 	return m.report(pairs)
 }
@@ -157,7 +157,7 @@ func (m *marker) keep(r *Report, pairs []pair) []int {
 	r.Heard = []Heard{}
 	for j, h := range m.heard {
 		kept[j] = -1
-		if paired[j] || h.Confidence >= unaskedSure {
+		if paired[j] || h.Confidence >= unaskedSure && !m.wavers(j) {
 			kept[j] = len(r.Heard)
 			h.OnsetS, h.OffsetS, h.MIDI = round(h.OnsetS, 1e-4), round(h.OffsetS, 1e-4), round(h.MIDI, 0.01)
 			h.Confidence, h.Level = round(h.Confidence, 0.01), round(h.Level, 0.1)
@@ -165,6 +165,16 @@ func (m *marker) keep(r *Report, pairs []pair) []int {
 		}
 	}
 	return kept
+}
+
+// waverKeys is how far, in semitones, a vibrato or a bend takes a note that
+// nobody struck again.
+const waverKeys = 0.75
+
+// wavers reports whether a heard note is the one before it with its pitch moved.
+func (m *marker) wavers(j int) bool {
+	before := m.sureBefore(j)
+	return m.heard[j].slid && before >= 0 && math.Abs(m.heard[j].MIDI-m.heard[before].MIDI) < waverKeys
 }
 
 func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {

@@ -91,6 +91,16 @@ func TestTakesAreMarked(t *testing.T) {
 			again.OnsetS += 0.125
 			return slices.Insert(h, 6, again)
 		}), "rrrrrrrrrrrr", 1},
+		{"a wide vibrato", with(func(h []Heard) []Heard {
+			bent := h[5]
+			bent.OnsetS, bent.MIDI, bent.slid = bent.OnsetS+0.125, bent.MIDI+0.6, true
+			return slices.Insert(h, 6, bent)
+		}), "rrrrrrrrrrrr", 0},
+		{"a hammer-on that is not written", with(func(h []Heard) []Heard {
+			hammered := h[5]
+			hammered.OnsetS, hammered.MIDI, hammered.slid = hammered.OnsetS+0.125, hammered.MIDI+1, true
+			return slices.Insert(h, 6, hammered)
+		}), "rrrrrrrrrrrr", 1},
 		{"very late", with(func(h []Heard) []Heard { h[6].OnsetS += 0.1; return h }), "rrrrrrrrrrrr", 0},
 		{"stops midway", flawless[:7], "rrrrrrrmmmmm", 0},
 		{"restarts from the top", append(flawless[:5:5], shifted(flawless, 2.5)...), "rrrrrrrrrrrr", 0},
@@ -99,6 +109,15 @@ func TestTakesAreMarked(t *testing.T) {
 			first[5].MIDI += 2
 			return append(first, shifted(h[3:], 1.5)...)
 		}), "rrrrrrrrrrrr", 0},
+		{"goes back and begins with another slip", with(func(h []Heard) []Heard {
+			again := shifted(h[2:], 2)
+			again[0].MIDI += 12
+			return append(slices.Clone(h[:6]), again...)
+		}), "rrwrrrrrrrrr", 0},
+		{"goes back after a stray note", with(func(h []Heard) []Heard {
+			stray := Heard{OnsetS: 2.4, MIDI: 60, Confidence: 0.9, Level: -22}
+			return append(append(slices.Clone(h[:6]), stray), shifted(h[3:], 2)...)
+		}), "rrrrrrrrrrrr", 1},
 		{"sharp by 40 cents in one note", with(func(h []Heard) []Heard { h[2].MIDI += 0.4; return h }), "rrrrrrrrrrrr", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {

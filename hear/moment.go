@@ -75,7 +75,7 @@ const unlikely = -8
 // heard is the note that the moment brings.
 func (m *moment) heard() Heard {
 	best := m.best()
-	h := Heard{OnsetS: m.onsetS, OffsetS: m.onsetS + m.lookS, MIDI: best.midi, Confidence: probability(best.odds), Level: m.levelDB, flux: m.flux, early: m.early}
+	h := Heard{OnsetS: m.onsetS, OffsetS: m.onsetS + m.lookS, MIDI: best.midi, Confidence: probability(best.odds), Level: m.levelDB, flux: m.flux, early: m.early, slid: m.edgeDB < edgeLeastDB}
 	for _, c := range m.candidates {
 		h.rivals = append(h.rivals, rival{c.midi, c.odds})
 	}

@@ -100,6 +100,9 @@ func (t *tooth) off(x []float64) float64 {
 	return x[t.between]*(1-f) + x[t.between+1]*f
 }
 
+// step returns the step nearest to a key.
+func (n *newcomer) step(midi float64) int { return int(math.Round((midi - n.lowest) * stepsPerKey)) }
+
 // midi returns the key of a step.
 func (n *newcomer) midi(step int) float64 { return n.lowest + float64(step)/stepsPerKey }
 

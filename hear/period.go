@@ -1,6 +1,8 @@
 package hear
 
 import (
+	"math"
+
 	"heddle/pitch"
 )
 
@@ -100,3 +102,6 @@ func nearby(likeness []float64, at float64) float64 {
 
 // lagOf is the period of a key, which need not be whole, in samples.
 func lagOf(midi float64) float64 { return rate / pitch.Frequency(midi) }
+
+// keyOf is the key of a period in samples.
+func keyOf(lag float64) float64 { return 69 + 12*math.Log2(rate/lag/pitch.Frequency(69)) }

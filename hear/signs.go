@@ -3,7 +3,7 @@ package hear
 import "math"
 
 // signCount is how many signs a candidate is judged by.
-const signCount = 34
+const signCount = 39
 
 // The places of the signs that are against the loudness of the take.
 const (
@@ -55,8 +55,18 @@ func (e *ear) signs(m *moment, c *candidate, step int, whole, fresh, next float6
 		octave, v.odd / (v.odd + v.even + 1e-9), ratio(step + 12*stepsPerKey), ratio(step - 12*stepsPerKey),
 		ratio(step + 19*stepsPerKey), (c.midi - 60) / 12, v.first / (v.sum + 1e-9) * 2, v.centre / 4,
 		clampTo(math.Log10((v.after+1e-12)/(v.before+1e-12)), -2, 3), min(2, v.sum*lobeBins/(m.lookS*n.newSum+1e-9)),
+		min(2, v.between/(v.sum+1e-9)*2), min(2, v.half/(v.first+1e-9)), v.filled, v.filledBetween, e.twice(lag) - after,
 	}
 	for i, s := range x {
 		c.signs[i] = float32(s)
 	}
+}
+
+// twice is how periodic the sound is at twice a lag: more than at the lag itself
+// when the octave below sounds. Beyond the longest lag it is taken to be alike.
+func (e *ear) twice(lag float64) float64 {
+	if int(2*lag)+2 >= len(e.after) {
+		return nearby(e.after, lag)
+	}
+	return nearby(e.after, 2*lag)
 }

@@ -24,7 +24,11 @@ func newTranscript(opts Options) *transcript {
 
 // take enters the next moment and returns the number of its note, or −1.
 func (t *transcript) take(m moment) (number int) {
-	if m.odds() < faintest && !(t.ear.live && t.doubts) {
+	least := faintestWhole
+	if t.ear.live {
+		least = faintest
+	}
+	if m.odds() < least && !(t.ear.live && t.doubts) {
 		return -1 // live it may yet come to be one
 	}
 	m.keepLikely()
