@@ -172,7 +172,31 @@ func lessons(tk take, x []float32, live bool) (all []lesson) {
 			all = append(all, l)
 		}
 	}
-	return all
+	return repeated(all)
+}
+
+// introTimes is how often a lesson from before a take's first note is given: a
+// count-in is short, but each of its beeps that is taken for a note is one note
+// too many in a flawless take.
+const introTimes = 5
+
+// repeated gives the lessons from before the first note several times. A take
+// without notes has none.
+func repeated(all []lesson) (more []lesson) {
+	first := 0
+	for _, l := range all {
+		if l.note == 1 {
+			first = l.moment
+			break
+		}
+	}
+	for _, l := range all {
+		more = append(more, l)
+		for n := 1; n < introTimes && l.moment < first; n++ {
+			more = append(more, l)
+		}
+	}
+	return more
 }
 
 // momentsOf returns every moment of a take, as it is judged at first when
