@@ -17,19 +17,10 @@ const (
 	highsPerHop = 2     // measurements
 	edgeBeforeS = 0.005 // around the rise of the flux
 	edgeAfterS  = 0.020
-	edgeCalm    = 8    // measurements before, that tell what was
-	edgeLeastDB = 4    // by which the highs rise, or they tell nothing
-	edgeShare   = 0.25 // of the rise, at which a note begins
-	edgeFull    = 0.9  // of the rise, at which it is there
-)
-
-// A string moves before its highs are there: by edgeLeadS, and by more the
-// slower they rise. Measured between two sound fonts, which sound some ms after
-// they are told to, and a recorded guitar, whose notes begin at their rise.
-const (
-	edgeLeadS    = 0.0015
-	edgeSlowness = 1.6   // by how much of the time of the rise, of which
-	edgeSlowestS = 0.004 // no more counts
+	edgeCalm    = 8      // measurements before, that tell what was
+	edgeLeastDB = 4      // by which the highs rise, or they tell nothing
+	edgeShare   = 0.25   // of the rise, at which a note begins
+	edgeLeadS   = 0.0055 // by which a string moves before its highs are there, and a sound font is told to play
 )
 
 // An attack is a peak of the flux.
@@ -101,8 +92,7 @@ func (e *ear) edge(onsetS float64) (atS, riseDB float64) {
 		return onsetS, top - calm
 	}
 	begins := e.highsReach(from, to, calm+edgeShare*(top-calm))
-	riseS := (e.highsReach(int(begins), to, calm+edgeFull*(top-calm)) - begins) / perS
-	return (begins+0.5)/perS - edgeLeadS - edgeSlowness*min(riseS, edgeSlowestS), top - calm
+	return (begins+0.5)/perS - edgeLeadS, top - calm
 }
 
 // highsReach is the measurement, with its fraction, at which the highs first
