@@ -33,8 +33,8 @@ type belief struct {
 }
 
 // displacing is the confidence from which what is likely no note is taken for
-// a written one whose place a sure note has with a wrong pitch: below it, by the
-// costs of an alignment, the wrong note stands.
+// a written one whose place a sure note has or claims with a wrong pitch: below
+// it, by the costs of an alignment, the wrong note stands.
 const displacing = 0.25
 
 // settledS is how long after its onset a note is no longer heard better.
@@ -177,18 +177,19 @@ func (f *Follower) place(a *aligner, n LiveNote) {
 	if n.Confidence < probability(faintest) {
 		return
 	}
-	doubt := n.Confidence < sure
+	doubt, faint := n.Confidence < sure, n.Confidence < displacing
 	best, bestCost := -1, math.Inf(1)
 	for i := range f.notes {
-		cost := math.Abs(n.OnsetS-f.dueS[i]) / f.reach(i)
-		if cost > 1 {
+		offS := math.Abs(n.OnsetS - f.dueS[i])
+		cost := offS / f.reach(i)
+		if cost > 1 || faint && offS > strokeOffS {
 			continue
 		}
 		right := a.right(i, n.Number)
 		if doubt && !right {
 			continue
 		}
-		if taken := f.takenBy[i]; taken >= 0 && (!right || n.Confidence < displacing && a.heard[taken].Confidence >= sure || a.right(i, taken) && (doubt || a.heard[taken].Confidence >= sure)) {
+		if taken := f.takenBy[i]; taken >= 0 && keepsPlace(a, i, taken, n) {
 			continue
 		}
 		if !right {
@@ -205,6 +206,19 @@ func (f *Follower) place(a *aligner, n LiveNote) {
 		delete(f.standsAt, displaced)
 	}
 	f.takenBy[best], f.standsAt[n.Number] = n.Number, best
+}
+
+// keepsPlace reports whether the note that stands for written note i stays when
+// another comes for it.
+func keepsPlace(a *aligner, i, taken int, n LiveNote) bool {
+	there := a.heard[taken].Confidence
+	switch {
+	case there < displacing && n.Confidence >= sure:
+		return false
+	case !a.right(i, n.Number), n.Confidence < displacing && there >= sure:
+		return true
+	}
+	return a.right(i, taken) && (n.Confidence < sure || there >= sure)
 }
 
 // reach is how far in time a note may be played from where it is due: to

@@ -12,7 +12,7 @@ const (
 	unclear    = 2.0   // odds, as a logarithm, below which a pitch may be any
 	dueOdds    = 4.0   // as rivalOdds, of what is due and was only begun to be heard
 	strokeFlux = 0.1   // of an attack that is surely a stroke
-	strokeOffS = 0.080 // how far from where it is due a guessed note may be
+	strokeOffS = 0.080 // how far from where it is due what is hardly heard may be
 )
 
 // verdictDueS is when the verdict on written note i is due if it began at
