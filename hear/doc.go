@@ -35,11 +35,10 @@
 // microphones, MP3, clicks, and slips by an octave. With -fit.held it is fitted
 // to all guitars but one and tried on that one, for each in turn.
 //
-// An onset is placed a little before the rise of the highs, and earlier the
-// slower they rise (edgeLeadS, edgeSlowness). Sound fonts sound some ms after
-// they are told to, recordings do not: the lead is set between the two, which
-// places onsets of FluidR3 about 2 ms late by its note-on and those of a recorded
-// guitar about 6 ms early by the rise of its energy.
+// An onset is placed a little before the rise of the highs (edgeLeadS). Sound
+// fonts sound some ms after they are told to, recordings do not: the lead is set
+// between the two, which places onsets of FluidR3 about 3 ms late by its note-on
+// and those of recorded guitars 5 to 8 ms early by the rise of their energy.
 //
 // # How a take is marked
 //
@@ -55,8 +54,8 @@
 // where that note would else be missed and has exactly that pitch; a note that may
 // as well have had the written pitch is taken for right. A heard note that stands
 // for none is extra, unless it is softer than the median by 15 dB (a ghost or grace
-// note), not quite sure, or the note before it with its pitch moved (a vibrato, a
-// bend). Where the player halts, the beat starts anew.
+// note), not quite sure, the note before it with its pitch moved (a vibrato, a
+// bend), or sounds before the line by most of a beat (a count-in). Where the player halts, the beat starts anew.
 //
 // # How verdicts come live
 //
@@ -67,8 +66,9 @@
 // second period, a block of 10 ms included. What may still come to be the
 // written pitch is then called right, and taken back where the whole sound says
 // otherwise. In the evaluation (TestEvalLive, 14 takes a setting) 98 to 100 % of
-// right notes have a verdict in that time, the overdriven guitar of FluidR3,
-// which swells for 20 ms and more, in 96 %; in a loud band one verdict in 15 is
+// right notes have a verdict in that time, and 96 % in FluidR3's rooms and noise,
+// where what is late is nearly all of its overdriven guitar, which swells for
+// 20 ms and more; in a loud band up to one verdict in 15 is
 // another at first than in the end, elsewhere one in 35 or fewer where the guitar
 // is within 40 cents of its tuning. Down to E1 the first verdict is in time too,
 // but two periods tell no semitone there, nor always do 125 ms: of model strings
@@ -98,6 +98,6 @@
 // from the FluidR3 and TimGM6mb fonts and the electric guitar of testdata; other
 // guitars tell more. A sound font's notes begin some milliseconds after they are
 // asked for, FluidR3's 5 to 9, and that is counted as timing error: so placed,
-// onsets lie 6 ms before the rise of energy in recorded notes. What is marked
+// onsets lie 5 to 8 ms before the rise of energy in recorded notes. What is marked
 // against the player's own beat is not moved by it.
 package hear

@@ -188,6 +188,11 @@ func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
 	}
 }
 
+// beforeQuarters is how long before the line, in quarter notes, what sounds is
+// no part of the take: a count-in, a string that is tried.
+const beforeQuarters = 0.75
+
+// extras finds what was played in the take but is not written.
 func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	var levels []float64
 	for _, h := range m.heard {
@@ -197,11 +202,13 @@ func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	}
 	loudness := median(levels)
 	paired := make([]bool, len(m.heard))
+	beginsS := math.Inf(1)
 	for _, p := range pairs {
 		paired[p.heard] = true
+		beginsS = min(beginsS, m.heard[p.heard].OnsetS-beforeQuarters*m.quarterS)
 	}
 	for j, h := range m.heard {
-		if !paired[j] && kept[j] >= 0 && h.Level >= loudness+ghostDB {
+		if !paired[j] && kept[j] >= 0 && h.Level >= loudness+ghostDB && h.OnsetS >= beginsS {
 			r.Extra = append(r.Extra, kept[j])
 		}
 	}

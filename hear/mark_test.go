@@ -39,6 +39,23 @@ func verdicts(r *Report) string {
 	return s.String()
 }
 
+// What sounds a beat before the line is no part of the take, an eighth before it
+// is.
+func TestWhatComesBeforeTheLineIsNotExtra(t *testing.T) {
+	ex, flawless := markedLine(12)
+	for _, c := range []struct {
+		beforeS float64
+		extra   int
+	}{{1.5, 0}, {0.5, 0}, {0.25, 1}} {
+		on := flawless[0].OnsetS - c.beforeS
+		heard := append([]Heard{{OnsetS: on, OffsetS: on + 0.1, MIDI: 83.2, Confidence: 0.97, Level: -20}}, flawless...)
+		r := Mark(heard, ex, MarkOptions{})
+		if len(r.Extra) != c.extra || r.Summary.Right != 12 || len(r.Heard) != 13 {
+			t.Errorf("%.2f s before: %d extra, %d right of %d heard, want %d extra", c.beforeS, len(r.Extra), r.Summary.Right, len(r.Heard), c.extra)
+		}
+	}
+}
+
 // shifted moves notes in time.
 func shifted(heard []Heard, byS float64) []Heard {
 	heard = slices.Clone(heard)
