@@ -11,6 +11,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
@@ -227,6 +228,31 @@ func TestMP3SoundsAsFFmpegDecodesIt(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// Bytes between the frames of an MP3 at 22050 Hz and a tag behind them are
+// passed over.
+func TestMP3IsReadPastWhatIsNoFrame(t *testing.T) {
+	needFFmpeg(t)
+	path := filepath.Join(t.TempDir(), "take.mp3")
+	x := pluck(pluckedLine([]float64{64, 62, 60}, 0.25), 1, 22050)
+	ffmpeg(t, wavFile(x, 22050), "-b:a", "64k", "-id3v2_version", "0", path)
+	file, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := samples(t, file)
+	at := 0
+	for at < len(file)/2 {
+		if !isMPEG2At22050(file[at:]) {
+			t.Fatal("no frame at", at)
+		}
+		at += mpeg2Bytes(file[at+2]>>4) + int(file[at+2]>>1&1)
+	}
+	strewn := slices.Concat(file[:at], bytes.Repeat([]byte{0xFF, 0x00}, 100), file[at:], []byte("TAG"), make([]byte, 125))
+	if got := samples(t, strewn); !slices.Equal(got, want) {
+		t.Errorf("%d samples with strewn bytes, %d without, or others", len(got), len(want))
 	}
 }
 

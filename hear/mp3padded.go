@@ -93,15 +93,21 @@ func unpadded(r *bufio.Reader) (io.Reader, error) {
 	return &reframer{r: r}, nil
 }
 
-// readFrame reads the file's next frame; what is no frame ends it.
+// readFrame reads the file's next frame, past what is none.
 func (f *reframer) readFrame() error {
 	header, err := f.r.Peek(4)
-	if err != nil || !isMPEG2At22050(header) {
-		return io.EOF
+	size, head := 0, 1
+	for ; err == nil; header, err = f.r.Peek(4) {
+		if isMPEG2At22050(header) {
+			size, head = mpeg2Bytes(header[2]>>4)+int(header[2]>>1&1), headBytes(header)
+		}
+		if size >= head {
+			break
+		}
+		f.r.Discard(1) // which was peeked at
 	}
-	size, head := mpeg2Bytes(header[2]>>4)+int(header[2]>>1&1), headBytes(header)
-	if size < head {
-		return io.EOF
+	if err != nil {
+		return err
 	}
 	whole := make([]byte, size)
 	if _, err := io.ReadFull(f.r, whole); err != nil {
