@@ -55,7 +55,10 @@ func newTakeReport(ex *exercise.Exercise, r *takeMarks, room int) *takeReport {
 		report.OffsetS, report.Facts = decimal(r.OffsetS), takeFacts(r)
 	}
 	if outside > 0 {
-		report.Facts = append(report.Facts, count(outside, "extra note")+" before or after the line: not drawn.")
+		report.Facts = append(report.Facts, count(outside, "extra note")+" outside the line: not drawn.")
+	}
+	if n := len(r.Before); n > 0 {
+		report.Facts = append(report.Facts, count(n, "note")+" before the line: not counted.")
 	}
 	group := -1
 	for _, m := range r.Marks {

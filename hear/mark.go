@@ -112,7 +112,7 @@ func attempts(pairs []pair) [][]pair {
 }
 
 func (m *marker) report(pairs []pair) *Report {
-	r := &Report{TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}}
+	r := &Report{TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}, Before: []int{}}
 	kept := m.keep(r, pairs)
 	r.Marks = make([]NoteMark, len(m.written))
 	for i := range r.Marks {
@@ -192,7 +192,7 @@ func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
 // no part of the take: a count-in, a string that is tried.
 const beforeQuarters = 0.75
 
-// extras finds what was played in the take but is not written.
+// extras finds what was played but is not written, in the take and before it.
 func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	var levels []float64
 	for _, h := range m.heard {
@@ -208,7 +208,11 @@ func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 		beginsS = min(beginsS, m.heard[p.heard].OnsetS-beforeQuarters*m.quarterS)
 	}
 	for j, h := range m.heard {
-		if !paired[j] && kept[j] >= 0 && h.Level >= loudness+ghostDB && h.OnsetS >= beginsS {
+		switch {
+		case paired[j] || kept[j] < 0 || h.Level < loudness+ghostDB:
+		case len(pairs) > 0 && h.OnsetS < beginsS:
+			r.Before = append(r.Before, kept[j])
+		default:
 			r.Extra = append(r.Extra, kept[j])
 		}
 	}

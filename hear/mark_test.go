@@ -50,7 +50,7 @@ func TestWhatComesBeforeTheLineIsNotExtra(t *testing.T) {
 		on := flawless[0].OnsetS - c.beforeS
 		heard := append([]Heard{{OnsetS: on, OffsetS: on + 0.1, MIDI: 83.2, Confidence: 0.97, Level: -20}}, flawless...)
 		r := Mark(heard, ex, MarkOptions{})
-		if len(r.Extra) != c.extra || r.Summary.Right != 12 || len(r.Heard) != 13 {
+		if len(r.Extra) != c.extra || len(r.Before) != 1-c.extra || r.Summary.Right != 12 || len(r.Heard) != 13 {
 			t.Errorf("%.2f s before: %d extra, %d right of %d heard, want %d extra", c.beforeS, len(r.Extra), r.Summary.Right, len(r.Heard), c.extra)
 		}
 	}
@@ -275,7 +275,7 @@ func TestReportHasThePromisedShape(t *testing.T) {
 	want := `{"tempo":120,"offset_s":0.5,"tuning_cents":0,` +
 		`"heard":[{"onset_s":0.5,"offset_s":0.7,"midi":77,"confidence":0.99,"level":-20},{"onset_s":0.754,"offset_s":0.95,"midi":60,"confidence":0.99,"level":-20}],` +
 		`"marks":[{"index":0,"verdict":"right","heard":0,"timing_ms":0,"cents":0},{"index":1,"verdict":"wrong","heard":1,"timing_ms":4,"cents":-1500},{"index":2,"verdict":"missed"}],` +
-		`"extra":[],"retried":[],"summary":{"right":1,"wrong":1,"missed":1,"extra":0,"timing_ms_median":2,"timing_ms_spread":1.4}}`
+		`"extra":[],"retried":[],"before":[],"summary":{"right":1,"wrong":1,"missed":1,"extra":0,"timing_ms_median":2,"timing_ms_spread":1.4}}`
 	if string(b) != want {
 		t.Errorf("got  %s\nwant %s", b, want)
 	}

@@ -59,6 +59,7 @@ type Report struct {
 	Marks       []NoteMark `json:"marks"`
 	Extra       []int      `json:"extra"`   // heard notes that stand for none
 	Retried     []int      `json:"retried"` // heard notes of an attempt that a later one replaced
+	Before      []int      `json:"before"`  // heard notes before the line: a count-in, a string that is tried
 	Summary     Summary    `json:"summary"`
 
 	startTempo, endTempo float64 // of the longest attempt's first and last third

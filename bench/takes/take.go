@@ -182,7 +182,7 @@ func (t *Take) check() error {
 			return notTake(fmt.Sprintf("heard note %d of %d", m.Heard, len(r.Heard)))
 		}
 	}
-	for _, i := range slices.Concat(r.Extra, r.Retried) {
+	for _, i := range slices.Concat(r.Extra, r.Retried, r.Before) {
 		if !known(i) {
 			return notTake(fmt.Sprintf("heard note %d of %d", i, len(r.Heard)))
 		}

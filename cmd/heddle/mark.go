@@ -105,6 +105,9 @@ func reportText(ex *exercise.Exercise, r *hear.Report) string {
 	for _, advice := range r.Advice() {
 		b.WriteString(wrap(advice, textWidth))
 	}
+	if n := len(r.Before); n > 0 {
+		fmt.Fprintf(&b, "Heard before the line and not counted: %d.\n", n)
+	}
 	b.WriteString("\n note  written  string fret  verdict  timing  cents\n")
 	for _, m := range r.Marks {
 		n := ex.Notes[m.Index]
