@@ -55,7 +55,8 @@
 // as well have had the written pitch is taken for right. A heard note that stands
 // for none is extra, unless it is softer than the median by 15 dB (a ghost or grace
 // note), not quite sure, the note before it with its pitch moved (a vibrato, a
-// bend), or sounds before the line by most of a beat (a count-in). Where the player halts, the beat starts anew.
+// bend), or sounds before the line by most of a beat (a count-in). Where the player
+// halts, the beat starts anew.
 //
 // # How verdicts come live
 //
@@ -68,12 +69,11 @@
 // otherwise. In the evaluation (TestEvalLive, 14 takes a setting) 98 to 100 % of
 // right notes have a verdict in that time, and 96 % in FluidR3's rooms and noise,
 // where what is late is nearly all of its overdriven guitar, which swells for
-// 20 ms and more; in a loud band up to one verdict in 15 is
-// another at first than in the end, elsewhere one in 35 or fewer where the guitar
-// is within 40 cents of its tuning. Down to E1 the first verdict is in time too,
-// but two periods tell no semitone there, nor always do 125 ms: of model strings
-// from E1 to F#2 that were played a semitone off, a few were taken for right to
-// the end.
+// 20 ms and more; in a loud band up to one verdict in 15 is another at first than
+// in the end, elsewhere one in 35 or fewer where the guitar is within 40 cents of
+// its tuning. Down to E1 the first verdict is in time too, but two periods tell no
+// semitone there, nor always do 125 ms: of model strings from E1 to F#2 that were
+// played a semitone off, a few were taken for right to the end.
 //
 // # Scores and their terms
 //
