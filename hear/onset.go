@@ -17,10 +17,10 @@ const (
 	highsPerHop = 2     // measurements
 	edgeBeforeS = 0.005 // around the rise of the flux
 	edgeAfterS  = 0.020
-	edgeCalm    = 8      // measurements before, that tell what was
-	edgeLeastDB = 4      // by which the highs rise, or they tell nothing
-	edgeShare   = 0.25   // of the rise, at which a note begins
-	edgeLeadS   = 0.0055 // by which a string moves before its highs are there, and a sound font is told to play
+	edgeCalm    = 8     // measurements before, that tell what was
+	edgeLeastDB = 4     // by which the highs rise, or they tell nothing
+	edgeShare   = 0.25  // of the rise, at which a note begins
+	edgeLeadS   = 0.006 // by which a string moves before its highs are there, and a sound font is told to play
 )
 
 // An attack is a peak of the flux.
