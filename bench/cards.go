@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"html/template"
 	"net/url"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -115,12 +116,13 @@ func (a *asked) together() together {
 	t := together{
 		Count: c.Cardinality(), Notes: joinNames(naming, c.Notes), Missing: joinNames(naming, c.Missing),
 		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
+		Vector: joinNumbers(c.IntervalVector[:]),
 	}
 	if rahn := joinNumbers(c.PrimeFormRahn); rahn != t.Prime {
 		t.Rahn = rahn
 	}
-	for _, n := range c.IntervalVector {
-		t.Vector += strconv.Itoa(n)
+	if slices.Max(c.IntervalVector[:]) < 10 {
+		t.Vector = strings.ReplaceAll(t.Vector, " ", "") // as it is commonly written
 	}
 	return t
 }
