@@ -147,7 +147,7 @@ func (f *Follower) placeAll(a *aligner) {
 		}
 		if b := (belief{h.MIDI, h.Confidence}); b != f.placed[j] {
 			f.placed[j] = b
-			f.place(a, LiveNote{Heard: *h, Number: j})
+			f.place(a, j)
 		}
 	}
 	for f.settled < len(a.heard) && a.heard[f.settled].OnsetS+settledS < f.heardS {
@@ -165,31 +165,32 @@ func (f *Follower) release() {
 	}
 }
 
-// place finds the written note that a live one stands for. A right note takes
+// place finds the written note that heard note j stands for. A right note takes
 // the place of a wrong one; what is likely no note stands only where it is
 // right, until a sure one comes.
-func (f *Follower) place(a *aligner, n LiveNote) {
-	if old, ok := f.standsAt[n.Number]; ok {
+func (f *Follower) place(a *aligner, j int) {
+	if old, ok := f.standsAt[j]; ok {
 		f.takenBy[old] = -1
-		delete(f.standsAt, n.Number)
+		delete(f.standsAt, j)
 		f.release()
 	}
-	if n.Confidence < probability(faintest) {
+	h := &a.heard[j]
+	if h.Confidence < probability(faintest) {
 		return
 	}
-	doubt, faint := n.Confidence < sure, n.Confidence < displacing
+	doubt, faint := h.Confidence < sure, h.Confidence < displacing
 	best, bestCost := -1, math.Inf(1)
 	for i := range f.notes {
-		offS := math.Abs(n.OnsetS - f.dueS[i])
+		offS := math.Abs(h.OnsetS - f.dueS[i])
 		cost := offS / f.reach(i)
 		if cost > 1 || faint && offS > strokeOffS {
 			continue
 		}
-		right := a.right(i, n.Number)
+		right := a.right(i, j)
 		if doubt && !right {
 			continue
 		}
-		if taken := f.takenBy[i]; taken >= 0 && keepsPlace(a, i, taken, n) {
+		if taken := f.takenBy[i]; taken >= 0 && keepsPlace(a, i, taken, j) {
 			continue
 		}
 		if !right {
@@ -205,20 +206,20 @@ func (f *Follower) place(a *aligner, n LiveNote) {
 	if displaced := f.takenBy[best]; displaced >= 0 {
 		delete(f.standsAt, displaced)
 	}
-	f.takenBy[best], f.standsAt[n.Number] = n.Number, best
+	f.takenBy[best], f.standsAt[j] = j, best
 }
 
 // keepsPlace reports whether the note that stands for written note i stays when
-// another comes for it.
-func keepsPlace(a *aligner, i, taken int, n LiveNote) bool {
-	there := a.heard[taken].Confidence
+// heard note j comes for it.
+func keepsPlace(a *aligner, i, taken, j int) bool {
+	there, comes := a.heard[taken].Confidence, a.heard[j].Confidence
 	switch {
-	case there < displacing && n.Confidence >= sure:
+	case there < displacing && comes >= sure:
 		return false
-	case !a.right(i, n.Number), n.Confidence < displacing && there >= sure:
+	case !a.right(i, j), comes < displacing && there >= sure:
 		return true
 	}
-	return a.right(i, taken) && (n.Confidence < sure || there >= sure)
+	return a.right(i, taken) && (comes < sure || there >= sure)
 }
 
 // reach is how far in time a note may be played from where it is due: to
