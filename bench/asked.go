@@ -16,7 +16,9 @@ import (
 // An asked is what a request asks for: the words as typed, the spec they make,
 // and what is wrong with them.
 type asked struct {
-	typed url.Values    // the spec's fields, none of them empty
+	submitted url.Values // the spec's fields as a form has them
+
+	typed url.Values    // the same, none of them empty
 	spec  exercise.Spec // as asked, defaults not filled in
 	view  view
 
@@ -58,7 +60,7 @@ func readAsked(r *http.Request) (*asked, error) {
 	for _, key := range viewKeys {
 		delete(query, key)
 	}
-	a.typed = tidied(query)
+	a.submitted, a.typed = query, tidied(query)
 	if len(a.typed) == 0 {
 		a.typed, _ = url.ParseQuery(demo)
 	}

@@ -71,8 +71,9 @@ type drawn struct {
 	Room             int       // of the music
 }
 
-// draw draws the exercise for the room there is.
-func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) {
+// draw draws what the page that asks wants of the exercise, for the room there
+// is.
+func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 	width := float64(r.music) * mmPerPixel
 	space := screenSpace
 	if r.music < narrowRoom {
@@ -83,28 +84,38 @@ func draw(ex *exercise.Exercise, v view, places []place, r room) (drawn, error) 
 	if r.music < narrowRoom {
 		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
 	}
-	pairs := make([]neck.Pair, 0, len(places))
-	for _, p := range places {
+	pairs := make([]neck.Pair, 0, len(p.Places))
+	for _, p := range p.Places {
 		pairs = append(pairs, p.pair)
 	}
-	for _, view := range []struct {
-		to      *picture
-		drawing score.Drawing
-	}{
-		{&d.Neck, score.Neck(ex, score.Options{Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})},
-		{&d.Strip, score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth})},
-		{&d.Map, score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})},
-	} {
-		drawn, err := pictureOf(view.drawing)
-		if err != nil {
-			return d, err
-		}
-		*view.to = drawn
-	}
 	var err error
-	d.Systems, err = picturesOf(score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})...)
+	write := func(to *picture, wanted bool, drawing func() score.Drawing) {
+		if err == nil && wanted {
+			*to, err = pictureOf(drawing())
+		}
+	}
+	write(&d.Neck, p.Wants("neck", ""), func() score.Drawing {
+		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})
+	})
+	write(&d.Strip, p.Wants("strip", ""), func() score.Drawing {
+		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth})
+	})
+	write(&d.Map, p.Wants("cards", p.Marks.Cards), func() score.Drawing {
+		return score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})
+	})
+	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})
+	d.Systems = make([]picture, len(systems))
+	for i, system := range systems {
+		if _, told := p.shown[systemPlace(i)]; !told && i > 0 && p.shown[systemPlace(i-1)] == later {
+			p.shown[systemPlace(i)] = later // what is beneath what is out of sight is so too
+		}
+		write(&d.Systems[i], p.Wants(systemPlace(i), ""), func() score.Drawing { return system })
+	}
 	return d, err
 }
+
+// systemPlace is the id of the place of a system.
+func systemPlace(i int) string { return "system-" + strconv.Itoa(i) }
 
 // mapWidth is the width of the map of places in mm.
 const mapWidth = 85
@@ -122,26 +133,26 @@ type picture struct {
 
 // pictureOf writes a drawing. What score writes is escaped already.
 func pictureOf(d score.Drawing) (picture, error) {
-	pictures, err := picturesOf(d)
-	return pictures[0], err
+	var svg strings.Builder
+	sum := crc32.New(castagnoli)
+	err := score.WriteSVG(io.MultiWriter(&svg, sum), d)
+	// A page makes a node of each line's end too.
+	return picture{template.HTML(strings.ReplaceAll(svg.String(), ">\n", ">")), markOf(svg.Len(), sum)}, err
 }
 
-// picturesOf writes drawings that stand on one page.
-func picturesOf(drawings ...score.Drawing) ([]picture, error) {
-	svgs := make([]strings.Builder, len(drawings))
-	writers := make([]io.Writer, len(drawings))
-	sums := make([]hash.Hash32, len(drawings))
-	for i := range drawings {
-		sums[i] = crc32.New(castagnoli)
-		writers[i] = io.MultiWriter(&svgs[i], sums[i])
+// markOf is a short word for so many bytes with a check sum.
+func markOf(length int, sum hash.Hash32) string {
+	return strconv.FormatUint(uint64(length)<<32|uint64(sum.Sum32()), 36)
+}
+
+// markOfTexts is a short word that is the same for the same texts.
+func markOfTexts(texts ...string) string {
+	sum, length := crc32.New(castagnoli), 0
+	for _, text := range texts {
+		n, _ := io.WriteString(sum, text+"\x00") // a sum takes everything
+		length += n
 	}
-	err := score.WriteSVGs(writers, drawings)
-	pictures := make([]picture, len(drawings))
-	for i := range pictures {
-		mark := uint64(svgs[i].Len())<<32 | uint64(sums[i].Sum32())
-		pictures[i] = picture{template.HTML(svgs[i].String()), strconv.FormatUint(mark, 36)}
-	}
-	return pictures, err
+	return markOf(length, sum)
 }
 
 var castagnoli = crc32.MakeTable(crc32.Castagnoli) // the polynomial that processors compute themselves

@@ -6,9 +6,11 @@ import (
 	"html/template"
 	"net/http"
 	"strconv"
+	"strings"
 	"sync"
 
 	"heddle/line"
+	"heddle/score"
 	"heddle/sound"
 )
 
@@ -30,6 +32,8 @@ type benchPage struct {
 	Broken      bool     // there is no picture to show
 
 	Drawn    drawn
+	Marks    marks
+	Spots    string // where each note is played, by the ids of the neck's spots
 	View     viewPage
 	Together together
 	Endings  []ending
@@ -44,6 +48,21 @@ type benchPage struct {
 	Parts    []partStrip
 	Formats  []format
 	Assets   assetNames
+
+	shown map[string]string // marks of what the page that asks shows
+}
+
+// marks are short words for the parts of a page that are no pictures.
+type marks struct{ Exercise, Rare, Cards, Rows, Suggestions, Pages, Downloads string }
+
+// later stands for the mark of what the page that asks will ask for later.
+const later = "later"
+
+// Wants reports whether a part of the page with a mark is to be sent: not what
+// the page that asks shows already, nor what it asks for later.
+func (p *benchPage) Wants(place, mark string) bool {
+	shown, told := p.shown[place]
+	return !told || shown != mark && shown != later
 }
 
 // A viewPage is the view as the templates ask for it.
@@ -61,10 +80,10 @@ type partStrip struct {
 }
 
 // page gathers what the bench shows for a request.
-func (b *Bench) page(a *asked, r room) (*benchPage, error) {
+func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error) {
 	p := &benchPage{
 		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Rare: a.rare(), Suggestions: a.suggest(), Root: a.exercise.Scales[0].Root.String(),
-		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names,
+		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names, shown: has,
 	}
 	shown := map[string]bool{}
 	for _, piece := range p.Pieces {
@@ -98,16 +117,30 @@ func (b *Bench) page(a *asked, r room) (*benchPage, error) {
 
 // picture fills in all that needs a whole exercise.
 func (p *benchPage) picture(a *asked, r room) (err error) {
-	if p.Places, err = a.places(); err != nil {
+	p.Marks = marks{
+		Exercise: p.sentenceMark(), Rare: p.rareMark(), Cards: markOfTexts(p.Query), Rows: markOfTexts(p.SpecQuery), Suggestions: markOfTexts(p.Root), Pages: markOfTexts(p.Query), Downloads: markOfTexts(p.SpecQuery),
+	}
+	if p.Wants("cards", p.Marks.Cards) {
+		if p.Places, err = a.places(); err != nil {
+			return err
+		}
+		p.Together, p.Endings = a.together(), a.endings()
+	}
+	if p.Wants("rows", p.Marks.Rows) {
+		p.Rows = a.noteRows()
+	}
+	if p.Drawn, err = p.draw(a.exercise, a.view, r); err != nil {
 		return err
 	}
-	if p.Drawn, err = draw(a.exercise, a.view, p.Places, r); err != nil {
-		return err
-	}
-	p.Title = a.exercise.Sentence
-	p.Together, p.Endings, p.Notes, p.Rows = a.together(), a.endings(), len(a.exercise.Notes), a.noteRows()
+	p.Title, p.Notes = a.exercise.Sentence, len(a.exercise.Notes)
 	if c := a.exercise.Cycle; c.Notes > 0 {
 		p.Cycle = "Group and bar line meet again after " + count(c.Notes, "note") + ", " + count(c.Bars, "bar") + "."
+	}
+	for i, n := range a.exercise.Notes {
+		if i > 0 {
+			p.Spots += " "
+		}
+		p.Spots += score.SpotID(n.Spot)
 	}
 	h := a.exercise.Hand
 	p.Hand = "The fretting hand moves " + strconv.Itoa(int(h.TravelMM+0.5)) + " mm in all and opens to " + strconv.Itoa(int(h.WidestMM+0.5)) +
@@ -163,7 +196,7 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 		b.refuse(w, r, err)
 		return
 	}
-	p, err := b.page(a, roomOf(r))
+	p, err := b.page(a, roomOf(r), shownBy(r))
 	if err != nil {
 		b.refuse(w, r, err)
 		return
@@ -183,6 +216,21 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 	b.write(w, r, name, status, p)
 }
 
+// shownHeader is how the page's script says what the page shows already, by
+// places and their marks: "neck=3k2 system-0=9zj strip=later".
+const shownHeader = "Heddle-Shown"
+
+// shownBy returns the marks of what the page that asks shows.
+func shownBy(r *http.Request) map[string]string {
+	marks := map[string]string{}
+	for word := range strings.FieldsSeq(r.Header.Get(shownHeader)) {
+		if place, mark, ok := strings.Cut(word, "="); ok {
+			marks[place] = mark
+		}
+	}
+	return marks
+}
+
 // write renders a template whole before the first byte leaves, so that an
 // error never follows half a page.
 func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, status int, data any) {
@@ -195,7 +243,7 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", "HX-Request, "+widthHeader+", Accept-Encoding")
+	w.Header().Set("Vary", "HX-Request, "+widthHeader+", "+shownHeader+", Accept-Encoding")
 	send(w, r, status, page.Bytes())
 }
 

@@ -14,11 +14,10 @@
 // works in them; y grows downward from the staff's top line.
 //
 // Each note of the exercise stands in a group that carries its index as
-// data-note, in every view; in the neck, where one spot serves several notes,
-// data-note lists them apart by spaces, so that [data-note~="12"] selects note
-// 12 everywhere. Home and superimposed scales differ by colour and by
-// something else everywhere: the line of the bracket over a group, the shape
-// of a spot on the neck.
+// data-note; in the neck, where one spot serves several notes, the spot's group
+// has an id that says where it is ([SpotID]). Home and superimposed scales
+// differ by colour and by something else everywhere: the line of the bracket
+// over a group, the shape of a spot on the neck.
 //
 // The same exercise and options give the same bytes. The package knows
 // nothing of the web.

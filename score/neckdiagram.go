@@ -44,7 +44,7 @@ func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt,
 func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
 	n := newNeckView(ex, opt, gap)
 	d := Drawing{
-		Width: n.width, Title: titleOf(ex, Options{}, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
+		Width: n.width, Title: titleOf(ex, opt, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),
 	}
 	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})

@@ -43,7 +43,7 @@ func (n *neckView) spots() []Item {
 			continue
 		}
 		at := Point{n.finger(spot.Fret), n.y(spot.String)}
-		g := Group{Class: "spot", Notes: n.played[spot]}
+		g := Group{Class: "spot", ID: SpotID(spot)}
 		if c := claims[spot]; c != nil {
 			for _, each := range c {
 				g.Class += " " + scaleClass(each.number)

@@ -3,7 +3,6 @@ package score
 import (
 	"fmt"
 	"io"
-	"math"
 	"strconv"
 )
 
@@ -14,9 +13,12 @@ import (
 // class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
 // hair, wood, glow, inlay or paper. What is stroked carries edge- and the
 // paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
-// their own: system, tab, bracket, tempo, neck, window, spot, place, rest, and
-// note with scale0 for home, scale1 … for the others, or chromatic. Glyph outlines stand once, in defs. Text names the
-// score's own fonts first and common ones after them.
+// their own: system, tab, bracket, joins (beams, ties and slurs), tempo, neck,
+// window, spot, place, rest, and note with scale0 for home, scale1 … for the
+// others, or chromatic. What follows one another in one paint within a note, as
+// its head, stem and ledger lines, is one path: a browser shows few elements
+// sooner than many. Text names the score's own fonts first and common ones
+// after them.
 func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
 
 // WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
@@ -25,67 +27,31 @@ func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
 // Content-Security-Policy may block: it is for files, not for pages.
 func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
 
-// WriteSVGs writes drawings that stand on one page as WriteSVG does, each to a
-// writer of its own. The outlines of all their glyphs stand in the first.
-func WriteSVGs(to []io.Writer, drawings []Drawing) error {
-	signs := map[signSize]string{}
-	writers := make([]svgWriter, len(drawings))
-	for i, d := range drawings {
-		writers[i] = newSVGWriter(d, signs)
-		if i > 0 {
-			writers[0].defs = append(writers[0].defs, writers[i].defs...)
-			writers[i].defs = nil
-		}
-	}
-	for i := range writers {
-		if err := writers[i].write(to[i]); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
 func writeSVG(w io.Writer, d Drawing, standalone bool) error {
-	s := newSVGWriter(d, map[signSize]string{})
+	s := svgWriter{drawing: d, signs: map[signSize]signOutline{}, body: make([]byte, 0, usualSize*count(d.Items))}
 	if standalone {
 		s.fonts = fontStyle(d.Items)
 	}
-	return s.write(w)
-}
-
-// newSVGWriter writes a drawing's body, and the outlines that signs lacks.
-func newSVGWriter(d Drawing, signs map[signSize]string) svgWriter {
-	s := svgWriter{drawing: d, signs: signs, body: make([]byte, 0, usualSize*count(d.Items))}
+	s.head()
 	paintItems(&s, d.Items)
 	s.body = append(s.body, "</svg>\n"...)
-	return s
-}
-
-func (s *svgWriter) write(w io.Writer) error {
-	if _, err := w.Write(s.head()); err != nil {
-		return err
-	}
 	_, err := w.Write(s.body)
 	return err
 }
 
-// An svgWriter gathers the body while it learns which glyphs it needs.
+// An svgWriter gathers a file.
 type svgWriter struct {
 	drawing Drawing
+	fonts   []byte // a style element, or nothing
 	body    []byte
-	defs    []byte
-	fonts   []byte              // a style element, or nothing
-	signs   map[signSize]string // ids of the outlines in defs
-}
-
-// A signSize is a sign at a size in mm to a staff space.
-type signSize struct {
-	sign  Sign
-	space float64
+	signs   map[signSize]signOutline
+	note    bool  // within the group of a note
+	begun   bool  // a path is being written, to which more can be added
+	paint   Paint // of that path
 }
 
 // usualSize is what an item takes, in bytes.
-const usualSize = 112
+const usualSize = 140
 
 // count returns how many items there are, those of groups included.
 func count(items []Item) int {
@@ -98,11 +64,11 @@ func count(items []Item) int {
 	return n
 }
 
-// head returns everything before the body.
-func (s *svgWriter) head() []byte {
+// head writes everything before the first item.
+func (s *svgWriter) head() {
 	d := s.drawing
 	id := escape(d.Prefix)
-	var out []byte
+	out := s.body
 	out = fmt.Appendf(out, `<svg xmlns="http://www.w3.org/2000/svg" class="score" role="img"`)
 	if d.Title != "" {
 		out = fmt.Appendf(out, ` aria-labelledby="%stitle"`, id)
@@ -134,18 +100,14 @@ func (s *svgWriter) head() []byte {
 		out = append(s.appendColor(out, Paper), "/>\n"...)
 	}
 	out = append(out, s.fonts...)
-	if len(s.defs) > 0 {
-		out = append(out, "<defs>"...)
-		out = append(out, s.defs...)
-		out = append(out, "</defs>\n"...)
-	}
-	return out
+	s.body = out
 }
 
 func (s *svgWriter) rules(r Rules) {
-	if r.Paint == None || len(r.Lines) == 0 {
+	if r.Paint == None || len(r.Lines) == 0 || s.note && s.bars(r) {
 		return
 	}
+	s.end()
 	s.body = append(s.body, `<path d="`...)
 	for _, l := range r.Lines {
 		s.body = appendPoint(append(s.body, 'M'), l[0])
@@ -164,6 +126,7 @@ func (s *svgWriter) rules(r Rules) {
 }
 
 func (s *svgWriter) shape(it Shape) {
+	s.end()
 	s.body = append(s.body, `<path d="`...)
 	s.body = appendPath(s.body, it.Path)
 	s.body = append(s.body, '"')
@@ -172,6 +135,7 @@ func (s *svgWriter) shape(it Shape) {
 }
 
 func (s *svgWriter) disc(it Disc) {
+	s.end()
 	s.body = append(s.body, `<circle cx="`...)
 	s.body = appendNumber(s.body, it.Center.X)
 	s.body = append(s.body, `" cy="`...)
@@ -184,32 +148,16 @@ func (s *svgWriter) disc(it Disc) {
 }
 
 func (s *svgWriter) glyph(g Glyph) {
-	if g.Paint == None {
+	o := s.outlineOf(g.Sign, g.Space)
+	if g.Paint == None || len(o.rest) == 0 {
 		return
 	}
-	id, known := s.signs[signSize{g.Sign, g.Space}]
-	if !known {
-		id = s.signID(g.Sign, g.Space)
-		s.signs[signSize{g.Sign, g.Space}] = id
-		s.defs = fmt.Appendf(s.defs, `<path id="%s" d="`, id)
-		s.defs = appendPath(s.defs, scaled(music().glyphs[g.Sign].outline, g.Space))
-		s.defs = append(s.defs, `"/>`...)
+	s.begin(g.Paint)
+	s.body = appendPoint(append(s.body, 'M'), Point{g.At.X + o.start.X, g.At.Y + o.start.Y})
+	s.body = append(s.body, o.rest...)
+	if !s.note {
+		s.end()
 	}
-	s.body = append(append(append(s.body, `<use href="#`...), id...), `" x="`...)
-	s.body = appendNumber(s.body, g.At.X)
-	s.body = append(s.body, `" y="`...)
-	s.body = appendNumber(s.body, g.At.Y)
-	s.body = append(s.body, '"')
-	s.fill(g.Paint)
-	s.body = append(s.body, "/>\n"...)
-}
-
-// signID names a glyph's outline at a size: U+E0A4 at 1.55 mm is "ge0a4-1550".
-func (s *svgWriter) signID(sign Sign, space float64) string {
-	id := append([]byte(escape(s.drawing.Prefix)), 'g')
-	id = strconv.AppendInt(id, int64(sign), 16)
-	id = strconv.AppendInt(append(id, '-'), int64(math.Round(space*1000)), 10)
-	return string(id)
 }
 
 // families holds each face's attributes: the score's own font, then fonts
@@ -225,6 +173,7 @@ func (s *svgWriter) text(t Text) {
 	if t.Paint == None || t.Text == "" {
 		return
 	}
+	s.end()
 	s.body = append(s.body, `<text x="`...)
 	s.body = appendNumber(s.body, t.At.X)
 	s.body = append(s.body, `" y="`...)
@@ -246,6 +195,8 @@ func (s *svgWriter) text(t Text) {
 }
 
 func (s *svgWriter) open(g Group) {
+	s.end()
+	s.note = len(g.Notes) > 0
 	s.body = append(s.body, "<g"...)
 	if g.ID != "" {
 		s.body = append(append(append(s.body, ` id="`...), escape(s.drawing.Prefix+g.ID)...), '"')
@@ -270,7 +221,11 @@ func (s *svgWriter) open(g Group) {
 	}
 }
 
-func (s *svgWriter) close(Group) { s.body = append(s.body, "</g>\n"...) }
+func (s *svgWriter) close(Group) {
+	s.end()
+	s.note = false
+	s.body = append(s.body, "</g>\n"...)
+}
 
 // fill adds class and fill of what is filled; ink is inherited.
 func (s *svgWriter) fill(p Paint) {

@@ -94,17 +94,27 @@ func TestIdsAreUniqueOverAllViewsOfAPage(t *testing.T) {
 }
 
 func TestEveryNoteCanBeLitInEveryView(t *testing.T) {
-	count := len(workedExample(t).Notes)
+	notes := workedExample(t).Notes
+	count := len(notes)
 	for view, d := range views(t) {
 		if view == "map" {
 			continue
 		}
 		lit := map[string]bool{}
 		elements, _ := parseSVG(t, d)
+		spots := map[string]bool{}
 		for _, e := range elements {
-			for _, n := range strings.Fields(e.attr["data-note"]) {
-				lit[n] = true
+			lit[e.attr["data-note"]] = true
+			spots[e.attr["id"]] = true
+		}
+		delete(lit, "")
+		if view == "neck" {
+			for i, n := range notes {
+				if !spots[d.Prefix+SpotID(n.Spot)] {
+					t.Errorf("the neck has no spot for note %d", i)
+				}
 			}
+			continue
 		}
 		for n := range count {
 			if !lit[strconv.Itoa(n)] {

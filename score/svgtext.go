@@ -33,7 +33,10 @@ func appendPoint(out []byte, p Point) []byte {
 // appendNumber writes mm to 1/1000, without needless zeros. A thousandth of a
 // mm is finer than any printer.
 func appendNumber(out []byte, v float64) []byte {
-	n := int64(math.Round(v * 1000))
+	return appendThousandths(out, int64(math.Round(v*1000)))
+}
+
+func appendThousandths(out []byte, n int64) []byte {
 	if n < 0 {
 		out = append(out, '-')
 		n = -n

@@ -227,14 +227,18 @@ func (s *system) draw(corner Point) []Item {
 		}
 		items = append(items, g)
 	}
+	var joins []Item
 	for _, b := range s.beams {
-		items = append(items, b.draw(p)...)
+		joins = append(joins, b.draw(p)...)
+	}
+	for _, b := range s.bows {
+		joins = append(joins, b.draw(p))
+	}
+	if len(joins) > 0 {
+		items = append(items, Group{Class: "joins", Items: joins})
 	}
 	for _, t := range s.tuplets {
 		items = append(items, t.draw(p)...)
-	}
-	for _, b := range s.bows {
-		items = append(items, b.draw(p))
 	}
 	return items
 }

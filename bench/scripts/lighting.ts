@@ -92,13 +92,16 @@ function noteAt(pass: Pass, position: number): number {
 /** index finds the elements of every note. */
 function index(): Map<number, Element[]> {
   const found = new Map<number, Element[]>();
-  for (const element of document.querySelectorAll("#neck [data-note], #sheet [data-note], #strip [data-note]")) {
-    for (const word of (element.getAttribute("data-note") ?? "").split(" ")) {
-      const note = Number(word);
-      const list = found.get(note);
-      if (list) list.push(element);
-      else found.set(note, [element]);
-    }
+  const add = (note: number, element: Element) => {
+    const list = found.get(note);
+    if (list) list.push(element);
+    else found.set(note, [element]);
+  };
+  for (const element of document.querySelectorAll("#sheet [data-note], #strip [data-note]")) add(Number(element.getAttribute("data-note")), element);
+  const spots = document.getElementById("sheet")?.dataset.spots?.split(" ") ?? [];
+  for (const [note, spot] of spots.entries()) {
+    const element = document.getElementById("neck-" + spot);
+    if (element) add(note, element);
   }
   return found;
 }

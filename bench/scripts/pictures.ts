@@ -1,21 +1,17 @@
-// Putting new pictures in the places of old ones: at once what the eye is on,
-// what else is in sight a frame later, and then the rest.
-import { Idiomorph } from "./vendor/idiomorph";
+// The pictures on the page and other parts that an answer brings: which are
+// there, which are in sight, and putting new ones in their places.
 
-/** A Picture comes as text, which is read when its turn comes. */
+import { patch } from "./patch";
+
+/** A Picture is the text of what stands in a place. */
 export interface Picture {
   place: string; // the id of the element that holds it
-  mark: string; // equal for equal pictures; none for what is always new
+  mark: string; // equal for equal pictures
   html: string;
 }
 
 const reading = document.createRange(); // reads text as what may stand in an element
-const mostly = 0.5; // how much of a picture is seen when the eye may be on it
 
-let looks = new Map<string, number>();
-let steps: Picture[][] = []; // still to be shown, one in a frame
-let after: (() => void)[] = []; // to be done when the first of them are on the screen
-let walking = false;
 let changes = 0;
 let listener = () => {};
 
@@ -29,17 +25,26 @@ export function onPictures(listen: () => void): void {
   listener = listen;
 }
 
-/** lookAtPage notes how much of each picture is in sight. It is called while an
- * answer is on its way, when there is time and nothing to lay out. */
-export function lookAtPage(): void {
-  const bottom = document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight;
-  looks = new Map();
-  for (const place of document.querySelectorAll("[data-mark]")) {
-    if (place.closest("details:not([open])")) continue; // to measure it would be to lay it out
-    const box = place.getBoundingClientRect();
-    const seen = Math.min(box.bottom, bottom) - Math.max(box.top, 0);
-    looks.set(place.id, Math.max(0, seen) / Math.max(1, Math.min(box.height, bottom)));
+const inSight = new Set<Element>();
+const sight = new IntersectionObserver((entries) => {
+  for (const { target, isIntersecting } of entries) {
+    if (isIntersecting) inSight.add(target);
+    else inSight.delete(target);
   }
+});
+
+/** watchPictures begins to follow which pictures are in sight. */
+export function watchPictures(): void {
+  for (const place of places()) sight.observe(place);
+}
+
+const places = () => document.querySelectorAll<HTMLElement>("[data-mark]:not(form)");
+
+/** shownMarks says what is in each place, "neck=3k2 strip=9zj": an answer
+ * leaves out what is there already. With atOnce it leaves out what is out of
+ * sight too, which can be asked for when the rest is on the screen. */
+export function shownMarks(atOnce: boolean): string {
+  return [...places()].map((place) => `${place.id}=${atOnce && !inSight.has(place) ? "later" : place.dataset.mark}`).join(" ");
 }
 
 /** picturesOf parts an answer into what it says and its pictures. */
@@ -52,84 +57,49 @@ export function picturesOf(answer: string): [rest: string, pictures: Picture[]] 
   return [rest, pictures];
 }
 
-/** showPictures shows an answer's pictures, instead of those that still wait.
- * The answer to a wrong word has none, and leaves the last good ones. */
+/** showPictures puts an answer's pictures in their places. */
 export function showPictures(pictures: Picture[]): void {
   if (pictures.length === 0) return;
-  const share = ({ place }: Picture) => looks.get(place) ?? 0;
-  dropSystemsBut(pictures);
-  steps = [
-    pictures.filter((picture) => share(picture) >= mostly),
-    pictures.filter((picture) => share(picture) < mostly && (share(picture) > 0 || isNew(picture))),
-    pictures.filter((picture) => share(picture) === 0 && !isNew(picture)),
-  ];
-  step();
-  if (!walking) walk();
-}
-
-/** whenShown does something when what comes first is on the screen. */
-export function whenShown(act: () => void): void {
-  after.push(act);
-  if (!walking) walk();
-}
-
-// Frames stop while a page is hidden; what waits must not.
-function walk(): void {
-  walking = true;
-  const next = () => {
-    for (const act of after.splice(0)) act();
-    if (steps.length === 0) {
-      walking = false;
-      return;
-    }
-    step();
-    walk();
-  };
-  if (document.hidden) setTimeout(next);
-  else requestAnimationFrame(() => setTimeout(next));
-}
-
-function step(): void {
-  const fresh = (steps.shift() ?? []).filter(show);
-  if (fresh.length === 0) return;
-  changes += fresh.length;
+  makeRoomForSystems();
+  for (const { place: id, mark, html } of pictures) {
+    const place = document.getElementById(id);
+    if (!place) continue;
+    const focus = place.contains(document.activeElement) ? document.activeElement?.id : "";
+    reading.selectNodeContents(place);
+    patch(place, reading.createContextualFragment(html));
+    place.dataset.mark = mark;
+    if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
+    changes++;
+  }
   listener();
 }
 
-// show puts a picture in its place, and tells whether it is another.
-function show({ place: id, mark, html }: Picture): boolean {
-  const place = document.getElementById(id) ?? newSystem(id);
-  if (!place || (mark && place.dataset.mark === mark)) return false;
-  const focus = place.contains(document.activeElement) ? document.activeElement?.id : "";
-  reading.selectNodeContents(place);
-  const fresh = reading.createContextualFragment(html);
-  // Most words leave the neck as it looks, and change which notes its spots
-  // play: that need not be laid out and painted again.
-  if (id === "neck") Idiomorph.morph(place, [...fresh.childNodes], { morphStyle: "innerHTML" });
-  else place.replaceChildren(fresh);
-  if (mark) place.dataset.mark = mark;
-  if (focus) document.getElementById(focus)?.focus({ preventScroll: true });
-  return true;
-}
-
 // A line may come to have more systems, or fewer.
-const isSystem = (id: string): boolean => id.startsWith("system-");
-
-function isNew({ place }: Picture): boolean {
-  return isSystem(place) && !document.getElementById(place);
-}
-
-function newSystem(id: string): HTMLElement | null {
-  if (!isSystem(id)) return null;
-  const place = document.createElement("div");
-  place.id = id;
-  place.className = "picture";
-  document.getElementById("sheet")?.append(place);
-  return place;
-}
-
-function dropSystemsBut(pictures: Picture[]): void {
-  for (const place of document.querySelectorAll("#sheet > .picture")) {
-    if (!pictures.some((picture) => picture.place === place.id)) place.remove();
+function makeRoomForSystems(): void {
+  const sheet = document.getElementById("sheet");
+  const wanted = Number(sheet?.dataset.systems ?? 0);
+  const systems = [...(sheet?.querySelectorAll(":scope > .picture") ?? [])];
+  for (const surplus of systems.slice(wanted)) {
+    inSight.delete(surplus);
+    sight.unobserve(surplus);
+    surplus.remove();
+  }
+  for (let i = systems.length; i < wanted; i++) {
+    const place = document.createElement("div");
+    place.id = `system-${i}`;
+    place.className = "picture";
+    place.dataset.mark = "";
+    sheet?.append(place);
+    sight.observe(place);
   }
 }
+
+/** whenPainted does something when what was just shown has been painted, and a
+ * little later, so as not to take the processor from it. Frames stop while a
+ * page is hidden. */
+export function whenPainted(act: () => void): void {
+  if (document.hidden) setTimeout(act);
+  else requestAnimationFrame(() => setTimeout(act, paintingMS));
+}
+
+const paintingMS = 30; // from a frame's start till it has been drawn

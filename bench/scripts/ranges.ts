@@ -149,7 +149,7 @@ function noteNear(sheet: Element, x: number, y: number): number {
       const distance = away + Math.max(0, at.left - x, x - at.right);
       if (distance < nearest) {
         nearest = distance;
-        best = Number((element.getAttribute("data-note") ?? "").split(" ")[0]);
+        best = Number(element.getAttribute("data-note"));
       }
     }
   }
@@ -163,7 +163,7 @@ function boxes(sheet: Element, range: Range): DOMRect[] {
     let left = Infinity;
     let right = -Infinity;
     for (const element of system.querySelectorAll("[data-note]")) {
-      const note = Number((element.getAttribute("data-note") ?? "").split(" ")[0]);
+      const note = Number(element.getAttribute("data-note"));
       if (note < range.first || note > range.last) continue;
       const at = element.getBoundingClientRect();
       left = Math.min(left, at.left);

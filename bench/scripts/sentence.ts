@@ -1,10 +1,11 @@
 // The sentence: a changed word fetches what it changes, and the address
 // follows. Focus stays where it is, and nothing moves but what changed.
 import htmx from "./vendor/htmx";
-import { lookAtPage, type Picture, picturesOf, showPictures, whenShown } from "./pictures";
 import { Idiomorph } from "./vendor/idiomorph";
+import { picturesOf, shownMarks, showPictures, watchPictures, whenPainted } from "./pictures";
 
 const widthHeader = "Heddle-Width";
+const shownHeader = "Heddle-Shown";
 
 // The page's scripts may not be strings, styles may not stand inline, and the
 // address is kept below.
@@ -17,38 +18,64 @@ htmx.config.selfRequestsOnly = true;
 
 let restoring = false; // the browser went back or forward
 
-let pictures: Picture[] = []; // of the answer that is being shown
+const reading = document.createRange(); // reads text as what may stand on the page
 
-// morph changes a part of the page into another, leaving alone what is equal,
-// what has the focus, and which parts a person has opened. Pictures are taken
-// out of an answer first, so that each is read when it is shown.
-htmx.defineExtension("morph", {
-  isInlineSwap: (style: string) => style === "morph",
-  transformResponse: (text: string) => {
-    const [rest, found] = picturesOf(text);
-    pictures = found;
-    return rest;
-  },
-  handleSwap: (style: string, target: Node, fragment: Node) => {
-    if (style !== "morph" || !(fragment instanceof DocumentFragment) || !(target instanceof Element)) return false;
-    const to = fragment.querySelector("#" + target.id);
-    if (!to) return false;
-    copyFacts(fragment);
-    showPictures(pictures);
-    const morphed = Idiomorph.morph(target, to, {
-      morphStyle: "outerHTML",
-      ignoreActiveValue: !restoring,
-      callbacks: {
-        beforeAttributeUpdated: (name: string, element: Element) => !(name === "open" && element instanceof HTMLDetailsElement),
-      },
-    });
-    return morphed.filter((node): node is Element => node instanceof Element);
-  },
-  init: () => {},
-  getSelectors: () => null,
-  onEvent: () => true,
-  encodeParameters: () => null,
-});
+// take shows what an answer says.
+function take(answer: string): void {
+  const [rest, pictures] = picturesOf(answer);
+  const says = reading.createContextualFragment(rest);
+  copyFacts(says);
+  showPictures(pictures);
+  for (const id of ["exercise", "rare"]) {
+    const from = document.getElementById(id);
+    const to = says.getElementById(id);
+    if (from && to) become(from, to); // else it looks as it should
+  }
+}
+
+// become changes a part of the form in place, leaving alone what is equal, what
+// has the focus, and which parts a person has opened.
+function become(from: Element, to: Element): void {
+  Idiomorph.morph(from, to, {
+    morphStyle: "outerHTML",
+    ignoreActiveValue: !restoring,
+    callbacks: {
+      beforeAttributeUpdated: (name: string, element: Element) => !(name === "open" && element instanceof HTMLDetailsElement),
+    },
+  });
+}
+
+let asking: AbortController | null = null; // for what was out of sight
+
+// askForRest fetches what an answer left out because it was out of sight.
+async function askForRest(address: string): Promise<void> {
+  asking?.abort();
+  asking = new AbortController();
+  const { signal } = asking;
+  try {
+    const answer = await fetch(address, { signal, headers: { "HX-Request": "true", ...shownHeaders("later") } });
+    if (!answer.ok) throw new Error(answer.statusText);
+    const text = await answer.text();
+    if (!signal.aborted) take(text);
+  } catch {
+    if (!signal.aborted) tellOfSilence();
+  }
+}
+
+// shownHeaders tell how much room there is and what the page shows; of its
+// form, only where that itself asks.
+function shownHeaders(form: string): Record<string, string> {
+  return { [widthHeader]: `${room()} ${widthOf("neck")}`, [shownHeader]: `exercise=${form} ${shownMarks(form !== "later")}` };
+}
+
+// tellOfSilence says that no answer came, until the next one does.
+function tellOfSilence(): void {
+  const fault = document.createElement("p");
+  fault.className = "fault";
+  fault.textContent = "heddle does not answer: what is shown is the last it sent. Is it still running?";
+  document.querySelector("#exercise .faults")?.replaceChildren(fault);
+  document.getElementById("exercise")?.setAttribute("data-mark", "");
+}
 
 // copyFacts gives the parts of the page that stay what an answer says of them.
 function copyFacts(fragment: DocumentFragment): void {
@@ -62,29 +89,34 @@ function copyFacts(fragment: DocumentFragment): void {
 
 /** followSentence calls changed after each change of what is shown. */
 export function followSentence(changed: () => void): void {
-  document.body.setAttribute("hx-ext", "morph");
+  watchPictures();
   document.body.addEventListener("htmx:configRequest", (event) => {
-    const detail = (event as CustomEvent<{ headers: Record<string, string> }>).detail;
-    detail.headers[widthHeader] = `${room()} ${widthOf("neck")}`;
-    queueMicrotask(lookAtPage); // when the request has left
+    asking?.abort();
+    const { headers, elt } = (event as CustomEvent<{ headers: Record<string, string>; elt: Element }>).detail;
+    Object.assign(headers, shownHeaders(elt.id === "exercise" ? (elt.getAttribute("data-mark") ?? "") : ""));
   });
-  // The address changes when the new picture is on the screen, which it would
-  // hold up.
+  // The answer is shown here and not by htmx, which would read and settle it
+  // anew. The address changes when the new picture is on the screen, which it
+  // would hold up.
   document.body.addEventListener("htmx:beforeSwap", (event) => {
-    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
-    const address = xhr.getResponseHeader("Heddle-Address");
-    if (!address) return; // a wrong word: the last good exercise keeps its address
-    if (document.getElementById("nothing")) {
-      event.preventDefault();
+    const detail = (event as CustomEvent<{ xhr: XMLHttpRequest; shouldSwap: boolean }>).detail;
+    if (!detail.shouldSwap) return;
+    detail.shouldSwap = false;
+    const address = detail.xhr.getResponseHeader("Heddle-Address");
+    if (address && document.getElementById("nothing")) {
       location.assign(address);
-    } else if (!restoring && address !== location.pathname + location.search) {
-      whenShown(() => history.pushState(null, "", address));
+      return;
     }
+    take(detail.xhr.responseText);
+    if (!address) return; // a wrong word: the last good exercise keeps its address
+    const isNew = !restoring && address !== location.pathname + location.search;
+    whenPainted(() => {
+      if (isNew) history.pushState(null, "", address);
+      void askForRest(address);
+    });
+    changed();
   });
-  document.body.addEventListener("htmx:afterSwap", (event) => {
-    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
-    if (xhr.getResponseHeader("Heddle-Address")) changed();
-  });
+  for (const trouble of ["htmx:sendError", "htmx:responseError", "htmx:timeout"]) document.body.addEventListener(trouble, tellOfSilence);
   window.addEventListener("popstate", () => void restore());
   document.addEventListener("click", followLink);
   redrawWhenRoomChanges();
@@ -108,7 +140,7 @@ function linkAt(element: Element): HTMLAnchorElement | null {
 
 /** show fetches an address of this page and shows what it changes. */
 function show(address: string): Promise<void> {
-  return htmx.ajax("get", address, { target: "#exercise", swap: "morph" as "outerHTML" });
+  return htmx.ajax("get", address, { target: "#exercise", swap: "none" });
 }
 
 /** restore fetches what the address says, after the browser changed it. */
@@ -142,8 +174,20 @@ function room(): number {
   return widthOf("sheet-holder");
 }
 
+// Widths are kept until they change: to ask for one may be to lay out the page.
+const widths = new Map<string, number>();
+const widthWatch = new ResizeObserver((changed) => {
+  for (const { target } of changed) widths.set(target.id, target.clientWidth);
+});
+
 function widthOf(id: string): number {
-  return Math.floor(document.getElementById(id)?.clientWidth ?? 0);
+  const element = document.getElementById(id);
+  if (!element) return 0;
+  const known = widths.get(id);
+  if (known !== undefined) return known;
+  widthWatch.observe(element);
+  widths.set(id, element.clientWidth);
+  return element.clientWidth;
 }
 
 // A page is first drawn for a usual width; where there is more or less room it
