@@ -6,15 +6,11 @@ import (
 )
 
 // sentenceMark is a short word for all of the form but the rare controls and
-// what the others hold; none for a form with something wrong in it, which is
-// always sent.
+// what the others hold.
 func (p *benchPage) sentenceMark() string {
-	if p.Broken {
-		return ""
-	}
 	var texts []string
 	for _, piece := range p.Pieces {
-		texts = append(texts, piece.Text, piece.For)
+		texts = append(texts, piece.Text)
 		if piece.Control != nil {
 			texts = append(texts, piece.Control.texts()...)
 		}
@@ -37,7 +33,7 @@ func (c *control) texts() []string {
 	if c.Kind == "text" {
 		texts = append(texts, strconv.Itoa(c.Size))
 	}
-	for _, o := range c.Options {
+	for _, o := range c.Choices {
 		texts = append(texts, o.Value, o.Text)
 	}
 	return texts
@@ -69,7 +65,7 @@ func (p *benchPage) settled() bool {
 }
 
 // SendsForm reports whether the answer holds the form, the rare controls
-// included.
+// included. One with something wrong in it has no mark and is always sent.
 func (p *benchPage) SendsForm() bool {
-	return p.Wants("exercise", p.Marks.Exercise) || p.shown["exercise"] != later && !p.settled()
+	return p.Broken || p.Wants("exercise", p.Marks.Exercise) || p.shown["exercise"] != later && !p.settled()
 }

@@ -43,6 +43,7 @@ func TestTheFormIsSentWhereItChanges(t *testing.T) {
 		{"a chord spelled another way is put right as typed", submitted("Gm7", "+Gm7+"), marks, true, true},
 		{"a landing that the sentence says another way", submitted("land=third", "land=third,fifth"), marks, true, true},
 		{"a wrong word", submitted("Gm7", "Hmm7"), marks, true, true},
+		{"a wrong word after a wrong word", submitted("Gm7", "Hmm7"), "exercise= rare=later", true, true},
 		{"another number of scales", submitted("superimpose=&", "superimpose=tritone&"), marks, true, true},
 		{"a page that says nothing of itself", submitted(), "", true, true},
 		{"a page that asks for the rest", submitted(), "exercise=later rare=0", false, true},

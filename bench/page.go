@@ -81,8 +81,9 @@ type partStrip struct {
 
 // page gathers what the bench shows for a request.
 func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error) {
+	said := a.sentence()
 	p := &benchPage{
-		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Rare: a.rare(), Suggestions: a.suggest(), Root: a.exercise.Scales[0].Root.String(),
+		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: said, Rare: a.rare(said), Suggestions: a.suggest(), Root: a.exercise.Scales[0].Root.String(),
 		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names, shown: has,
 	}
 	shown := map[string]bool{}

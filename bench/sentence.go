@@ -8,12 +8,10 @@ import (
 	"heddle/exercise"
 )
 
-// A piece of the sentence is plain text, a control, or the words of a field
-// that has its control among the rare ones.
+// A piece of the sentence is plain text or a control.
 type piece struct {
 	Text    string
 	Control *control
-	For     string // id of the control that the text speaks of
 }
 
 // A control is a native control for one value of one field.
@@ -41,9 +39,9 @@ type choice struct {
 	Chosen      bool
 }
 
-// sentence turns the exercise's phrases into pieces. The words that are always
-// said are controls; so are those that are only said sometimes and must be
-// reachable, a scale to lay over and where to land.
+// sentence turns the exercise's phrases into pieces: every word that can change
+// is a control. So are two that are not always said and must be reachable, a
+// scale to lay over and where to land.
 func (a *asked) sentence() []piece {
 	w := &sentenceWriter{asked: a}
 	for i, phrase := range a.exercise.Phrases {
@@ -66,7 +64,7 @@ type sentenceWriter struct {
 }
 
 func (w *sentenceWriter) say(text string) {
-	if n := len(w.pieces); n > 0 && w.pieces[n-1].Control == nil && w.pieces[n-1].For == "" {
+	if n := len(w.pieces); n > 0 && w.pieces[n-1].Control == nil {
 		w.pieces[n-1].Text += text
 		return
 	}
@@ -86,10 +84,8 @@ func (w *sentenceWriter) phrase(p exercise.Phrase) {
 	case "land":
 		w.landed = true
 		w.control(w.asked.control("land", 0, ""))
-	case "chord", "home", "groups", "direction", "follow", "fret", "value", "tempo":
-		w.control(w.asked.control(p.Field, p.Index, ""))
 	default:
-		w.pieces = append(w.pieces, piece{Text: p.Text, For: controlID(p.Field, 0)})
+		w.control(w.asked.control(p.Field, p.Index, p.Text))
 	}
 }
 
@@ -117,11 +113,14 @@ func (w *sentenceWriter) unsaid() {
 	}
 }
 
-// rare returns the controls of the fields behind "more".
-func (a *asked) rare() []control {
+// rare returns the controls of the fields behind "more": those that the
+// sentence does not say.
+func (a *asked) rare(said []piece) []control {
 	var list []control
 	for _, name := range rareFields {
-		list = append(list, a.control(name, 0, ""))
+		if !slices.ContainsFunc(said, func(p piece) bool { return p.Control != nil && p.Control.Field == name }) {
+			list = append(list, a.control(name, 0, ""))
+		}
 	}
 	extra := a.control("superimpose", len(a.exercise.Spec.Superimpose), "")
 	if len(a.exercise.Spec.Superimpose) > 0 && extra.Value == "" {
@@ -144,8 +143,9 @@ func controlID(field string, index int) string {
 }
 
 // control returns the control of one value of a field: what was typed, or else
-// what the exercise has it as. Rare fields that were not typed stay empty and
-// show as a hint what they are.
+// what the exercise has it as, which the sentence may say in words of its own.
+// Rare fields that were not typed nor said stay empty and show as a hint what
+// they are.
 func (a *asked) control(field string, index int, said string) control {
 	c := control{ID: controlID(field, index), Field: field, Label: fieldLabels[field]}
 	canonical := a.built[field]
@@ -159,8 +159,10 @@ func (a *asked) control(field string, index int, said string) control {
 		c.Value = typed[index]
 	} else if field == "superimpose" && said != "" {
 		c.Value = canonical[index]
-	} else if isRare(field) {
+	} else if isRare(field) && said == "" {
 		c.Hint, c.Value = c.Value, ""
+	} else if a.lacks(field) {
+		c.Value = "" // what the sentence is built with for want of it
 	}
 	if index > 0 {
 		c.Label += " " + strconv.Itoa(index+1)
@@ -177,9 +179,18 @@ func (a *asked) control(field string, index int, said string) control {
 		}
 	}
 	for _, o := range c.Options {
-		c.Choices = append(c.Choices, choice{o.Value, o.Text, o.Value == c.Value})
+		chosen := o.Value == c.Value
+		if chosen && isRare(field) && said != "" {
+			o.Text = said
+		}
+		c.Choices = append(c.Choices, choice{o.Value, o.Text, chosen})
 	}
 	return c
+}
+
+// lacks reports whether a field is wrong for being empty.
+func (a *asked) lacks(field string) bool {
+	return slices.ContainsFunc(a.errs, func(w wordError) bool { return w.field == field && len(a.typed[field]) == 0 })
 }
 
 // fixed returns the address with one value put right.

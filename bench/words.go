@@ -82,7 +82,7 @@ func (a *asked) shape(c *control) {
 		c.Kind, c.Options = "select", fixedWords[c.Field]
 	}
 	if c.Field == "superimpose" && c.Value == "" {
-		c.Hint = "another scale"
+		c.Hint = "no other scale"
 	}
 	if c.Kind == "select" && !slices.ContainsFunc(c.Options, func(o option) bool { return o.Value == c.Value }) {
 		c.Options = append(slices.Clip(c.Options), option{c.Value, c.Value})

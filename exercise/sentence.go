@@ -86,8 +86,13 @@ func (w *sentence) away(scale pitch.Scale) (words string, same bool) {
 		return "", false
 	}
 	between := pitch.Between(home.Root, scale.Root)
-	if between.Semitones == 6 || between.Semitones == -6 {
+	switch between.Semitones { // however they are spelled
+	case 6, -6:
 		return "a tritone away", true
+	case 1:
+		return "a semitone up", true
+	case -1:
+		return "a semitone down", true
 	}
 	return between.Words(), true
 }

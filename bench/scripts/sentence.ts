@@ -36,6 +36,7 @@ function take(answer: string): void {
 // become changes a part of the form in place, leaving alone what is equal, what
 // has the focus, and which parts a person has opened.
 function become(from: Element, to: Element): void {
+  const held = from.contains(document.activeElement) ? document.activeElement?.id : "";
   Idiomorph.morph(from, to, {
     morphStyle: "outerHTML",
     ignoreActiveValue: !restoring,
@@ -43,7 +44,16 @@ function become(from: Element, to: Element): void {
       beforeAttributeUpdated: (name: string, element: Element) => !(name === "open" && element instanceof HTMLDetailsElement),
     },
   });
+  if (held && (document.activeElement?.id !== held || closedAround(document.activeElement))) focusOn(held);
 }
+
+// focusOn gives a control the focus; what opens it, where it is out of sight.
+function focusOn(id: string): void {
+  const control = document.getElementById(id);
+  (closedAround(control)?.querySelector("summary") ?? control)?.focus();
+}
+
+const closedAround = (element: Element | null) => element?.closest("details:not([open])");
 
 let asking: AbortController | null = null; // for what was out of sight
 
@@ -104,6 +114,7 @@ export function followSentence(changed: () => void): void {
     detail.shouldSwap = false;
     const address = detail.xhr.getResponseHeader("Heddle-Address");
     if (address && document.getElementById("nothing")) {
+      sessionStorage.setItem("focus", mending || (document.activeElement?.id ?? ""));
       location.assign(address);
       return;
     }
@@ -120,6 +131,8 @@ export function followSentence(changed: () => void): void {
   window.addEventListener("popstate", () => void restore());
   document.addEventListener("click", followLink);
   redrawWhenRoomChanges();
+  focusOn(sessionStorage.getItem("focus") ?? "");
+  sessionStorage.removeItem("focus");
 }
 
 // followLink follows a link to another form of the exercise in place. Asked for
@@ -128,8 +141,14 @@ function followLink(event: MouseEvent): void {
   const link = event.target instanceof Element ? linkAt(event.target) : null;
   if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
   event.preventDefault();
-  void show(link.pathname + link.search);
+  mending = link.closest(".fault")?.id.replace("fault-", "") ?? "";
+  void show(link.pathname + link.search).then(() => {
+    if (mending) focusOn(mending);
+    mending = "";
+  });
 }
+
+let mending = ""; // the control of the wrong word that a link puts right
 
 // A place on the map is a way to its link.
 function linkAt(element: Element): HTMLAnchorElement | null {

@@ -35,7 +35,6 @@ export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): vo
     for (const menu of document.querySelectorAll("details.menu[open]")) {
       if (event.target instanceof Node && !menu.contains(event.target)) menu.removeAttribute("open");
     }
-    openFor(event.target);
   });
 }
 
@@ -57,12 +56,4 @@ function closeMenu(): boolean {
   menu.removeAttribute("open");
   menu.querySelector("summary")?.focus();
   return true;
-}
-
-// A word of the sentence whose control is a rare one opens the rare part.
-function openFor(target: EventTarget | null): void {
-  if (target instanceof HTMLLabelElement && target.classList.contains("rare-word")) {
-    document.getElementById("more")?.setAttribute("open", "");
-    target.control?.focus();
-  }
 }
