@@ -84,6 +84,9 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 	if r.music < narrowRoom {
 		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
 	}
+	// A browser shows rows in half the time of notes; only a line that is hidden
+	// comes back note by note.
+	byRow := !v.hides("line")
 	pairs := make([]neck.Pair, 0, len(p.Places))
 	for _, p := range p.Places {
 		pairs = append(pairs, p.pair)
@@ -98,12 +101,12 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})
 	})
 	write(&d.Strip, p.Wants("strip", ""), func() score.Drawing {
-		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth})
+		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, ByRow: byRow})
 	})
 	write(&d.Map, p.Wants("cards", p.Marks.Cards), func() score.Drawing {
 		return score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})
 	})
-	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})
+	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without(), ByRow: byRow})
 	d.Systems = make([]picture, len(systems))
 	for i, system := range systems {
 		if _, told := p.shown[systemPlace(i)]; !told && i > 0 && p.shown[systemPlace(i-1)] == later {

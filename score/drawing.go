@@ -12,6 +12,7 @@ type Drawing struct {
 	Description   string  // says what the picture shows
 	Prefix        string  // put before every id, so that views share a page
 	Theme         Theme
+	ByRow         bool // see [Options]
 	Items         []Item
 }
 

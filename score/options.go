@@ -14,6 +14,7 @@ type Options struct {
 	Section int    // with changes, which home scale (from 0) the neck shows
 	Labels  Labels // what stands on the neck's spots
 	Whole   bool   // the whole neck instead of the part around the hand
+	ByRow   bool   // in SVG, one element for each row of a system or strip; else each note's group holds all that is its own
 }
 
 // A Page is a size of paper.

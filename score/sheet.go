@@ -83,6 +83,7 @@ func (l *layout) fit(width float64) {
 // description.
 func (l *layout) drawing(width float64, view string) Drawing {
 	return Drawing{
+		ByRow: l.options.ByRow,
 		Width: width, Title: titleOf(l.exercise, l.options, view), Description: describe(l.exercise, l.clef),
 		Prefix: l.options.Prefix, Theme: l.options.Theme,
 	}

@@ -38,7 +38,7 @@ func Strip(ex *exercise.Exercise, opt Options) Drawing {
 		s.roughest = max(s.roughest, n.Roughness)
 	}
 	s.cell, s.perRow = stripCells(width, len(ex.Notes))
-	d := Drawing{Width: width, Title: "What each note does to the chord", Description: s.describe(), Prefix: opt.Prefix, Theme: opt.Theme}
+	d := Drawing{Width: width, Title: "What each note does to the chord", Description: s.describe(), Prefix: opt.Prefix, Theme: opt.Theme, ByRow: opt.ByRow}
 	for first := 0; first < max(1, len(ex.Notes)); first += s.perRow {
 		if first > 0 {
 			d.Height += stripGap

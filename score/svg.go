@@ -17,8 +17,10 @@ import (
 // window, spot, place, rest, and note with scale0 for home, scale1 … for the
 // others, or chromatic. What follows one another in one paint within a note, as
 // its head, stem and ledger lines, is one path: a browser shows few elements
-// sooner than many. Text names the score's own fonts first and common ones
-// after them.
+// sooner than many. A drawing that is written by row ([Options]) goes further: a
+// note's group holds its ink alone, and figures, names and bars of a row stand
+// together, each character at its place. Text names the score's own fonts first
+// and common ones after them.
 func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
 
 // WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
@@ -34,6 +36,7 @@ func writeSVG(w io.Writer, d Drawing, standalone bool) error {
 	}
 	s.head()
 	paintItems(&s, d.Items)
+	s.writeRows()
 	s.body = append(s.body, "</svg>\n"...)
 	_, err := w.Write(s.body)
 	return err
@@ -45,6 +48,8 @@ type svgWriter struct {
 	fonts   []byte // a style element, or nothing
 	body    []byte
 	signs   map[signSize]signOutline
+	rows    svgRows
+	depth   int   // of open groups
 	note    bool  // within the group of a note
 	begun   bool  // a path is being written, to which more can be added
 	paint   Paint // of that path
@@ -126,6 +131,10 @@ func (s *svgWriter) rules(r Rules) {
 }
 
 func (s *svgWriter) shape(it Shape) {
+	if it.Stroke == None && it.Fill > Ink && s.gathers() {
+		s.rows.paths[it.Fill] = appendPath(s.rows.paths[it.Fill], it.Path)
+		return
+	}
 	s.end()
 	s.body = append(s.body, `<path d="`...)
 	s.body = appendPath(s.body, it.Path)
@@ -152,9 +161,13 @@ func (s *svgWriter) glyph(g Glyph) {
 	if g.Paint == None || len(o.rest) == 0 {
 		return
 	}
+	start := Point{g.At.X + o.start.X, g.At.Y + o.start.Y}
+	if g.Paint > Ink && s.gathers() {
+		s.rows.paths[g.Paint] = append(appendPoint(append(s.rows.paths[g.Paint], 'M'), start), o.rest...)
+		return
+	}
 	s.begin(g.Paint)
-	s.body = appendPoint(append(s.body, 'M'), Point{g.At.X + o.start.X, g.At.Y + o.start.Y})
-	s.body = append(s.body, o.rest...)
+	s.body = append(appendPoint(append(s.body, 'M'), start), o.rest...)
 	if !s.note {
 		s.end()
 	}
@@ -170,7 +183,7 @@ var families = [faceCount]string{
 }
 
 func (s *svgWriter) text(t Text) {
-	if t.Paint == None || t.Text == "" {
+	if t.Paint == None || t.Text == "" || s.gathers() && s.rows.add(t) {
 		return
 	}
 	s.end()
@@ -178,6 +191,11 @@ func (s *svgWriter) text(t Text) {
 	s.body = appendNumber(s.body, t.At.X)
 	s.body = append(s.body, `" y="`...)
 	s.body = appendNumber(s.body, t.At.Y)
+	s.textEnd(t)
+}
+
+// textEnd writes a text's element from the attributes after its place on.
+func (s *svgWriter) textEnd(t Text) {
 	s.body = append(s.body, `" font-size="`...)
 	s.body = appendNumber(s.body, t.Size)
 	s.body = append(s.body, '"')
@@ -196,6 +214,7 @@ func (s *svgWriter) text(t Text) {
 
 func (s *svgWriter) open(g Group) {
 	s.end()
+	s.depth++
 	s.note = len(g.Notes) > 0
 	s.body = append(s.body, "<g"...)
 	if g.ID != "" {
@@ -221,9 +240,22 @@ func (s *svgWriter) open(g Group) {
 	}
 }
 
+// gathers reports whether what stands in the open group is written by row, with
+// that of its neighbours.
+func (s *svgWriter) gathers() bool {
+	if s.note && s.drawing.ByRow {
+		s.rows.depth = s.depth - 1
+	}
+	return s.note && s.drawing.ByRow
+}
+
 func (s *svgWriter) close(Group) {
 	s.end()
 	s.note = false
+	if s.depth == s.rows.depth {
+		s.writeRows()
+	}
+	s.depth--
 	s.body = append(s.body, "</g>\n"...)
 }
 

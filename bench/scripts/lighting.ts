@@ -106,6 +106,8 @@ function index(): Map<number, Element[]> {
   return found;
 }
 
+const leastPX = 20; // width of a band: of the figures beneath a note
+
 /** column puts a band over the note's column, through all rows of its system. */
 function column(elements: Element[]): void {
   const sheet = document.getElementById("sheet");
@@ -119,8 +121,9 @@ function column(elements: Element[]): void {
     sheet.append(now);
   }
   const rects = onSheet.map((element) => element.getBoundingClientRect());
-  const left = Math.min(...rects.map((rect) => rect.left));
-  const right = Math.max(...rects.map((rect) => rect.right));
+  const middle = (rects[0]?.left ?? 0) / 2 + (rects[0]?.right ?? 0) / 2;
+  const left = Math.min(middle - leastPX / 2, ...rects.map((rect) => rect.left));
+  const right = Math.max(middle + leastPX / 2, ...rects.map((rect) => rect.right));
   const rows = system.getBoundingClientRect();
   const home = sheet.getBoundingClientRect();
   now.style.left = `${left - home.left - 2}px`;
