@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"cmp"
 	"errors"
 	"net/http"
 	"net/url"
@@ -18,7 +19,7 @@ import (
 type asked struct {
 	submitted url.Values // the spec's fields as a form has them
 
-	typed url.Values    // the same, none of them empty
+	typed url.Values    // the same in the spec's names, none of them empty
 	spec  exercise.Spec // as asked, defaults not filled in
 	view  view
 
@@ -60,7 +61,17 @@ func readAsked(r *http.Request) (*asked, error) {
 	for _, key := range viewKeys {
 		delete(query, key)
 	}
+	said, err := pitch.ParseNaming(cmp.Or(query.Get(saidKey), pitch.English.String()))
+	if err != nil {
+		a.fault(err)
+	}
+	delete(query, saidKey)
 	a.submitted, a.typed = query, tidied(query)
+	for field, values := range a.typed {
+		for i := range values {
+			values[i] = fromSaid(said, field, values[i])
+		}
+	}
 	if len(a.typed) == 0 {
 		a.typed, _ = url.ParseQuery(demo)
 	}

@@ -8,7 +8,7 @@ import (
 // sentenceMark is a short word for all of the form but the rare controls and
 // what the others hold.
 func (p *benchPage) sentenceMark() string {
-	var texts []string
+	texts := []string{p.Said}
 	for _, piece := range p.Pieces {
 		texts = append(texts, piece.Text)
 		if piece.Control != nil {

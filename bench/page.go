@@ -28,6 +28,7 @@ type benchPage struct {
 	RareOpen    bool
 	Suggestions []suggestions
 	Root        string   // of the home scale, which the suggestions stand on
+	Said        string   // the naming of the form's note names, where it is not the spec's
 	Faults      []string // what is wrong beside the words of the sentence
 	Broken      bool     // there is no picture to show
 
@@ -81,9 +82,9 @@ type partStrip struct {
 
 // page gathers what the bench shows for a request.
 func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error) {
-	said := a.sentence()
+	sentence := a.sentence()
 	p := &benchPage{
-		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: said, Rare: a.rare(said), Suggestions: a.suggest(), Root: a.exercise.Scales[0].Root.String(),
+		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: sentence, Rare: a.rare(sentence), Suggestions: a.suggest(), Root: a.root(), Said: said(a.exercise.Naming),
 		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names, shown: has,
 	}
 	shown := map[string]bool{}

@@ -167,6 +167,7 @@ func (a *asked) control(field string, index int, said string) control {
 	if index > 0 {
 		c.Label += " " + strconv.Itoa(index+1)
 	}
+	c.Value, c.Hint = toSaid(a.exercise.Naming, field, c.Value), toSaid(a.exercise.Naming, field, c.Hint)
 	a.shape(&c)
 	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
 	for _, w := range a.errs {
@@ -174,7 +175,7 @@ func (a *asked) control(field string, index int, said string) control {
 			if c.Kind == "select" && c.Value != w.err.Value {
 				c.Value, c.Options = w.err.Value, append(slices.Clip(c.Options), option{w.err.Value, w.err.Value})
 			}
-			c.Error, c.Nearest = "Want "+w.err.Want+".", w.err.Nearest
+			c.Error, c.Nearest = "Want "+w.err.Want+".", toSaid(a.exercise.Naming, field, w.err.Nearest)
 			c.Fix = a.fixed(field, index, w.err.Nearest)
 		}
 	}

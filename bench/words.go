@@ -107,14 +107,14 @@ type suggestions struct {
 // suggest lists what is offered for chord, home and superimposed scales, on
 // the home scale's own root.
 func (a *asked) suggest() []suggestions {
-	root := a.exercise.Scales[0].Root
+	root := a.root()
 	scales := make([]string, 0, 100)
 	for _, t := range pitch.Types() {
-		scales = append(scales, root.String()+" "+t.Name)
+		scales = append(scales, root+" "+t.Name)
 	}
 	chords := make([]string, len(chordKinds))
 	for i, kind := range chordKinds {
-		chords[i] = root.String() + kind
+		chords[i] = root + kind
 	}
 	meters := make([]string, 0, 7)
 	for _, o := range fixedWords["meter"] {
@@ -122,5 +122,8 @@ func (a *asked) suggest() []suggestions {
 	}
 	return []suggestions{{"suggest-chord", chords}, {"suggest-home", scales}, {"suggest-superimpose", distances}, {"suggest-meter", meters}}
 }
+
+// root is the home scale's root in the reader's naming.
+func (a *asked) root() string { return a.exercise.Naming.Plain(a.exercise.Scales[0].Root) }
 
 func escapeQuery(s string) string { return url.QueryEscape(s) }
