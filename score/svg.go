@@ -10,7 +10,7 @@ import (
 //
 // Colours and fonts are presentation attributes, which a page's style sheet
 // overrides; nothing is inline style or script. What is filled carries the
-// class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
+// class of its paint: s0 for home, s1 to s5 for the superimposed scales, soft,
 // hair, wood, glow, inlay or paper. What is stroked carries edge- and the
 // paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
 // their own: system, tab, bracket, joins (beams, ties and slurs), tempo, neck,

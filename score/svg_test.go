@@ -66,7 +66,7 @@ func views(t testing.TB) map[string]Drawing {
 		"score": Sheet(ex, Options{Prefix: "score-"}),
 		"neck":  Neck(ex, Options{Prefix: "neck-"}),
 		"strip": Strip(ex, Options{Prefix: "strip-"}),
-		"map":   Map(ex.Instrument, pairs, Options{Prefix: "map-"}),
+		"map":   Map(ex.Instrument, pairs, 1, Options{Prefix: "map-"}),
 	}
 }
 
