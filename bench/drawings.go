@@ -136,7 +136,7 @@ type picture struct {
 func pictureOf(d score.Drawing) (picture, error) {
 	var svg strings.Builder
 	sum := crc32.New(castagnoli)
-	err := score.WriteSVG(io.MultiWriter(&svg, sum), d)
+	err := score.WritePageSVG(io.MultiWriter(&svg, sum), d)
 	// A page makes a node of each line's end too.
 	return picture{template.HTML(strings.ReplaceAll(svg.String(), ">\n", ">")), markOf(svg.Len(), sum)}, err
 }

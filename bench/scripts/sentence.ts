@@ -204,10 +204,12 @@ function redrawWhenRoomChanges(): void {
     });
   };
   let waiting = 0;
-  window.addEventListener("resize", () => {
+  const holder = document.getElementById("sheet-holder");
+  const watch = new ResizeObserver(() => {
     clearTimeout(waiting);
     waiting = window.setTimeout(redraw, 150);
   });
+  if (holder) watch.observe(holder); // its width changes with the letters' size too
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", redraw);
   else redraw();
 }
