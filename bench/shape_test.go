@@ -25,6 +25,7 @@ func TestThePagesShape(t *testing.T) {
 		{"all of the bar is in reach in little room", barInReach},
 		{"without scripts the pictures keep their size and move in their frames", framesWithoutScripts},
 		{"the title follows the words", titleFollows},
+		{"nothing stands apart that belongs together", standsTogether},
 	} {
 		t.Run(c.name, func(t *testing.T) { c.check(t, b, home) })
 	}
@@ -140,4 +141,27 @@ func titleFollows(t *testing.T, b browser, home string) {
 	p.until("document.title.startsWith('Over C7, weave') && document.title.endsWith('– heddle')")
 	p.do(chromedp.Evaluate[chromedp.Void]("history.back()"))
 	p.until("document.title.startsWith('Over Gm7, weave')")
+}
+
+// standsTogether looks at cards beside a long line, a number of one digit and
+// the row of the ladder.
+func standsTogether(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1440, 900)
+	p.open(home + "/?home=A+minor+pentatonic&superimpose=tritone&fret=5&bars=32&direction=down-up")
+	apart := value[[]float64](p, `[...document.querySelectorAll(".card")].map(c => c.getBoundingClientRect()).map((r, i, all) => i ? r.top - all[i - 1].bottom : 0)`)
+	if len(apart) != 3 {
+		t.Fatalf("%d cards, want 3", len(apart))
+	}
+	for i, gap := range apart {
+		if gap > 40 {
+			t.Errorf("card %d stands %.0f pixels below the one before", i, gap)
+		}
+	}
+	if gap := value[float64](p, `(() => { const word = document.getElementById("word-fret"); return word.getBoundingClientRect().width / parseFloat(getComputedStyle(word).fontSize); })()`); gap > 0.95 {
+		t.Errorf("a fret of one digit takes %.2f ems", gap)
+	}
+	p.do(chromedp.Click(chromedp.CSS("#how summary")))
+	if tops := value[float64](p, `(() => { const tops = ["to", "step", "every"].map(w => document.getElementById("ladder-" + w).getBoundingClientRect().top); return Math.max(...tops) - Math.min(...tops); })()`); tops > 1 {
+		t.Errorf("the ladder's numbers stand %.0f pixels out of line", tops)
+	}
 }
