@@ -71,6 +71,8 @@ func (b *Bench) Handler(hosts []string) http.Handler {
 	for _, f := range formats() {
 		mux.HandleFunc("GET /line."+f.Ending, b.serveLine(f))
 	}
+	mux.HandleFunc("GET /paper", b.servePaper)
+	mux.HandleFunc("GET /paper/{picture}", b.servePaper)
 	mux.HandleFunc("GET /take", b.serveTake)
 	mux.HandleFunc("POST /take", b.serveMark)
 	mux.HandleFunc("GET /take/live", b.serveLive)

@@ -139,7 +139,7 @@ func (p *tab) do(actions ...chromedp.Action[chromedp.Void]) {
 func (p *tab) open(address string) {
 	p.t.Helper()
 	p.do(chromedp.Navigate(address), chromedp.WaitReady(chromedp.CSS("html.has-scripts")))
-	p.until("Math.abs(Number(document.getElementById('sheet').dataset.room) - document.getElementById('sheet-holder').clientWidth) < 40")
+	p.until("Number(document.getElementById('sheet').dataset.room) === document.getElementById('sheet-holder').clientWidth")
 }
 
 // value evaluates an expression, or what it promises.

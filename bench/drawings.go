@@ -19,12 +19,13 @@ import (
 const mmPerPixel = 25.4 / 96
 
 // The widths in pixels that a page is drawn for. The usual one serves readers
-// whose browser has not said how much room there is.
+// whose browser has not said how much room there is: it is what a window of 1440
+// has beside the cards.
 const (
-	usualWidth     = 1080
+	usualWidth     = 1024
 	narrowestWidth = 280
 	widestWidth    = 2400
-	widthStep      = 20 // finer steps would only draw more often
+	widthStep      = 8 // what is left over is white at the right
 )
 
 // widthHeader is how the page's script says how many pixels wide the music
@@ -35,11 +36,12 @@ const widthHeader = "Heddle-Width"
 type room struct {
 	music int // the column of the line and the strip
 	neck  int
+	asked int // for the music, before it was rounded to what is drawn
 }
 
 // roomOf returns the room that the page's script found, "music neck".
 func roomOf(r *http.Request) room {
-	usual := room{usualWidth, usualWidth}
+	usual := room{usualWidth, usualWidth, usualWidth}
 	words := strings.Fields(r.Header.Get(widthHeader))
 	if len(words) != 2 {
 		return usual
@@ -49,7 +51,7 @@ func roomOf(r *http.Request) room {
 	if err != nil || err2 != nil {
 		return usual
 	}
-	return room{stepped(music), stepped(neck)}
+	return room{stepped(music), stepped(neck), music}
 }
 
 func stepped(width int) int {
@@ -68,7 +70,7 @@ const (
 type drawn struct {
 	Neck, Strip, Map picture
 	Systems          []picture // of the line
-	Room             int       // of the music
+	Room             int       // of the music, as the page asked
 }
 
 // draw draws what the page that asks wants of the exercise, for the room there
@@ -79,7 +81,7 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 	if r.music < narrowRoom {
 		space = narrowSpace
 	}
-	d := drawn{Room: r.music}
+	d := drawn{Room: r.asked}
 	stripWidth := width
 	if r.music < narrowRoom {
 		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
@@ -87,9 +89,12 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 	// A browser shows rows in half the time of notes; only a line that is hidden
 	// comes back note by note.
 	byRow := !v.hides("line")
-	pairs := make([]neck.Pair, 0, len(p.Places))
-	for _, p := range p.Places {
+	pairs, current := make([]neck.Pair, 0, len(p.Places)), -1
+	for i, p := range p.Places {
 		pairs = append(pairs, p.pair)
+		if p.Current {
+			current = i
+		}
 	}
 	var err error
 	write := func(to *picture, wanted bool, drawing func() score.Drawing) {
@@ -98,13 +103,13 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 		}
 	}
 	write(&d.Neck, p.Wants("neck", ""), func() score.Drawing {
-		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})
+		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) * mmPerPixel, Labels: v.labels(), Whole: v.neck == "whole"})
 	})
 	write(&d.Strip, p.Wants("strip", ""), func() score.Drawing {
 		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, ByRow: byRow})
 	})
 	write(&d.Map, p.Wants("cards", p.Marks.Cards), func() score.Drawing {
-		return score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})
+		return score.Map(ex.Instrument, pairs, current, score.Options{Prefix: "map-", Width: mapWidth})
 	})
 	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without(), ByRow: byRow})
 	d.Systems = make([]picture, len(systems))
@@ -123,10 +128,6 @@ func systemPlace(i int) string { return "system-" + strconv.Itoa(i) }
 // mapWidth is the width of the map of places in mm.
 const mapWidth = 85
 
-// neckScale is how many pixels a mm of the neck takes: a little less than in
-// the music, so that a whole hand leaves room for the line beneath it.
-const neckScale = 3.6
-
 // A picture is a drawing written for a page, with a short word that is the same
 // for the same drawing: by it a page knows what it shows already.
 type picture struct {
@@ -138,7 +139,7 @@ type picture struct {
 func pictureOf(d score.Drawing) (picture, error) {
 	var svg strings.Builder
 	sum := crc32.New(castagnoli)
-	err := score.WriteSVG(io.MultiWriter(&svg, sum), d)
+	err := score.WritePageSVG(io.MultiWriter(&svg, sum), d)
 	// A page makes a node of each line's end too.
 	return picture{template.HTML(strings.ReplaceAll(svg.String(), ">\n", ">")), markOf(svg.Len(), sum)}, err
 }

@@ -49,6 +49,7 @@ type benchPage struct {
 	Parts    []partStrip
 	Formats  []format
 	Assets   assetNames
+	Paper    paperPage // for a page without scripts
 
 	shown map[string]string // marks of what the page that asks shows
 }
@@ -214,6 +215,8 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 		}
 	case p.Broken:
 		status = http.StatusBadRequest
+	default:
+		p.Paper = a.unscripted()
 	}
 	b.write(w, r, name, status, p)
 }

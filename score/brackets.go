@@ -8,6 +8,7 @@ type bracketMark struct {
 	opens, shuts bool // whether the group begins and ends here
 	style        int  // number of the scale, or landingStyle
 	label, long  string
+	full         bool // its long label is shown
 	scale        int
 }
 
@@ -22,12 +23,15 @@ const (
 )
 
 // bracketDashes tell the scales apart without colour: home solid, the first
-// superimposed dashed, the second dotted, the third dashed and dotted.
+// superimposed dashed, the second dotted, the third dashed and dotted, the
+// fourth in long dashes, the fifth dashed and twice dotted.
 var bracketDashes = [][]float64{
 	nil,
 	{0.95, 0.6},
 	{0.2, 0.42},
 	{0.95, 0.4, 0.2, 0.4},
+	{2, 0.6},
+	{0.95, 0.4, 0.2, 0.4, 0.2, 0.4},
 }
 
 // dashOf returns the dash of a scale's number.
@@ -87,6 +91,27 @@ func (s *system) sameGroup(a, b int) bool {
 	return x.Group == y.Group
 }
 
+// fits reports whether the long label is no wider than the bracket.
+func (m bracketMark) fits() bool { return Sans.Width(m.long, labelSize) <= m.to-m.from }
+
+// labelBrackets chooses long labels for the brackets of a line where all of
+// them fit, else short ones: one scale has one label throughout. The landing,
+// which has no short one, is labelled wherever there is room.
+func labelBrackets(systems []*system) {
+	all := true
+	for _, s := range systems {
+		for _, m := range s.brackets {
+			all = all && (m.style == landingStyle || m.fits())
+		}
+	}
+	for _, s := range systems {
+		for i := range s.brackets {
+			m := &s.brackets[i]
+			m.full = m.fits() && (all || m.style == landingStyle)
+		}
+	}
+}
+
 // draw draws the bracket with its line at y and its label above.
 func (m bracketMark) draw(p pen, y, labelY float64) []Item {
 	paint := Soft
@@ -111,7 +136,7 @@ func (m bracketMark) draw(p pen, y, labelY float64) []Item {
 		items = append(items, hooks)
 	}
 	label := m.label
-	if Sans.Width(m.long, labelSize) <= m.to-m.from {
+	if m.full {
 		label = m.long
 	}
 	if label != "" {

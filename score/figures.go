@@ -26,7 +26,8 @@ func (n *neckView) figure(at Point, c claim, order, of int) []Item {
 }
 
 // figureOf returns a scale's figure with about the area of a disc of the
-// radius: disc, square, diamond, triangle. Lengths are in mm.
+// radius: disc, square, diamond, triangle, hexagon, triangle on its point.
+// Lengths are in mm.
 func figureOf(number int, at Point, r float64, fill, stroke Paint, width float64) Item {
 	if number <= 0 {
 		return Disc{Center: at, Radius: r, Fill: fill, Stroke: stroke, Width: width}
@@ -46,6 +47,10 @@ func cornered(number int, at Point, r float64) Path {
 		return polygon(Point{at.X - h, at.Y - h}, Point{at.X + h, at.Y - h}, Point{at.X + h, at.Y + h}, Point{at.X - h, at.Y + h})
 	case 1:
 		return polygon(corner(-90, 1.2*r), corner(0, 1.2*r), corner(90, 1.2*r), corner(180, 1.2*r))
+	case 2:
+		return polygon(corner(-90, 1.32*r), corner(30, 1.32*r), corner(150, 1.32*r))
+	case 3:
+		return polygon(corner(0, 1.1*r), corner(60, 1.1*r), corner(120, 1.1*r), corner(180, 1.1*r), corner(240, 1.1*r), corner(300, 1.1*r))
 	}
-	return polygon(corner(-90, 1.32*r), corner(30, 1.32*r), corner(150, 1.32*r))
+	return polygon(corner(90, 1.32*r), corner(210, 1.32*r), corner(330, 1.32*r))
 }

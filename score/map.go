@@ -22,8 +22,10 @@ const (
 // Map returns the whole neck, small, and beneath it where the placements of
 // each pair lie, in the order given: a bar over the frets of each, home
 // filled, the superimposed ones hollow, with the lines that their brackets
-// have in the score.
-func Map(in neck.Instrument, pairs []neck.Pair, opt Options) Drawing {
+// have in the score. The row of the current pair (counted from 0; −1 for none)
+// is shaded and has a mark at its left; every row has a ground over the whole
+// width, so that it can be clicked anywhere.
+func Map(in neck.Instrument, pairs []neck.Pair, current int, opt Options) Drawing {
 	width := opt.Width
 	if width <= 0 {
 		width = mapWidth
@@ -35,6 +37,7 @@ func Map(in neck.Instrument, pairs []neck.Pair, opt Options) Drawing {
 	for i, pair := range pairs {
 		placements := append([]neck.Placement{pair.Home}, pair.Superimposed...)
 		g := Group{Class: "place", ID: "place" + strconv.Itoa(i)}
+		g.Items = append(g.Items, m.ground(y, mapRow*float64(len(placements)), i == current)...)
 		g.Items = append(g.Items, Text{
 			Text: strconv.Itoa(i + 1), At: Point{m.x(mapLeft - 2), y + mapRow*float64(len(placements))/2 + mapNumber*capHeight/2},
 			Size: mapNumber, Face: Sans, Align: Center, Paint: Soft,
@@ -98,6 +101,20 @@ func (m neckMap) neck() []Item {
 	items := []Item{Shape{Fill: Wood, Path: polygon(Point{left, top}, Point{right, top}, Point{right, bottom}, Point{left, bottom})}}
 	items = append(items, dots...)
 	return append(items, frets, strings, Rules{Lines: [][2]Point{{{left, top}, {left, bottom}}}, Width: 0.7, Paint: Ink})
+}
+
+// ground draws what lies beneath the bars of a pair, with half the white that
+// parts it from its neighbours.
+func (m neckMap) ground(y, height float64, current bool) []Item {
+	const markWidth = 0.8
+	top, bottom := y-mapPairGap/2, y+height+mapPairGap/2
+	block := func(from, to float64, paint Paint) Shape {
+		return Shape{Fill: paint, Path: polygon(Point{from, top}, Point{to, top}, Point{to, bottom}, Point{from, bottom})}
+	}
+	if !current {
+		return []Item{block(0, m.width, Paper)}
+	}
+	return []Item{block(0, m.width, Glow), block(0, markWidth, Ink)}
 }
 
 // bar draws a window: home filled, the others hollow with their own line.

@@ -35,10 +35,15 @@ const (
 // For a left-handed player it is mirrored.
 //
 // Home is a filled disc, the first superimposed scale a square, the second a
-// diamond, the third a triangle; a spot of several scales shows the shape of
-// each around the other. Roots have a ring of their own. Spots that the line
+// diamond, the third a triangle, the fourth a hexagon, the fifth a triangle on
+// its point; a spot of several scales shows the shape of each around the other,
+// and one label: that of the scale that the line plays there first. Roots have a ring of their own. Spots that the line
 // plays and no placement holds are small and hollow.
 func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt, stringGap) }
+
+// PaperNeck returns the neck as Pages draws it, its strings a little closer to
+// leave room for the music.
+func PaperNeck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt, paperStringGap) }
 
 // drawNeck draws the neck with a distance between its strings.
 func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {

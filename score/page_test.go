@@ -200,7 +200,7 @@ func TestAnEmptyExerciseDoesNotPanic(t *testing.T) {
 		Sheet(ex, Options{Width: math.Inf(1)})
 		Neck(ex, Options{Section: 7, Whole: true})
 		Strip(ex, Options{Width: -4})
-		Map(ex.Instrument, nil, Options{})
+		Map(ex.Instrument, nil, -1, Options{})
 	}
 	if _, err := Pages(&exercise.Exercise{Instrument: neck.Guitar()}, Options{}); err != nil {
 		t.Error(err)

@@ -3,7 +3,6 @@ package score
 import (
 	"cmp"
 	"slices"
-	"strings"
 
 	"heddle/exercise"
 	"heddle/line"
@@ -48,7 +47,7 @@ func (n *neckView) spots() []Item {
 			for _, each := range c {
 				g.Class += " " + scaleClass(each.number)
 			}
-			g.Items = n.spot(at, c)
+			g.Items = n.spot(at, c, n.first(spot, c))
 		} else {
 			g.Class += " passing"
 			g.Items = n.passing(at, spot)
@@ -77,10 +76,24 @@ func (n *neckView) passing(at Point, spot neck.Spot) []Item {
 	return items
 }
 
-// spot draws a spot and its labels.
-func (n *neckView) spot(at Point, claims []claim) []Item {
+// first returns the claim on a spot whose note the line plays there first; the
+// first claim where it plays none.
+func (n *neckView) first(spot neck.Spot, claims []claim) claim {
+	styles := stylesOf(n.exercise.Scales)
+	for _, i := range n.played[spot] {
+		note := n.exercise.Notes[i]
+		for _, c := range claims {
+			if note.Scale >= 0 && note.Scale < len(styles) && styles[note.Scale] == c.number && note.Pitch.Name == c.pitch.Name {
+				return c
+			}
+		}
+	}
+	return claims[0]
+}
+
+// spot draws a spot and the label of one of the scales that lay claim to it.
+func (n *neckView) spot(at Point, claims []claim, labelled claim) []Item {
 	var items []Item
-	r := n.radius
 	for i := len(claims) - 1; i >= 0; i-- {
 		items = append(items, n.figure(at, claims[i], i, len(claims))...)
 	}
@@ -88,22 +101,10 @@ func (n *neckView) spot(at Point, claims []claim) []Item {
 	if claims[0].number > 0 {
 		paint = Scale(claims[0].number)
 	}
-	var names []string
-	for _, c := range claims {
-		if name := n.labelOf(c); name != "" && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
+	if name := n.labelOf(labelled); name != "" {
+		items = append(items, n.label(at, name, paint, 1))
 	}
-	if len(names) == 0 {
-		return items
-	}
-	if len(names) > 1 {
-		// two names: each on its own half of the spot
-		small := 0.68
-		up, down := Point{at.X, at.Y - r*0.36}, Point{at.X, at.Y + r*0.36}
-		return append(items, n.label(up, names[0], paint, small), n.label(down, strings.Join(names[1:], " "), paint, small))
-	}
-	return append(items, n.label(at, names[0], paint, 1))
+	return items
 }
 
 // label draws text in the middle of a spot, as large as fits.

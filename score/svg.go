@@ -10,7 +10,7 @@ import (
 //
 // Colours and fonts are presentation attributes, which a page's style sheet
 // overrides; nothing is inline style or script. What is filled carries the
-// class of its paint: s0 for home, s1 to s3 for the superimposed scales, soft,
+// class of its paint: s0 for home, s1 to s5 for the superimposed scales, soft,
 // hair, wood, glow, inlay or paper. What is stroked carries edge- and the
 // paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
 // their own: system, tab, bracket, joins (beams, ties and slurs), tempo, neck,
@@ -21,21 +21,34 @@ import (
 // note's group holds its ink alone, and figures, names and bars of a row stand
 // together, each character at its place. Text names the score's own fonts first
 // and common ones after them.
-func WriteSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, false) }
+func WriteSVG(w io.Writer, d Drawing) error { return newSVGWriter(d).writeTo(w) }
+
+// WritePageSVG writes the drawing as WriteSVG does and leaves every colour but
+// ink to the style sheet of the page that it stands in: a tenth less to send and
+// to read.
+func WritePageSVG(w io.Writer, d Drawing) error {
+	s := newSVGWriter(d)
+	s.classesOnly = true
+	return s.writeTo(w)
+}
 
 // WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
 // that it uses embedded, so that the file looks the same on a machine without
 // the score's fonts. It holds a style element, which a page's
 // Content-Security-Policy may block: it is for files, not for pages.
-func WriteStandaloneSVG(w io.Writer, d Drawing) error { return writeSVG(w, d, true) }
+func WriteStandaloneSVG(w io.Writer, d Drawing) error {
+	s := newSVGWriter(d)
+	s.fonts = fontStyle(d.Items)
+	return s.writeTo(w)
+}
 
-func writeSVG(w io.Writer, d Drawing, standalone bool) error {
-	s := svgWriter{drawing: d, signs: map[signSize]signOutline{}, body: make([]byte, 0, usualSize*count(d.Items))}
-	if standalone {
-		s.fonts = fontStyle(d.Items)
-	}
+func newSVGWriter(d Drawing) *svgWriter {
+	return &svgWriter{drawing: d, signs: map[signSize]signOutline{}, body: make([]byte, 0, usualSize*count(d.Items))}
+}
+
+func (s *svgWriter) writeTo(w io.Writer) error {
 	s.head()
-	paintItems(&s, d.Items)
+	paintItems(s, s.drawing.Items)
 	s.writeRows()
 	s.body = append(s.body, "</svg>\n"...)
 	_, err := w.Write(s.body)
@@ -53,6 +66,8 @@ type svgWriter struct {
 	note    bool  // within the group of a note
 	begun   bool  // a path is being written, to which more can be added
 	paint   Paint // of that path
+
+	classesOnly bool // colours are the style sheet's
 }
 
 // usualSize is what an item takes, in bytes.
@@ -267,7 +282,7 @@ func (s *svgWriter) fill(p Paint) {
 		s.body = append(s.body, ` fill="none"`...)
 	default:
 		s.body = append(append(append(s.body, ` class="`...), classes[p]...), '"')
-		s.body = s.appendColor(append(s.body, ` fill="`...), p)
+		s.color(` fill="`, p)
 	}
 }
 
@@ -278,7 +293,7 @@ func (s *svgWriter) stroke(p Paint, width float64, dash []float64) {
 }
 
 func (s *svgWriter) strokeOnly(p Paint, width float64, dash []float64) {
-	s.body = s.appendColor(append(s.body, ` stroke="`...), p)
+	s.color(` stroke="`, p)
 	s.body = append(s.body, ` stroke-width="`...)
 	s.body = appendNumber(s.body, width)
 	s.body = append(s.body, '"')
@@ -305,9 +320,17 @@ func (s *svgWriter) fillAndStroke(fill, stroke Paint, width float64, dash []floa
 		s.body = append(s.body, ` class="`...)
 		s.body = append(append(append(s.body, classes[fill]...), " edge-"...), classes[stroke]...)
 		s.body = append(s.body, `"`...)
-		s.body = s.appendColor(append(s.body, ` fill="`...), fill)
+		s.color(` fill="`, fill)
 		s.strokeOnly(stroke, width, dash)
 	}
+}
+
+// color adds an attribute with a colour, where the style sheet has none for it.
+func (s *svgWriter) color(attribute string, p Paint) {
+	if s.classesOnly && p != Ink {
+		return
+	}
+	s.body = s.appendColor(append(s.body, attribute...), p)
 }
 
 // appendColor adds a colour and the closing quote.

@@ -6,6 +6,7 @@ import (
 	"encoding/xml"
 	"errors"
 	"io"
+	"regexp"
 	"strconv"
 	"strings"
 	"testing"
@@ -66,7 +67,7 @@ func views(t testing.TB) map[string]Drawing {
 		"score": Sheet(ex, Options{Prefix: "score-"}),
 		"neck":  Neck(ex, Options{Prefix: "neck-"}),
 		"strip": Strip(ex, Options{Prefix: "strip-"}),
-		"map":   Map(ex.Instrument, pairs, Options{Prefix: "map-"}),
+		"map":   Map(ex.Instrument, pairs, 1, Options{Prefix: "map-"}),
 	}
 }
 
@@ -203,9 +204,25 @@ func TestTextIsMadeSafe(t *testing.T) {
 }
 
 func TestNumbersAreShort(t *testing.T) {
-	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.346", 100: "100", -3: "-3", 0.0004: "0", 1.05: "1.05", 2.9999: "3"} {
+	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.35", 100: "100", -3: "-3", 0.004: "0", 1.05: "1.05", 2.999: "3"} {
 		if got := string(appendNumber(nil, v)); got != want {
 			t.Errorf("%v is written %s, want %s", v, got, want)
 		}
+	}
+}
+
+// On a page the style sheet has the colours; the classes must be there for it.
+func TestSVGForAPageLeavesColoursToItsStyles(t *testing.T) {
+	var page, file bytes.Buffer
+	d := Neck(workedExample(t), Options{})
+	if err := errors.Join(WritePageSVG(&page, d), WriteSVG(&file, d)); err != nil {
+		t.Fatal(err)
+	}
+	if at := strings.Index(page.String(), `="#`); at >= 0 {
+		t.Errorf("a colour is left: %.60s", page.String()[at:])
+	}
+	colors := regexp.MustCompile(` (?:fill|stroke)="#[0-9a-f]{6}"`)
+	if got := colors.ReplaceAllString(file.String(), ""); got != page.String() {
+		t.Error("more than colours is left out")
 	}
 }

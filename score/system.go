@@ -87,6 +87,7 @@ func (l *layout) systems(width float64) []*system {
 		out = append(out, s)
 		start = end
 	}
+	labelBrackets(out)
 	return out
 }
 

@@ -20,7 +20,7 @@ const (
 
 // superimposedPaints is how many scales beside home have a colour of their
 // own; further ones take them again in turn.
-const superimposedPaints = 3
+const superimposedPaints = 5
 
 // Scale returns the paint of a scale: 0 for home, 1 for the first
 // superimposed one, and so on.
@@ -35,7 +35,7 @@ func Scale(number int) Paint {
 const paintCount = int(home) + 1 + superimposedPaints
 
 // classes holds the paints' names in a page's style sheet.
-var classes = [paintCount]string{"", "ink", "soft", "hair", "wood", "glow", "inlay", "paper", "s0", "s1", "s2", "s3"}
+var classes = [paintCount]string{"", "ink", "soft", "hair", "wood", "glow", "inlay", "paper", "s0", "s1", "s2", "s3", "s4", "s5"}
 
 // A Theme is a set of colours for a purpose.
 type Theme int
@@ -47,21 +47,21 @@ const (
 	BlackAndWhite              // black and greys, for a printer without colours
 )
 
-// palettes hold the themes' colours. The four scale colours of Light have a
+// palettes hold the themes' colours. The scale colours of Light have a
 // contrast of at least 4.5 against the paper (WCAG 2.2, 1.4.3) and differ in
 // lightness as well as in hue, for readers who tell few hues apart.
 var palettes = [...][paintCount]uint32{
 	Light: {
 		Ink: 0x1c1b19, Soft: 0x6b6861, Hair: 0x8f8b82, Wood: 0xf7f4ee, Glow: 0xece6d8, Inlay: 0xcfc8b8, Paper: 0xffffff,
-		home: 0x1d4e79, home + 1: 0xb3460f, home + 2: 0x2f6b3c, home + 3: 0x7a3b7d,
+		home: 0x1d4e79, home + 1: 0xb3460f, home + 2: 0x2f6b3c, home + 3: 0x7a3b7d, home + 4: 0x705600, home + 5: 0xa8174e,
 	},
 	Dark: {
 		Ink: 0xebe8e1, Soft: 0xa8a49a, Hair: 0x77736a, Wood: 0x24221f, Glow: 0x35322c, Inlay: 0x55504a, Paper: 0x191816,
-		home: 0x8fbfe8, home + 1: 0xf0a06a, home + 2: 0x93cf9f, home + 3: 0xd7a3da,
+		home: 0x8fbfe8, home + 1: 0xf0a06a, home + 2: 0x93cf9f, home + 3: 0xd7a3da, home + 4: 0xd9c46a, home + 5: 0xff9dbb,
 	},
 	BlackAndWhite: {
 		Ink: 0x000000, Soft: 0x444444, Hair: 0x777777, Wood: 0xffffff, Glow: 0xeeeeee, Inlay: 0xbbbbbb, Paper: 0xffffff,
-		home: 0x000000, home + 1: 0x000000, home + 2: 0x000000, home + 3: 0x000000,
+		home: 0x000000, home + 1: 0x000000, home + 2: 0x000000, home + 3: 0x000000, home + 4: 0x000000, home + 5: 0x000000,
 	},
 }
 

@@ -146,7 +146,7 @@ function follow(elements: Element[]): void {
   }
   if (!system) return;
   const box = system.getBoundingClientRect();
-  const bottom = document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight;
+  const bottom = Math.min(innerHeight, document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight);
   if (box.top >= 0 && box.bottom <= bottom) return;
   if (box.height > bottom) return;
   system.scrollIntoView({ block: "center", behavior });

@@ -1,9 +1,11 @@
 // What the bench's page does beyond standing there. Each module has one job.
 import { keepLighting } from "./lighting";
+import { printAsHandout } from "./paper";
 import { onPictures } from "./pictures";
 import { markRanges } from "./ranges";
 import { followSentence } from "./sentence";
 import { readKeys } from "./shortcuts";
+import { foldSpare } from "./spare";
 import { setTempo } from "./tempo";
 import { Transport } from "./transport";
 import { mixParts } from "./mixer";
@@ -15,6 +17,8 @@ const tempo = setTempo();
 mixParts(transport);
 keepLighting(transport);
 readKeys(transport, tempo, ranges);
+foldSpare();
+printAsHandout();
 onPictures(() => ranges.redraw());
 followSentence(() => {
   transport.exerciseChanged();

@@ -26,7 +26,9 @@ export function onPictures(listen: () => void): void {
 }
 
 const inSight = new Set<Element>();
+let sighted = false; // before, all may be in sight
 const sight = new IntersectionObserver((entries) => {
+  sighted = true;
   for (const { target, isIntersecting } of entries) {
     if (isIntersecting) inSight.add(target);
     else inSight.delete(target);
@@ -44,7 +46,7 @@ const places = () => document.querySelectorAll<HTMLElement>("[data-mark]:not(for
  * leaves out what is there already. With atOnce it leaves out what is out of
  * sight too, which can be asked for when the rest is on the screen. */
 export function shownMarks(atOnce: boolean): string {
-  return [...places()].map((place) => `${place.id}=${atOnce && !inSight.has(place) ? "later" : place.dataset.mark}`).join(" ");
+  return [...places()].map((place) => `${place.id}=${atOnce && sighted && !inSight.has(place) ? "later" : place.dataset.mark}`).join(" ");
 }
 
 /** picturesOf parts an answer into what it says and its pictures. */

@@ -120,9 +120,11 @@ export function followSentence(changed: () => void): void {
     }
     take(detail.xhr.responseText);
     if (!address) return; // a wrong word: the last good exercise keeps its address
+    const title = `${document.getElementById("bench")?.dataset.title} – heddle`;
     const isNew = !restoring && address !== location.pathname + location.search;
     whenPainted(() => {
       if (isNew) history.pushState(null, "", address);
+      document.title = title;
       void askForRest(address);
     });
     changed();
@@ -214,17 +216,19 @@ function widthOf(id: string): number {
 function redrawWhenRoomChanges(): void {
   const redraw = () => {
     const drawnFor = Number(document.getElementById("sheet")?.dataset.room ?? 0);
-    if (!drawnFor || Math.abs(room() - drawnFor) < 40) return;
+    if (!drawnFor || room() === drawnFor) return; // else the next word would move what it does not change
     restoring = true;
     void show(location.pathname + location.search).then(() => {
       restoring = false;
     });
   };
   let waiting = 0;
-  window.addEventListener("resize", () => {
+  const holder = document.getElementById("sheet-holder");
+  const watch = new ResizeObserver(() => {
     clearTimeout(waiting);
     waiting = window.setTimeout(redraw, 150);
   });
+  if (holder) watch.observe(holder); // its width changes with the letters' size too
   if (document.readyState === "loading") document.addEventListener("DOMContentLoaded", redraw);
   else redraw();
 }

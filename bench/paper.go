@@ -1,0 +1,125 @@
+package bench
+
+import (
+	"bytes"
+	"html/template"
+	"net/http"
+	"strconv"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/pitch"
+	"heddle/score"
+)
+
+// What is drawn for a window is no good on paper: its size depends on the
+// window. The print of the page is a part of its own, seen on paper alone: the
+// sentence, and as pictures the neck and the systems of the line, at the size
+// of the handout and each unbroken. A browser fetches it when it begins to
+// print, so that it weighs nothing until then; one without scripts has no
+// such moment, and loads the pictures with the page.
+
+// paperWidth is what the handout's margins leave of an A4 page, in mm. On
+// narrower paper the style sheet shrinks the pictures.
+const paperWidth = 180
+
+// A paperPage is what the template of the print shows.
+type paperPage struct {
+	Phrases  []exercise.Phrase
+	Pictures []template.HTML
+	Numbers  []int  // of the pictures that are loaded by address
+	Query    string // of those
+}
+
+// paper returns the drawings of the print: the neck, then the systems.
+func (a *asked) paper() []score.Drawing {
+	options := score.Options{Prefix: "paper-", Width: paperWidth, Labels: a.view.labels(), Whole: a.view.neck == "whole", Without: a.view.without()}
+	if a.view.hides("line") {
+		options.Without |= rowsOfNotes // empty, they would say nothing; a tablature's lines would, by their gaps
+	}
+	neck := options
+	neck.Title = "The neck"
+	drawings := append([]score.Drawing{score.PaperNeck(a.exercise, neck)}, score.Systems(a.exercise, options)...)
+	if a.view.hides("line") {
+		for i := range drawings {
+			drawings[i].Items = withoutLine(drawings[i].Items)
+		}
+	}
+	return drawings
+}
+
+// rowsOfNotes are the parts of a system that say which notes it has.
+const rowsOfNotes = score.Tablature | score.NoteNames | score.Degrees | score.Roughness | score.Fingers | score.Strokes
+
+// withoutLine leaves out what shows the line itself, for a player who knows it
+// by heart: on paper nothing can come back as it sounds.
+func withoutLine(items []score.Item) []score.Item {
+	var left []score.Item
+	for _, item := range items {
+		if g, ok := item.(score.Group); ok {
+			switch class, _, _ := strings.Cut(g.Class, " "); class {
+			case "note", "rest", "joins":
+				continue
+			}
+			g.Items = withoutLine(g.Items)
+			item = g
+		}
+		left = append(left, item)
+	}
+	return left
+}
+
+// servePaper answers with the print of a page, or with one of its pictures.
+func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
+	a, err := readAsked(r)
+	if err == nil && len(a.errs) > 0 {
+		err = a.errs[0].err
+	}
+	if err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	drawings := a.paper()
+	if r.PathValue("picture") != "" {
+		b.servePaperPicture(w, r, drawings)
+		return
+	}
+	p := paperPage{Phrases: a.exercise.Phrases}
+	for _, d := range drawings {
+		picture, err := pictureOf(d)
+		if err != nil {
+			b.refuse(w, r, err)
+			return
+		}
+		p.Pictures = append(p.Pictures, picture.SVG)
+	}
+	b.write(w, r, "paper", http.StatusOK, p)
+}
+
+// servePaperPicture sends one picture, numbered from 0, the neck.
+func (b *Bench) servePaperPicture(w http.ResponseWriter, r *http.Request, drawings []score.Drawing) {
+	word := r.PathValue("picture")
+	number, err := strconv.Atoi(word)
+	if err != nil || number < 0 || number >= len(drawings) {
+		b.refuse(w, r, &pitch.InputError{What: "picture", Value: word, Want: "0 to " + strconv.Itoa(len(drawings)-1)})
+		return
+	}
+	var svg bytes.Buffer
+	if err := score.WriteStandaloneSVG(&svg, drawings[number]); err != nil {
+		b.refuse(w, r, err)
+		return
+	}
+	w.Header().Set("Content-Type", "image/svg+xml")
+	w.Header().Set("Cache-Control", "no-store")
+	w.Header().Set("Vary", "Accept-Encoding")
+	send(w, r, http.StatusOK, svg.Bytes())
+}
+
+// unscripted is the print as a page without scripts loads it.
+func (a *asked) unscripted() paperPage {
+	p := paperPage{Phrases: a.exercise.Phrases, Query: a.query()}
+	for i := range a.paper() {
+		p.Numbers = append(p.Numbers, i)
+	}
+	return p
+}
