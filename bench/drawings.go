@@ -95,15 +95,15 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 		}
 	}
 	write(&d.Neck, p.Wants("neck", ""), func() score.Drawing {
-		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole"})
+		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) / neckScale, Labels: v.labels(), Whole: v.neck == "whole", Without: v.without()})
 	})
 	write(&d.Strip, p.Wants("strip", ""), func() score.Drawing {
-		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth})
+		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, Without: v.without(), ByHeart: v.hides("line")})
 	})
 	write(&d.Map, p.Wants("cards", p.Marks.Cards), func() score.Drawing {
 		return score.Map(ex.Instrument, pairs, score.Options{Prefix: "map-", Width: mapWidth})
 	})
-	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without()})
+	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without(), ByHeart: v.hides("line")})
 	d.Systems = make([]picture, len(systems))
 	for i, system := range systems {
 		if _, told := p.shown[systemPlace(i)]; !told && i > 0 && p.shown[systemPlace(i-1)] == later {

@@ -14,6 +14,7 @@ type Options struct {
 	Section int    // with changes, which home scale (from 0) the neck shows
 	Labels  Labels // what stands on the neck's spots
 	Whole   bool   // the whole neck instead of the part around the hand
+	ByHeart bool   // a page hides the notes: nothing beside them tells what they are
 }
 
 // A Page is a size of paper.

@@ -1,5 +1,6 @@
 // The sentence: a changed word fetches what it changes, and the address
 // follows. Focus stays where it is, and nothing moves but what changed.
+import { keepAddress } from "./address";
 import htmx from "./vendor/htmx";
 import { Idiomorph } from "./vendor/idiomorph";
 import { picturesOf, shownMarks, showPictures, watchPictures, whenPainted } from "./pictures";
@@ -111,7 +112,7 @@ export function followSentence(changed: () => void): void {
     if (!address) return; // a wrong word: the last good exercise keeps its address
     const isNew = !restoring && address !== location.pathname + location.search;
     whenPainted(() => {
-      if (isNew) history.pushState(null, "", address);
+      if (isNew) keepAddress(address);
       void askForRest(address);
     });
     changed();
