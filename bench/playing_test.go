@@ -126,6 +126,9 @@ func pickupFirst(t *testing.T, b browser, home string) {
 		}
 		begins := value[[]float64](p, "[...new Set(window.spied.starts.filter(s => s.loop).map(s => s.when))].sort((a, b) => a - b)")
 		const rate = 48000
+		if len(begins) < 2 {
+			t.Fatalf("the line and the band begin together, at %v", begins)
+		}
 		if between := (begins[1] - begins[0]) * rate; math.Abs(between-0.6*rate) > 1e-3 { // a quarter at 100
 			t.Errorf("with %d bars of count-in the band comes in %.3f samples after the line, want a quarter, %.0f", bars, between, 0.6*rate)
 		}
