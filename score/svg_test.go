@@ -203,7 +203,7 @@ func TestTextIsMadeSafe(t *testing.T) {
 }
 
 func TestNumbersAreShort(t *testing.T) {
-	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.346", 100: "100", -3: "-3", 0.0004: "0", 1.05: "1.05", 2.9999: "3"} {
+	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.35", 100: "100", -3: "-3", 0.0004: "0", 1.05: "1.05", 2.9999: "3"} {
 		if got := string(appendNumber(nil, v)); got != want {
 			t.Errorf("%v is written %s, want %s", v, got, want)
 		}

@@ -30,10 +30,10 @@ func appendPoint(out []byte, p Point) []byte {
 	return appendNumber(append(appendNumber(out, p.X), ' '), p.Y)
 }
 
-// appendNumber writes mm to 1/1000, without needless zeros. A thousandth of a
-// mm is finer than any printer.
+// appendNumber writes mm to 1/100, without needless zeros. A hundredth of a
+// mm is finer than print (2540 dots to the inch) and a 25th of a pixel.
 func appendNumber(out []byte, v float64) []byte {
-	return appendThousandths(out, int64(math.Round(v*1000)))
+	return appendThousandths(out, 10*int64(math.Round(v*100)))
 }
 
 func appendThousandths(out []byte, n int64) []byte {

@@ -15,10 +15,7 @@ export class Following {
       this.#leftUntil = performance.now() + patienceMS;
     };
     for (const type of ["wheel", "touchmove"]) addEventListener(type, byHand, { passive: true });
-    addEventListener("keydown", (event) => {
-      if (/^(Page|Home|End|Arrow)/.test(event.key) && event.target === document.body) byHand();
-    });
-    // Also by the scroll bar, or because the focus went out of sight.
+    // Also by keys or the scroll bar, or because the focus went out of sight.
     document.addEventListener("scroll", ({ target }) => target && performance.now() > (this.#ownUntil.get(target) ?? 0) && byHand(), { capture: true, passive: true });
     document.addEventListener("scrollend", ({ target }) => target && this.#ownUntil.delete(target), true);
   }

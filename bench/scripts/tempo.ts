@@ -60,7 +60,7 @@ export function setTempo(): Tempo {
     if (word && word.value === String(wanted)) word.value = String(shown().tempo);
     redraw();
     if (slide) slide.value = String(wanted);
-    if (xhr.status) say(`The tempo stays at ${wanted} until the marked word is mended.`);
+    if (xhr.status) say(`The tempo stays at ${wanted}: mend the marked word first.`);
   };
   for (const type of ["htmx:afterRequest", "htmx:sendError"]) document.body.addEventListener(type, refused);
 
