@@ -36,6 +36,8 @@ export class Ladder {
       field.ariaInvalid = right ? null : "true";
     }
     const place = document.getElementById("ladder-fault");
-    if (place) place.textContent = faults.length ? faults.join("; ") + ". Until then the ladder stays as it was." : "";
+    if (!place) return;
+    place.className = faults.length ? "fault" : "";
+    place.textContent = faults.length ? faults.join("; ") + ". Until then the ladder stays as it was." : "";
   }
 }
