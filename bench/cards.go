@@ -91,8 +91,12 @@ func (a *asked) endings() []ending {
 		for k, n := range e.Notes {
 			names[k] = ex.Naming.Name(n.Pitch.Name)
 		}
+		notes := strings.Join(names, " ")
+		if a.view.hides("names") || a.view.hides("line") {
+			notes = count(len(names), "note")
+		}
 		list = append(list, ending{
-			Number: i + 1, Notes: strings.Join(names, " "), Target: e.Target, Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
+			Number: i + 1, Notes: notes, Target: e.Target, Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
 			Link: a.link("ending", strconv.Itoa(i+1)), Current: ex.Spec.Ending == i+1,
 		})
 	}

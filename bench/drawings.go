@@ -86,9 +86,9 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 	if r.music < narrowRoom {
 		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
 	}
-	// A browser shows rows in half the time of notes; only a line that is hidden
-	// comes back note by note.
-	byRow := !v.hides("line")
+	// A browser shows rows in half the time of notes; only a line that is known
+	// by heart comes back note by note.
+	byHeart := v.hides("line")
 	pairs, current := make([]neck.Pair, 0, len(p.Places)), -1
 	for i, p := range p.Places {
 		pairs = append(pairs, p.pair)
@@ -103,15 +103,15 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 		}
 	}
 	write(&d.Neck, p.Wants("neck", ""), func() score.Drawing {
-		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) * mmPerPixel, Labels: v.labels(), Whole: v.neck == "whole"})
+		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) * mmPerPixel, Labels: v.labels(), Whole: v.neck == "whole", Without: v.without()})
 	})
 	write(&d.Strip, p.Wants("strip", ""), func() score.Drawing {
-		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, ByRow: byRow})
+		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, Without: v.without(), ByRow: !byHeart, ByHeart: byHeart})
 	})
 	write(&d.Map, p.Wants("cards", p.Marks.Cards), func() score.Drawing {
 		return score.Map(ex.Instrument, pairs, current, score.Options{Prefix: "map-", Width: mapWidth})
 	})
-	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without(), ByRow: byRow})
+	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without(), ByRow: !byHeart, ByHeart: byHeart})
 	d.Systems = make([]picture, len(systems))
 	for i, system := range systems {
 		if _, told := p.shown[systemPlace(i)]; !told && i > 0 && p.shown[systemPlace(i-1)] == later {

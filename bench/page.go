@@ -168,9 +168,16 @@ func (v view) page() viewPage {
 	for _, word := range neckWords {
 		p.Necks = append(p.Necks, choice{word, texts[word], v.neck == word})
 	}
-	if p.Line {
-		p.Class = "by-heart"
+	var classes []string
+	for _, hidden := range []struct {
+		yes   bool
+		class string
+	}{{p.Line, "by-heart"}, {p.Names, "no-names"}, {p.Tab, "no-tab"}} {
+		if hidden.yes {
+			classes = append(classes, hidden.class)
+		}
 	}
+	p.Class = strings.Join(classes, " ")
 	return p
 }
 

@@ -178,7 +178,7 @@ func TestWhatCanNotBeReadIsRefusedWithTheReason(t *testing.T) {
 		{"/line.pdf?home=nonsense", "scale"},
 		{"/sound/line?home=G+minor&vamp=polka", "funk"},
 		{"/sound/kazoo?home=G+minor", "drums"},
-		{"/sound/line?home=G+minor&changes=" + url.QueryEscape(strings.Repeat("Gm7 | ", 63)+"Gm7") + "&tempo=20&bars=64&direction=down-up", "minutes"},
+		{"/sound/line?home=G+minor&changes=" + url.QueryEscape(strings.Repeat("Gm7 | ", 63)+"Gm7") + "&tempo=20&bars=64&direction=down-up", "at most 3:00"},
 	} {
 		w := ask(h, "GET", c.address)
 		if w.Code != http.StatusBadRequest || !strings.Contains(w.Body.String(), c.want) {

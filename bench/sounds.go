@@ -5,6 +5,8 @@ import (
 	"context"
 	"encoding/json"
 	"errors"
+	"fmt"
+	"math"
 	"net/http"
 	"net/url"
 	"strconv"
@@ -23,6 +25,10 @@ import (
 // longestLoopS is the longest loop in seconds that the page plays: a browser
 // holds every part unpacked, six parts at 23 MB for each minute.
 const longestLoopS = 180
+
+// fastestTempo is the highest that an exercise may have, in quarter notes a
+// minute.
+const fastestTempo = 400
 
 // A played is a request for sound.
 type played struct {
@@ -74,12 +80,29 @@ func readPlayed(r *http.Request) (played, error) {
 
 // bounded refuses a loop that is too long to be held by a page.
 func (p played) bounded() error {
-	seconds := p.exercise.Length.Quarters() * 60 / p.exercise.Tempo
-	if seconds > longestLoopS {
-		return &pitch.InputError{What: "bars", Value: strconv.Itoa(p.exercise.Spec.Bars),
-			Want: "a line of at most " + strconv.Itoa(longestLoopS/60) + " minutes to play here (this one lasts " + strconv.Itoa(int(seconds)) + " seconds); set fewer bars, raise the tempo, or download the sound"}
+	quarters := p.exercise.Length.Quarters()
+	seconds := quarters * 60 / p.exercise.Tempo
+	if seconds <= longestLoopS {
+		return nil
 	}
-	return nil
+	want := "at most " + minutes(longestLoopS)
+	var ways []string
+	if bars := int(longestLoopS * p.exercise.Tempo / 60 / p.exercise.Rhythm.Meter.Bar().Quarters()); bars > 0 {
+		ways = append(ways, count(bars, "bar"))
+	}
+	if tempo := math.Ceil(quarters * 60 / longestLoopS); tempo <= fastestTempo {
+		ways = append(ways, "a tempo of "+strconv.Itoa(int(tempo)))
+	}
+	if len(ways) > 0 {
+		want += ", as with " + strings.Join(ways, " or ")
+	}
+	return &pitch.InputError{What: "playing time", Value: minutes(seconds), Want: want}
+}
+
+// minutes writes seconds as minutes and seconds, "12:48".
+func minutes(seconds float64) string {
+	whole := int(math.Ceil(seconds))
+	return fmt.Sprintf("%d:%02d", whole/60, whole%60)
 }
 
 // serveSound serves one part as a loop, the count-in, or the timeline.

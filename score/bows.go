@@ -2,6 +2,7 @@ package score
 
 import (
 	"math"
+	"slices"
 
 	"heddle/finger"
 )
@@ -11,6 +12,7 @@ type bow struct {
 	from, to Point
 	height   float64 // negative: over the notes
 	slur     bool
+	notes    []int // that it joins, of this system
 }
 
 const (
@@ -35,7 +37,7 @@ func (s *system) tiesOf() []bow {
 		}
 		height := side * min(tieHigh, max(tieLow, (to-from)*0.09+0.3))
 		y := h.y + side*0.28
-		bows = append(bows, bow{from: Point{from, y}, to: Point{to, y}, height: height})
+		bows = append(bows, bow{from: Point{from, y}, to: Point{to, y}, height: height, notes: []int{h.event.Note}})
 	}
 	for i := range s.heads {
 		h := &s.heads[i]
@@ -129,6 +131,10 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 	}
 	first, last := &heads[0], &heads[len(heads)-1]
 	b := bow{from: Point{first.x, edge(first)}, to: Point{last.x, edge(last)}, slur: true}
+	for _, h := range heads {
+		b.notes = append(b.notes, h.event.Note)
+	}
+	b.notes = slices.Compact(b.notes)
 	if open {
 		b.from = Point{first.x - tieStart - bowOverrun, b.from.Y}
 	}

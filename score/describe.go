@@ -21,9 +21,10 @@ func titleOf(ex *exercise.Exercise, opt Options, view string) string {
 }
 
 // describe says what the score shows, for those who can't see it: scales,
-// metre, and every note by name with its string and fret.
-func describe(ex *exercise.Exercise, c clef) string {
-	return describeStaff(ex, c) + " " + describeNotes(ex, 0, len(ex.Notes))
+// metre, and every note by name with its string and fret, but for what is
+// hidden from those who can.
+func (l *layout) describe() string {
+	return strings.TrimSpace(describeStaff(l.exercise, l.clef) + " " + l.describeNotes(0, len(l.exercise.Notes)))
 }
 
 // describe says what the system shows as describe does of the whole.
@@ -34,9 +35,9 @@ func (s *system) describe() string {
 			from, to = min(from, n), max(to, n+1)
 		}
 	}
-	notes := describeNotes(s.exercise, from, to)
+	notes := s.describeNotes(from, to)
 	if s.first {
-		return describeStaff(s.exercise, s.clef) + " " + notes
+		return strings.TrimSpace(describeStaff(s.exercise, s.clef) + " " + notes)
 	}
 	return notes
 }
@@ -58,8 +59,18 @@ func describeStaff(ex *exercise.Exercise, c clef) string {
 	return out.String()
 }
 
+// untilHeard describes notes that are hidden.
+const untilHeard = "The notes are hidden until they are heard."
+
 // describeNotes says the notes from … to−1, a semicolon between groups.
-func describeNotes(ex *exercise.Exercise, from, to int) string {
+func (l *layout) describeNotes(from, to int) string {
+	ex, names, places := l.exercise, l.options.has(NoteNames), l.options.has(Tablature)
+	if l.options.ByHeart {
+		return untilHeard
+	}
+	if !names && !places {
+		return ""
+	}
 	var out strings.Builder
 	for i := from; i < to; i++ {
 		n := ex.Notes[i]
@@ -70,7 +81,15 @@ func describeNotes(ex *exercise.Exercise, from, to int) string {
 		default:
 			out.WriteString(", ")
 		}
-		fmt.Fprintf(&out, "%s string %d fret %d", ex.Naming.Name(n.Pitch.Name), n.String, n.Fret)
+		if names {
+			out.WriteString(ex.Naming.Name(n.Pitch.Name))
+		}
+		if places {
+			if names {
+				out.WriteByte(' ')
+			}
+			fmt.Fprintf(&out, "string %d fret %d", n.String, n.Fret)
+		}
 	}
 	return out.String()
 }

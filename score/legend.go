@@ -68,7 +68,7 @@ func (n *neckView) placementText(s exercise.Scale) string {
 	return text
 }
 
-// describe says what the neck shows.
+// describe says what the neck shows: each spot by name, where names are shown.
 func (n *neckView) describe() string {
 	var out strings.Builder
 	hand := ""
@@ -82,7 +82,10 @@ func (n *neckView) describe() string {
 			if i > 0 {
 				out.WriteByte(',')
 			}
-			fmt.Fprintf(&out, " %s string %d fret %d", n.exercise.Naming.Name(p.Pitch.Name), p.String, p.Fret)
+			if n.options.has(NoteNames) && n.options.Labels != NoLabels {
+				out.WriteString(" " + n.exercise.Naming.Name(p.Pitch.Name))
+			}
+			fmt.Fprintf(&out, " string %d fret %d", p.String, p.Fret)
 		}
 		out.WriteByte('.')
 	}

@@ -15,6 +15,7 @@ type Options struct {
 	Labels  Labels // what stands on the neck's spots
 	Whole   bool   // the whole neck instead of the part around the hand
 	ByRow   bool   // in SVG, one element for each row of a system or strip; else each note's group holds all that is its own
+	ByHeart bool   // a page hides the notes: nothing beside them tells what they are
 }
 
 // A Page is a size of paper.

@@ -32,6 +32,9 @@ func (s *system) drawRows(p pen) {
 			switch r {
 			case tabRow:
 				y = s.stringY(n.String) + capHeight*size/2
+				if s.options.ByHeart {
+					s.notes[i] = append(s.notes[i], s.tabWhite(p, c.x, s.stringY(n.String), face.Width(text, size)))
+				}
 			case strokeRow, fingerRow:
 				paint = Soft
 			case nameRow:

@@ -84,7 +84,7 @@ func (l *layout) fit(width float64) {
 func (l *layout) drawing(width float64, view string) Drawing {
 	return Drawing{
 		ByRow: l.options.ByRow,
-		Width: width, Title: titleOf(l.exercise, l.options, view), Description: describe(l.exercise, l.clef),
+		Width: width, Title: titleOf(l.exercise, l.options, view), Description: l.describe(),
 		Prefix: l.options.Prefix, Theme: l.options.Theme,
 	}
 }

@@ -130,7 +130,9 @@ func (s strip) note(i int, x, top, base float64) Group {
 		g.Items = append(g.Items, Text{Text: n.Degree.Symbol(), At: Point{at.X, at.Y + 2.6*capHeight/2}, Size: 2.6, Face: SansBold, Align: Center, Paint: label})
 	}
 	nameY := top + stripLane*float64(len(lanes)) + stripName
-	g.Items = append(g.Items, Text{Text: s.exercise.Naming.Name(n.Pitch.Name), At: Point{x, nameY}, Size: stripName, Face: Sans, Align: Center, Paint: paint})
+	if s.options.has(NoteNames) {
+		g.Items = append(g.Items, Text{Text: s.exercise.Naming.Name(n.Pitch.Name), At: Point{x, nameY}, Size: stripName, Face: Sans, Align: Center, Paint: paint})
+	}
 	height := 0.2
 	if s.roughest > 0 {
 		height = max(height, stripBars*n.Roughness/s.roughest)
@@ -141,14 +143,20 @@ func (s strip) note(i int, x, top, base float64) Group {
 	return g
 }
 
-// describe says each note's degree and function.
+// describe says each note's name, degree and function, but for what is hidden.
 func (s strip) describe() string {
+	if s.options.ByHeart {
+		return untilHeard
+	}
 	var out strings.Builder
 	for i, n := range s.exercise.Notes {
 		if i > 0 {
 			out.WriteString("; ")
 		}
-		fmt.Fprintf(&out, "%s %s %s", s.exercise.Naming.Name(n.Pitch.Name), n.Degree.Symbol(), n.Function)
+		if s.options.has(NoteNames) {
+			out.WriteString(s.exercise.Naming.Name(n.Pitch.Name) + " ")
+		}
+		fmt.Fprintf(&out, "%s %s", n.Degree.Symbol(), n.Function)
 	}
 	return out.String()
 }

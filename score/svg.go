@@ -13,7 +13,8 @@ import (
 // class of its paint: s0 for home, s1 to s5 for the superimposed scales, soft,
 // hair, wood, glow, inlay or paper. What is stroked carries edge- and the
 // paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
-// their own: system, tab, bracket, joins (beams, ties and slurs), tempo, neck,
+// their own: system, tab, bracket, joins (beams, ties and slurs), join (one of
+// them, its notes in data-note, where the line is to be hidden), tempo, neck,
 // window, spot, place, rest, and note with scale0 for home, scale1 … for the
 // others, or chromatic. What follows one another in one paint within a note, as
 // its head, stem and ledger lines, is one path: a browser shows few elements

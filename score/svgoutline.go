@@ -68,9 +68,7 @@ func (s *svgWriter) outlineOf(sign Sign, space float64) signOutline {
 }
 
 // appendRelative writes what follows an outline's first point, each point
-// relative to the one before, to 1/100 mm: with hundreds of signs on a page
-// every letter counts, and 2540 dots an inch are what an imagesetter has.
-// Points are rounded before they are subtracted, so that errors do not add up.
+// relative to the one before. Points are rounded before they are subtracted, so that errors do not add up.
 func appendRelative(out []byte, path Path) []byte {
 	var start, last [2]int64
 	hundredths := func(p Point) [2]int64 {
@@ -118,7 +116,7 @@ func appendRelative(out []byte, path Path) []byte {
 // letter, a sign or, after a fraction, the point parts them from what is there.
 func appendOffset(out []byte, n int64) []byte {
 	at := len(out)
-	out = appendThousandths(append(out, ' '), 10*n)
+	out = appendHundredths(append(out, ' '), n)
 	if before, next := out[at-1], out[at+1]; before >= 'a' || next == '-' || next == '.' && endsInFraction(out[:at]) {
 		out = slices.Delete(out, at, at+1)
 	}

@@ -1,9 +1,6 @@
 package score
 
-import (
-	"math"
-	"unicode/utf8"
-)
+import "unicode/utf8"
 
 // svgRows gather what stands in the groups of notes but is not ink, and their
 // texts, for a drawing that is written by row.
@@ -36,7 +33,7 @@ func (r *svgRows) add(t Text) bool {
 		if len(row.x) > 0 {
 			row.x = append(row.x, ' ')
 		}
-		row.x = appendThousandths(row.x, 10*int64(math.Round(x*100)))
+		row.x = appendNumber(row.x, x)
 		row.text = utf8.AppendRune(row.text, c)
 		x += t.Face.font().glyph(c).advance * t.Size
 	}

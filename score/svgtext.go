@@ -33,27 +33,24 @@ func appendPoint(out []byte, p Point) []byte {
 // appendNumber writes mm to 1/100, without needless zeros: 2540 dots an inch are
 // what an imagesetter has, and a 26th of a pixel on a screen.
 func appendNumber(out []byte, v float64) []byte {
-	return appendThousandths(out, int64(math.Round(v*100))*10)
+	return appendHundredths(out, int64(math.Round(v*100)))
 }
 
-func appendThousandths(out []byte, n int64) []byte {
+func appendHundredths(out []byte, n int64) []byte {
 	if n < 0 {
 		out = append(out, '-')
 		n = -n
 	}
-	whole, part := n/1000, n%1000
+	whole, part := n/100, n%100
 	if whole > 0 || part == 0 {
 		out = strconv.AppendInt(out, whole, 10)
 	}
 	if part == 0 {
 		return out
 	}
-	out = append(out, '.', byte('0'+part/100))
-	if part%100 != 0 {
-		out = append(out, byte('0'+part/10%10))
-		if part%10 != 0 {
-			out = append(out, byte('0'+part%10))
-		}
+	out = append(out, '.', byte('0'+part/10))
+	if part%10 != 0 {
+		out = append(out, byte('0'+part%10))
 	}
 	return out
 }

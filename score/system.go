@@ -228,20 +228,43 @@ func (s *system) draw(corner Point) []Item {
 		}
 		items = append(items, g)
 	}
-	var joins []Item
-	for _, b := range s.beams {
-		joins = append(joins, b.draw(p)...)
-	}
-	for _, b := range s.bows {
-		joins = append(joins, b.draw(p))
-	}
-	if len(joins) > 0 {
+	if joins := s.drawJoins(p); len(joins) > 0 {
 		items = append(items, Group{Class: "joins", Items: joins})
 	}
 	for _, t := range s.tuplets {
-		items = append(items, t.draw(p)...)
+		items = append(items, s.joined(t.draw(p), t.notes)...)
 	}
 	return items
+}
+
+// drawJoins draws the beams, ties and slurs.
+func (s *system) drawJoins(p pen) []Item {
+	var joins []Item
+	for _, b := range s.beams {
+		joins = append(joins, s.joined(b.draw(p), joinedNotes(b.heads))...)
+	}
+	for _, b := range s.bows {
+		joins = append(joins, s.joined([]Item{b.draw(p)}, b.notes)...)
+	}
+	return joins
+}
+
+// joined returns what stands between notes, for a page that hides them in a
+// group that says which they are, so that it can come back with them.
+func (s *system) joined(items []Item, notes []int) []Item {
+	if !s.options.ByHeart || len(items) == 0 {
+		return items
+	}
+	return []Item{Group{Class: "join", Notes: notes, Items: items}}
+}
+
+// joinedNotes returns the notes that some heads belong to, tied ones once.
+func joinedNotes(heads []*head) []int {
+	notes := make([]int, len(heads))
+	for i, h := range heads {
+		notes[i] = h.event.Note
+	}
+	return slices.Compact(notes)
 }
 
 // drawHeads draws what stands on the staff in each column.

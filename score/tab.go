@@ -14,12 +14,13 @@ func (s *system) stringY(number int) float64 { return s.rows.tab + tabSpace*floa
 const digitMargin = 0.22
 
 // drawTab draws the strings, broken where a number stands on them, the letters
-// TAB, and the slurs and slides between numbers.
+// TAB, and the slurs and slides between numbers. The gaps would betray a line
+// that is hidden: there the numbers bring their own white.
 func (s *system) drawTab(p pen) Item {
 	strings := s.exercise.Instrument.Strings()
 	gaps := make([][]extent, strings+1)
 	for _, c := range s.columns {
-		if text, face, size := s.cell(c, tabRow); text != "" {
+		if text, face, size := s.cell(c, tabRow); text != "" && !s.options.ByHeart {
 			half := face.Width(text, size)/2 + digitMargin
 			if n := s.exercise.Notes[c.event.Note].String; n >= 1 && n <= strings {
 				gaps[n] = append(gaps[n], extent{c.x - half, c.x + half})
@@ -61,6 +62,12 @@ func (s *system) tabLetters(p pen) []Item {
 	return items
 }
 
+// tabWhite draws the white around a number over its unbroken string.
+func (s *system) tabWhite(p pen, x, y, width float64) Shape {
+	half := width/2 + digitMargin
+	return p.shape(Paper, Point{x - half, y - half}, Point{x + half, y - half}, Point{x + half, y + half}, Point{x - half, y + half})
+}
+
 // tabBows draws a slur over numbers that sound from the one before, and the
 // line of a slide.
 func (s *system) tabBows(p pen) []Item {
@@ -72,15 +79,17 @@ func (s *system) tabBows(p pen) []Item {
 		}
 		a, b := s.tabPlace(i-1), s.tabPlace(i)
 		lift := capHeight*tabSize/2 + 0.15
+		var bow Item
 		if s.strokeOf(i) == finger.Slide && a.Y == b.Y {
 			rise := 0.4
 			if s.fretOf(i) < s.fretOf(i-1) {
 				rise = -rise
 			}
-			items = append(items, p.line(a.X+1.0, a.Y+rise, b.X-1.0, b.Y-rise, e.Stem, Ink))
-			continue
+			bow = p.line(a.X+1.0, a.Y+rise, b.X-1.0, b.Y-rise, e.Stem, Ink)
+		} else {
+			bow = p.bow(Point{a.X, a.Y - lift}, Point{b.X, b.Y - lift}, -0.75, e.SlurEnd, e.SlurMiddle)
 		}
-		items = append(items, p.bow(Point{a.X, a.Y - lift}, Point{b.X, b.Y - lift}, -0.75, e.SlurEnd, e.SlurMiddle))
+		items = append(items, s.joined([]Item{bow}, []int{s.heads[i].event.Note})...)
 	}
 	return items
 }

@@ -13,6 +13,7 @@ type tupletMark struct {
 	y0, y1    float64 // of the bracket, or where the number stands
 	above     bool
 	bracketed bool
+	notes     []int // that it stands over
 }
 
 const (
@@ -44,7 +45,7 @@ func (s *system) tupletMarksOf() []tupletMark {
 // tupletMark places the number of the tuplet over columns from … to−1.
 func (s *system) tupletMark(t *line.Tuplet, from, to int) tupletMark {
 	heads := s.headsBetween(from, to)
-	m := tupletMark{number: t.Actual, above: true}
+	m := tupletMark{number: t.Actual, above: true, notes: joinedNotes(heads)}
 	if len(heads) == to-from && heads[0].beam != nil && heads[0].beam == heads[len(heads)-1].beam {
 		b := heads[0].beam
 		m.above = b.up

@@ -1,6 +1,7 @@
 // Lighting the note that sounds, on staff, tablature, neck and strip, by the
 // audio clock: each frame asks which sample reaches the ear now.
-import { byId, checked, say, shown } from "./page";
+import { Following } from "./following";
+import { say, shown } from "./page";
 import { pictureChanges } from "./pictures";
 import { tuneOf } from "./sounds";
 import type { Pass } from "./passes";
@@ -11,8 +12,10 @@ import type { Transport } from "./transport";
 // error.
 const leadS = 0.008;
 
-/** keepLighting lights notes for as long as something plays. */
-export function keepLighting(transport: Transport): void {
+/** keepLighting lights notes for as long as something plays, and tells the tempo
+ * of what is heard. */
+export function keepLighting(transport: Transport, hearTempo: (tempo: number) => void): void {
+  const following = new Following();
   let lit = -1;
   let running = false;
   let elements = new Map<number, Element[]>();
@@ -30,7 +33,8 @@ export function keepLighting(transport: Transport): void {
     lit = note;
     for (const element of elements.get(note) ?? []) element.classList.add("lit", "heard");
     const sounding = elements.get(note) ?? [];
-    follow(sounding);
+    for (const join of document.querySelectorAll(`#sheet .join[data-note~="${note}"]`)) join.classList.add("heard");
+    following.follow(sounding);
     column(sounding);
   };
 
@@ -38,6 +42,7 @@ export function keepLighting(transport: Transport): void {
     if (!transport.playing) {
       running = false;
       dark();
+      hearTempo(shown().tempo);
       return;
     }
     requestAnimationFrame(frame);
@@ -52,11 +57,7 @@ export function keepLighting(transport: Transport): void {
       if (note < 0) dark();
       else light(note);
     }
-    const tempo = byId("tempo-now", HTMLOutputElement);
-    if (tempo && heard) {
-      const text = String(heard.pass.sounds.timeline.tempo);
-      if (tempo.textContent !== text && checked("ladder")) tempo.textContent = text;
-    }
+    if (heard) hearTempo(heard.pass.sounds.timeline.tempo);
     if (heard && heard.pass.kind !== kind) {
       kind = heard.pass.kind;
       say(remarks[kind] ?? "");
@@ -68,6 +69,7 @@ export function keepLighting(transport: Transport): void {
     running = true;
     kind = "";
     indexed = -1;
+    following.begin();
     for (const element of document.querySelectorAll(".heard")) element.classList.remove("heard");
     requestAnimationFrame(frame);
   });
@@ -97,7 +99,7 @@ function index(): Map<number, Element[]> {
     if (list) list.push(element);
     else found.set(note, [element]);
   };
-  for (const element of document.querySelectorAll("#sheet [data-note], #strip [data-note]")) add(Number(element.getAttribute("data-note")), element);
+  for (const element of document.querySelectorAll("#sheet .note, #strip .note")) add(Number(element.getAttribute("data-note")), element);
   const spots = document.getElementById("sheet")?.dataset.spots?.split(" ") ?? [];
   for (const [note, spot] of spots.entries()) {
     const element = document.getElementById("neck-" + spot);
@@ -130,24 +132,4 @@ function column(elements: Element[]): void {
   now.style.top = `${rows.top - home.top}px`;
   now.style.width = `${right - left + 4}px`;
   now.style.height = `${rows.height}px`;
-}
-
-/** follow keeps the note in sight where the line is longer than the screen. */
-function follow(elements: Element[]): void {
-  const note = elements.find((element) => element.closest("#sheet"));
-  const system = note?.closest(".system") ?? note;
-  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  const behavior = calm ? "auto" : "smooth";
-  const strip = document.getElementById("strip");
-  const figure = elements.find((element) => element.closest("#strip"));
-  if (strip && figure && strip.scrollWidth > strip.clientWidth) {
-    const at = figure.getBoundingClientRect().left - strip.getBoundingClientRect().left;
-    if (at < 0 || at > strip.clientWidth * 0.8) strip.scrollTo({ left: strip.scrollLeft + at - strip.clientWidth * 0.2, behavior });
-  }
-  if (!system) return;
-  const box = system.getBoundingClientRect();
-  const bottom = Math.min(innerHeight, document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight);
-  if (box.top >= 0 && box.bottom <= bottom) return;
-  if (box.height > bottom) return;
-  system.scrollIntoView({ block: "center", behavior });
 }

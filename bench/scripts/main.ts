@@ -15,7 +15,7 @@ const transport = new Transport();
 const ranges = markRanges(transport);
 const tempo = setTempo();
 mixParts(transport);
-keepLighting(transport);
+keepLighting(transport, tempo.hear);
 readKeys(transport, tempo, ranges);
 foldSpare();
 printAsHandout();

@@ -1,6 +1,6 @@
 // The level of each part, and which of them are heard.
-import { byId } from "./page";
-import { partNames } from "./sounds";
+import { byId, checked } from "./page";
+import { partNames, type PartName } from "./sounds";
 import type { Transport } from "./transport";
 
 const glideS = 0.02; // so that a moved fader does not crackle
@@ -14,12 +14,14 @@ export function mixParts(transport: Transport): void {
     const context = transport.context;
     if (!context) return;
     for (const name of partNames) {
-      const on = byId("on-" + name, HTMLInputElement)?.checked ?? true;
-      const level = Number(byId("level-" + name, HTMLInputElement)?.value ?? 0);
-      // With nothing but a click to play to, the click is the vamp.
-      const heard = on || (name === "click" && vamp?.value === "click");
-      transport.levels.get(name)?.gain.setTargetAtTime(heard ? Math.pow(10, level / 20) : 0, context.currentTime, glideS);
+      const level = Math.pow(10, Number(byId("level-" + name, HTMLInputElement)?.value ?? 0) / 20);
+      set(context, name, checked("on-" + name) ? level : 0);
+      // A count-in and a loop of the click alone are asked for by themselves.
+      if (name === "click") set(context, "count", level);
     }
+  };
+  const set = (context: AudioContext, name: PartName | "count", gain: number) => {
+    transport.levels.get(name)?.gain.setTargetAtTime(gain, context.currentTime, glideS);
   };
 
   for (const name of partNames) {
@@ -34,6 +36,18 @@ export function mixParts(transport: Transport): void {
   spoken?.addEventListener("change", () => {
     if (voice) voice.checked = spoken.checked;
   });
-  vamp?.addEventListener("change", apply);
+  // With nothing but a click to play to, the click is on; with another vamp it is
+  // again as it was.
+  const click = byId("on-click", HTMLInputElement);
+  let lent = false;
+  click?.addEventListener("change", () => (lent = false));
+  vamp?.addEventListener("change", () => {
+    const alone = vamp.value === "click";
+    if (click && alone !== lent && alone !== click.checked) {
+      click.checked = alone;
+      lent = alone;
+    }
+    apply();
+  });
   transport.onChange(apply);
 }

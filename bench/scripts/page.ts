@@ -32,10 +32,3 @@ export function say(text: string): void {
 export function checked(id: string): boolean {
   return byId(id, HTMLInputElement)?.checked ?? false;
 }
-
-/** numberIn reads a number control within bounds. */
-export function numberIn(id: string, low: number, high: number, otherwise: number): number {
-  const text = byId(id, HTMLInputElement)?.value ?? "";
-  const value = Number(text);
-  return text === "" || !Number.isFinite(value) ? otherwise : Math.min(high, Math.max(low, value));
-}

@@ -11,6 +11,7 @@ export interface Pass {
   at: number; // seconds of the audio clock
   from: number; // samples from the loop's head
   length: number; // samples
+  alone: number; // samples at its beginning in which the band is not in yet
   voices: { source: AudioBufferSourceNode; gain: GainNode }[];
 }
 
@@ -31,27 +32,29 @@ function sounding(kind: Kind, part: PartName): boolean {
 
 /** schedule sets a pass going; joined says that it goes on where another ends. */
 export function schedule(context: AudioContext, buses: Buses, pass: Pass, joined: boolean): void {
-  const rate = pass.sounds.timeline.sample_rate;
   if (pass.kind === "count") {
-    play(context, pass, pass.sounds.count, buses.count, joined, false);
+    play(context, pass, pass.sounds.count, buses.count, joined, false, 0);
     return;
   }
   for (const name of partNames) {
     const buffer = pass.sounds.parts.get(name);
     const bus = pass.kind === "silent" ? buses.count : buses.part.get(name);
-    if (buffer && bus && sounding(pass.kind, name)) play(context, pass, buffer, bus, joined, true, rate);
+    const late = name === "line" || name === "voice" ? 0 : pass.alone;
+    if (buffer && bus && sounding(pass.kind, name)) play(context, pass, buffer, bus, joined, true, late);
   }
 }
 
-function play(context: AudioContext, pass: Pass, buffer: AudioBuffer, bus: AudioNode, joined: boolean, loop: boolean, rate = pass.sounds.timeline.sample_rate): void {
+function play(context: AudioContext, pass: Pass, buffer: AudioBuffer, bus: AudioNode, joined: boolean, loop: boolean, late: number): void {
+  const rate = pass.sounds.timeline.sample_rate;
+  const at = pass.at + late / rate;
   const source = new AudioBufferSourceNode(context, { buffer, loop });
   const gain = new GainNode(context, { gain: joined ? 1 : 0 });
   if (!joined) {
-    gain.gain.setValueAtTime(0, pass.at);
-    gain.gain.linearRampToValueAtTime(1, pass.at + fadeS / 2);
+    gain.gain.setValueAtTime(0, at);
+    gain.gain.linearRampToValueAtTime(1, at + fadeS / 2);
   }
   source.connect(gain).connect(bus);
-  source.start(pass.at, pass.from / rate);
+  source.start(at, ((pass.from + late) % pass.sounds.timeline.samples) / rate);
   pass.voices.push({ source, gain });
 }
 

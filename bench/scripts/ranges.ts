@@ -16,6 +16,7 @@ export function markRanges(transport: Transport): Ranges {
   let anchor = -1; // where a range began
   let press: { note: number; x: number; y: number } | null = null;
   let dragging = false;
+  let byKeys = false; // what was done last
 
   const set = (range: Range | null) => {
     const last = shown().notes - 1;
@@ -40,20 +41,21 @@ export function markRanges(transport: Transport): Ranges {
     const marks = document.createElement("div");
     marks.className = "marks";
     if (range) for (const box of boxes(sheet, range)) marks.append(band(sheet, box, "band"));
-    if (document.activeElement === sheet) {
+    if (byKeys && document.activeElement === sheet) {
       for (const box of boxes(sheet, { first: cursor, last: cursor })) marks.append(band(sheet, box, "band cursor"));
     }
     sheet.append(marks);
   };
 
   const announce = () => {
-    const row = document.querySelectorAll("#rows tbody tr")[cursor];
-    const cells = [...(row?.children ?? [])].map((cell) => cell.textContent ?? "");
     const { range } = transport;
-    say(`Note ${cells[0]}: ${cells[1]}, ${cells[3]}, string ${cells[4]} fret ${cells[5]}` + (range ? `; loop ${range.first + 1} to ${range.last + 1}` : ""));
+    const says = facts(cursor).join(", ");
+    say(`Note ${cursor + 1}` + (says && ": " + says) + (range ? `; loop ${range.first + 1} to ${range.last + 1}` : ""));
   };
 
+  document.addEventListener("keydown", () => (byKeys = true), true);
   document.addEventListener("pointerdown", (event) => {
+    byKeys = false;
     const sheet = event.target instanceof Element ? event.target.closest("#sheet") : null;
     if (!sheet || event.button !== 0) return;
     const note = noteNear(sheet, event.clientX, event.clientY);
@@ -71,7 +73,7 @@ export function markRanges(transport: Transport): Ranges {
   document.addEventListener("pointerup", () => {
     if (press && dragging) {
       transport.rangeChanged();
-      if (transport.range) say(`Loop: notes ${transport.range.first + 1} to ${transport.range.last + 1}`);
+      say(loopSaid());
     } else if (press) {
       cursor = press.note;
       if (transport.playing) transport.goTo(press.note);
@@ -113,20 +115,35 @@ export function markRanges(transport: Transport): Ranges {
     if (event.target instanceof Element && event.target.id === "sheet") queueMicrotask(redraw);
   });
 
-  const typed = () => {
-    const from = Number(byId("loop-from", HTMLInputElement)?.value || 1);
-    const to = Number(byId("loop-to", HTMLInputElement)?.value || shown().notes);
-    set(between(Math.round(from) - 1, Math.round(to) - 1));
+  // A number typed is one end of the run. Where the other end would lie on the
+  // wrong side of it, the run moves there as long as it was.
+  const typed = (field: HTMLInputElement, end: "first" | "last") => {
+    const { notes } = shown();
+    const asked = field.value === "" ? (end === "first" ? 1 : notes) : Math.round(Number(field.value));
+    const at = Math.min(notes, Math.max(1, asked)) - 1;
+    const range = { first: 0, last: notes - 1, ...transport.range };
+    const longer = range.last - range.first;
+    range[end] = at;
+    if (range.first > range.last) {
+      if (end === "first") range.last = at + longer;
+      else range.first = at - longer;
+    }
+    set(range);
     transport.rangeChanged();
+    field.value = transport.range ? String(transport.range[end] + 1) : "";
+    say((at + 1 === asked ? "" : `The line has notes 1 to ${notes}. `) + loopSaid());
   };
-  byId("loop-from", HTMLInputElement)?.addEventListener("change", typed);
-  byId("loop-to", HTMLInputElement)?.addEventListener("change", typed);
+  for (const [id, end] of [["loop-from", "first"], ["loop-to", "last"]] as const) {
+    const field = byId(id, HTMLInputElement);
+    field?.addEventListener("change", () => typed(field, end));
+  }
+  const loopSaid = () => (transport.range ? `Loop: notes ${transport.range.first + 1} to ${transport.range.last + 1}` : "Loop: the whole line");
 
   const clear = () => {
     anchor = -1;
     set(null);
     transport.rangeChanged();
-    say("Loop: the whole line");
+    say(loopSaid());
   };
   byId("loop-all", HTMLButtonElement)?.addEventListener("click", () => {
     clear();
@@ -134,6 +151,14 @@ export function markRanges(transport: Transport): Ranges {
   });
   window.addEventListener("resize", redraw);
   return { redraw, clear, focus: () => document.getElementById("sheet")?.focus() };
+}
+
+/** facts are what the page shows of a note, for those who don't see it. */
+function facts(note: number): string[] {
+  const shows = document.getElementById("bench")?.classList;
+  if (shows?.contains("by-heart") && !document.querySelector(`#sheet .note.heard[data-note="${note}"]`)) return [];
+  const cells = [...(document.querySelectorAll("#rows tbody tr")[note]?.children ?? [])].map((cell) => cell.textContent ?? "");
+  return [shows?.contains("no-names") ? "" : cells[1], cells[3], shows?.contains("no-tab") ? "" : `string ${cells[4]} fret ${cells[5]}`].filter((fact) => fact) as string[];
 }
 
 /** noteNear is the note of the sheet nearest to a point, in the system that the
@@ -144,7 +169,7 @@ function noteNear(sheet: Element, x: number, y: number): number {
   for (const system of sheet.querySelectorAll(".system")) {
     const box = system.getBoundingClientRect();
     const away = Math.max(0, box.top - y, y - box.bottom) * 10;
-    for (const element of system.querySelectorAll("[data-note]")) {
+    for (const element of system.querySelectorAll(".note")) {
       const at = element.getBoundingClientRect();
       const distance = away + Math.max(0, at.left - x, x - at.right);
       if (distance < nearest) {
@@ -162,7 +187,7 @@ function boxes(sheet: Element, range: Range): DOMRect[] {
   for (const system of sheet.querySelectorAll(".system")) {
     let left = Infinity;
     let right = -Infinity;
-    for (const element of system.querySelectorAll("[data-note]")) {
+    for (const element of system.querySelectorAll(".note")) {
       const note = Number(element.getAttribute("data-note"));
       if (note < range.first || note > range.last) continue;
       const at = element.getBoundingClientRect();

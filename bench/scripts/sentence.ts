@@ -1,5 +1,6 @@
 // The sentence: a changed word fetches what it changes, and the address
 // follows. Focus stays where it is, and nothing moves but what changed.
+import { keepAddress } from "./address";
 import htmx from "./vendor/htmx";
 import { Idiomorph } from "./vendor/idiomorph";
 import { picturesOf, shownMarks, showPictures, watchPictures, whenPainted } from "./pictures";
@@ -123,7 +124,7 @@ export function followSentence(changed: () => void): void {
     const title = `${document.getElementById("bench")?.dataset.title} – heddle`;
     const isNew = !restoring && address !== location.pathname + location.search;
     whenPainted(() => {
-      if (isNew) history.pushState(null, "", address);
+      if (isNew) keepAddress(address);
       document.title = title;
       void askForRest(address);
     });

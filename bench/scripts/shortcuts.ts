@@ -1,9 +1,13 @@
 // Keys that work anywhere on the page but in a control that takes them.
+import { byId, checked } from "./page";
 import type { Ranges } from "./ranges";
 import type { Tempo } from "./tempo";
 import type { Transport } from "./transport";
 
+const kept = "heddle-keys"; // where the browser remembers that they are off
+
 export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): void {
+  remember();
   document.addEventListener("keydown", (event) => {
     if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey) return;
     if (event.key === "Escape") {
@@ -11,11 +15,13 @@ export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): vo
       return;
     }
     if (takesKeys(event.target, event.key)) return;
-    switch (event.key) {
-      case " ":
-        event.preventDefault();
-        if (!event.repeat) void transport.toggle();
-        break;
+    if (event.key === " ") {
+      event.preventDefault();
+      if (!event.repeat) void transport.toggle();
+      return;
+    }
+    if (!checked("keys")) return;
+    switch (event.key.toLowerCase()) {
       case "-":
         tempo.change(-2);
         break;
@@ -38,9 +44,24 @@ export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): vo
   });
 }
 
-/** takesKeys tells whether a control wants a key for itself. */
+// remember keeps whether single keys do something (WCAG 2.1.4), for the browser
+// and not for the exercise. One that keeps nothing has them on.
+function remember(): void {
+  const box = byId("keys", HTMLInputElement);
+  if (!box) return;
+  try {
+    box.checked = localStorage.getItem(kept) !== "off";
+    box.addEventListener("change", () => localStorage.setItem(kept, box.checked ? "on" : "off"));
+  } catch {
+    box.checked = true;
+  }
+}
+
+/** takesKeys tells whether a control wants a key for itself. Those of the
+ * transport that no spaces can be typed into leave it the space bar. */
 function takesKeys(target: EventTarget | null, key: string): boolean {
   if (!(target instanceof HTMLElement)) return false;
+  if (key === " " && target.matches("#transport :is(select, [type=number])")) return false;
   if (target instanceof HTMLInputElement) {
     if (target.type === "checkbox") return key === " ";
     return target.type !== "range";

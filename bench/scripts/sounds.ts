@@ -33,46 +33,48 @@ const kept = 3; // exercises whose sounds stay unpacked, 60 MB each at half a mi
 
 /** A SoundCase fetches sounds and keeps the last few. */
 export class SoundCase {
-  private cases = new Map<string, Promise<Sounds>>();
+  #cases = new Map<string, Promise<Sounds>>();
 
   constructor(private context: BaseAudioContext) {}
 
   /** get returns the sounds of a spec's query over a vamp. */
   get(query: string, vamp: string): Promise<Sounds> {
     const key = query + "&vamp=" + vamp;
-    let sounds = this.cases.get(key);
+    let sounds = this.#cases.get(key);
     if (!sounds) {
-      sounds = this.fetch(key, query);
-      sounds.catch(() => this.cases.delete(key));
+      sounds = this.#fetch(key, query);
+      sounds.catch(() => this.#cases.delete(key));
     }
-    this.cases.delete(key);
-    this.cases.set(key, sounds);
-    for (const oldest of this.cases.keys()) {
-      if (this.cases.size <= kept) break;
-      this.cases.delete(oldest);
+    this.#cases.delete(key);
+    this.#cases.set(key, sounds);
+    for (const oldest of this.#cases.keys()) {
+      if (this.#cases.size <= kept) break;
+      this.#cases.delete(oldest);
     }
     return sounds;
   }
 
-  private async fetch(key: string, query: string): Promise<Sounds> {
+  async #fetch(key: string, query: string): Promise<Sounds> {
     const parts = new Map<PartName, AudioBuffer>();
     const [timeline, count] = await Promise.all([
-      this.ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>),
-      this.sound("count", key),
-      ...partNames.map(async (name) => parts.set(name, await this.sound(name, key))),
+      this.#ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>),
+      this.#sound("count", key),
+      ...partNames.map(async (name) => parts.set(name, await this.#sound(name, key))),
     ]);
     const starts: number[] = [];
     for (const note of timeline.notes) starts[note.index] = note.start;
     return { key, query, timeline, parts, count, starts };
   }
 
-  private async sound(name: string, key: string): Promise<AudioBuffer> {
-    const answer = await this.ask(name, key);
+  async #sound(name: string, key: string): Promise<AudioBuffer> {
+    const answer = await this.#ask(name, key);
     return this.context.decodeAudioData(await answer.arrayBuffer());
   }
 
-  private async ask(name: string, key: string): Promise<Response> {
-    const answer = await fetch("/sound/" + name + "?" + key);
+  async #ask(name: string, key: string): Promise<Response> {
+    const answer = await fetch("/sound/" + name + "?" + key).catch(() => {
+      throw new Error("heddle does not answer, so there is no sound. Is it still running?");
+    });
     if (!answer.ok) throw new Error((await answer.text()).trim());
     return answer;
   }

@@ -111,7 +111,7 @@ function placesOn(sheet: HTMLElement | null): Map<number, Place> {
   for (const system of sheet.querySelectorAll(".system")) {
     const box = system.getBoundingClientRect();
     const columns = new Map<number, { left: number; right: number }>();
-    for (const element of system.querySelectorAll("[data-note]")) {
+    for (const element of system.querySelectorAll(".note")) {
       const note = Number(element.getAttribute("data-note"));
       const at = element.getBoundingClientRect();
       const column = columns.get(note);

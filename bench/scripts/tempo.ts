@@ -1,15 +1,14 @@
 // The tempo by slider, by step and by tapping. Typing it is part of the
 // sentence, and all of these write it there.
-import { byId, shown } from "./page";
+import { byId, checked, say, shown } from "./page";
 
 export interface Tempo {
   change(by: number): void;
   tap(): void;
   redraw(): void;
+  hear(tempo: number): void;
 }
 
-const lowest = 20;
-const highest = 400;
 const tapsKept = 5;
 const tapGapMS = 2500; // a longer one begins anew
 
@@ -18,11 +17,22 @@ export function setTempo(): Tempo {
   const now = byId("tempo-now", HTMLOutputElement);
   let wanted = shown().tempo;
   let sending = 0;
+  let waiting = false; // for what the page makes of the tempo wanted
   let taps: number[] = [];
 
   const show = (tempo: number) => {
-    if (now) now.textContent = String(tempo);
+    if (now && now.textContent !== String(tempo)) now.textContent = String(tempo);
     if (slide && document.activeElement !== slide) slide.value = String(tempo);
+  };
+  // On the ladder the tempo is that of what is heard; but what has just been asked
+  // for stays to be seen.
+  const hear = (tempo: number) => {
+    if (!waiting) show(checked("ladder") ? tempo : shown().tempo);
+  };
+  const redraw = () => {
+    waiting = false;
+    wanted = shown().tempo;
+    show(wanted);
   };
   const send = () => {
     const word = byId("word-tempo", HTMLInputElement);
@@ -32,14 +42,32 @@ export function setTempo(): Tempo {
   };
   // Held keys and quick taps send only where they come to rest.
   const set = (tempo: number, restMS: number) => {
-    wanted = Math.min(highest, Math.max(lowest, Math.round(tempo)));
+    wanted = Math.min(Number(slide?.max), Math.max(Number(slide?.min), Math.round(tempo)));
+    waiting = true;
     show(wanted);
     if (slide) slide.value = String(wanted);
     clearTimeout(sending);
     sending = window.setTimeout(send, restMS);
   };
 
-  slide?.addEventListener("input", () => show(Number(slide.value)));
+  // Where the exercise was not taken up, for another word of the sentence that is
+  // wrong or because nothing answers, the tempo stays what it was.
+  const refused = (event: Event) => {
+    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
+    const dropped = !xhr.status && event.type !== "htmx:sendError"; // for a later one
+    if (!waiting || dropped || xhr.getResponseHeader("Heddle-Address")) return;
+    const word = byId("word-tempo", HTMLInputElement);
+    if (word && word.value === String(wanted)) word.value = String(shown().tempo);
+    redraw();
+    if (slide) slide.value = String(wanted);
+    if (xhr.status) say(`The tempo stays at ${wanted}: mend the marked word first.`);
+  };
+  for (const type of ["htmx:afterRequest", "htmx:sendError"]) document.body.addEventListener(type, refused);
+
+  slide?.addEventListener("input", () => {
+    waiting = Number(slide.value) !== wanted;
+    show(Number(slide.value));
+  });
   slide?.addEventListener("change", () => set(Number(slide.value), 0));
   const change = (by: number) => set(wanted + by, 120);
   const tap = () => {
@@ -52,12 +80,5 @@ export function setTempo(): Tempo {
   byId("slower", HTMLButtonElement)?.addEventListener("click", () => change(-2));
   byId("faster", HTMLButtonElement)?.addEventListener("click", () => change(2));
   byId("tap", HTMLButtonElement)?.addEventListener("click", tap);
-  return {
-    change,
-    tap,
-    redraw: () => {
-      wanted = shown().tempo;
-      show(wanted);
-    },
-  };
+  return { change, tap, redraw, hear };
 }

@@ -1,7 +1,8 @@
 // Playing: passes follow one another by the audio clock, each laid down a
 // little ahead of time, so that loops close on the sample and a change of
 // tempo or of a word comes in on a note without a gap.
-import { byId, checked, numberIn, say, shown } from "./page";
+import { Ladder } from "./ladder";
+import { byId, checked, say, shown } from "./page";
 import { type Buses, drop, end, endAt, type Kind, type Pass, positionAt, schedule } from "./passes";
 import { partNames, type PartName, SoundCase, type Sounds, tuneOf, withTempo } from "./sounds";
 
@@ -19,35 +20,32 @@ export class Transport {
   context: AudioContext | null = null;
   passes: Pass[] = []; // laid down, oldest first
   range: Range | null = null;
-  readonly levels = new Map<PartName, GainNode>();
+  readonly levels = new Map<PartName | "count", GainNode>();
 
-  private buses: Buses | null = null;
-  private countGain: GainNode | null = null;
-  private sounds: SoundCase | null = null;
-  private current: Sounds | null = null;
-  private nextSounds: Sounds | null = null; // of the ladder's next rung
-  private timer = 0;
-  private loop = 0;
-  private wish = 0; // counts requests, so that only the last one counts
-  private listeners: (() => void)[] = [];
+  #buses: Buses | null = null;
+  #ladder = new Ladder(() => this.exerciseChanged());
+  #sounds: SoundCase | null = null;
+  #current: Sounds | null = null;
+  #nextSounds: Sounds | null = null; // of the ladder's next rung
+  #timer = 0;
+  #loop = 0;
+  #wish = 0; // counts requests, so that only the last one counts
+  #listeners: (() => void)[] = [];
 
   constructor() {
     const button = byId("play", HTMLButtonElement);
     button?.addEventListener("click", () => void this.toggle());
-    for (const type of ["pointerenter", "focus"]) button?.addEventListener(type, () => this.warm());
-    for (const id of ["vamp"]) byId(id, HTMLSelectElement)?.addEventListener("change", () => this.exerciseChanged());
-    for (const id of ["ladder", "ladder-to", "ladder-step", "ladder-every"]) {
-      document.getElementById(id)?.addEventListener("change", () => this.exerciseChanged());
-    }
+    for (const type of ["pointerenter", "focus"]) button?.addEventListener(type, () => this.#warm());
+    byId("vamp", HTMLSelectElement)?.addEventListener("change", () => this.exerciseChanged());
   }
 
   get playing(): boolean {
-    return this.timer !== 0;
+    return this.#timer !== 0;
   }
 
   /** onChange calls back whenever playing starts or stops or levels exist. */
   onChange(listener: () => void): void {
-    this.listeners.push(listener);
+    this.#listeners.push(listener);
   }
 
   async toggle(from?: number): Promise<void> {
@@ -58,48 +56,48 @@ export class Transport {
   /** play starts at the range's first note, or at another. */
   async play(from?: number): Promise<void> {
     const context = this.open();
-    const wish = ++this.wish;
+    const wish = ++this.#wish;
     const resumed = context.resume();
     say("Preparing the sound…");
     let sounds: Sounds;
     try {
-      sounds = await this.load(this.rung(0));
+      sounds = await this.#load(this.#rung(0));
       await resumed;
     } catch (error) {
-      if (wish === this.wish) say(message(error));
+      if (wish === this.#wish) say(message(error));
       return;
     }
-    if (wish !== this.wish) return;
-    this.clear();
-    this.current = sounds;
-    this.loop = 0;
-    this.begin(sounds, from);
-    this.timer = window.setInterval(() => this.tick(), tickMS);
-    this.tick();
+    if (wish !== this.#wish) return;
+    this.#clear();
+    this.#current = sounds;
+    this.#loop = 0;
+    this.#begin(sounds, from);
+    this.#timer = window.setInterval(() => this.#tick(), tickMS);
+    this.#tick();
     say("");
-    this.changed();
+    this.#changed();
   }
 
   stop(): void {
-    this.wish++;
-    this.clear();
+    this.#wish++;
+    this.#clear();
     say("");
-    this.changed();
+    this.#changed();
   }
 
   /** exerciseChanged takes up another spec, tempo, vamp or ladder. */
   exerciseChanged(): void {
     if (this.range && this.range.last >= shown().notes) this.range = null;
-    this.nextSounds = null;
-    if (this.playing) void this.retune();
+    this.#nextSounds = null;
+    if (this.playing) void this.#retune();
   }
 
   /** rangeChanged takes up another run of notes to repeat. */
   rangeChanged(): void {
-    if (!this.playing || !this.current) return;
-    this.turn(this.current, (position) => {
-      const [from, length] = this.span(this.current as Sounds);
-      const total = (this.current as Sounds).timeline.samples;
+    if (!this.playing || !this.#current) return;
+    this.#turn(this.#current, (position) => {
+      const [from, length] = this.#span(this.#current as Sounds);
+      const total = (this.#current as Sounds).timeline.samples;
       const inside = (position - from + total) % total < length;
       return inside ? position : from;
     });
@@ -107,12 +105,12 @@ export class Transport {
 
   /** goTo goes on from a note. */
   goTo(note: number): void {
-    if (!this.playing || !this.current) {
+    if (!this.playing || !this.#current) {
       void this.play(note);
       return;
     }
-    const start = this.current.starts[note] ?? 0;
-    this.turn(this.current, () => start);
+    const start = this.#current.starts[note] ?? 0;
+    this.#turn(this.#current, () => start);
   }
 
   /** heardAt is the pass that is heard at a time and where it is. */
@@ -144,142 +142,147 @@ export class Transport {
     const master = new GainNode(context, { gain: 0.85 }); // room for parts that add up
     master.connect(context.destination);
     const part = new Map<PartName, AudioNode>();
-    for (const name of partNames) {
+    const bus = (name: PartName | "count") => {
       const level = new GainNode(context);
       level.connect(master);
-      part.set(name, level);
       this.levels.set(name, level);
-    }
-    this.countGain = new GainNode(context);
-    this.countGain.connect(master);
-    this.buses = { part, count: this.countGain };
+      return level;
+    };
+    for (const name of partNames) part.set(name, bus(name));
+    this.#buses = { part, count: bus("count") };
     this.context = context;
-    this.sounds = new SoundCase(context);
-    this.changed();
+    this.#sounds = new SoundCase(context);
+    this.#changed();
     return context;
   }
 
   // warm fetches the sounds before they are asked for.
-  private warm(): void {
+  #warm(): void {
     if (this.playing) return;
     this.open();
-    this.load(this.rung(0)).catch(() => undefined); // play says what is wrong
+    this.#load(this.#rung(0)).catch(() => undefined); // play says what is wrong
   }
 
-  private load(query: string): Promise<Sounds> {
+  #load(query: string): Promise<Sounds> {
     const vamp = byId("vamp", HTMLSelectElement)?.value ?? "";
-    return this.sounds ? this.sounds.get(query, vamp) : Promise.reject(new Error("no sound is open"));
+    return this.#sounds ? this.#sounds.get(query, vamp) : Promise.reject(new Error("no sound is open"));
   }
 
   // rung is the query to play in a loop: the exercise's own, or higher up the
   // ladder.
-  private rung(loop: number): string {
+  #rung(loop: number): string {
     const { query, tempo } = shown();
-    if (!checked("ladder")) return query;
-    const to = numberIn("ladder-to", 20, 400, 120);
-    const step = numberIn("ladder-step", 1, 40, 4);
-    const every = numberIn("ladder-every", 1, 64, 2);
-    const climbed = step * Math.floor(loop / every);
-    const now = to >= tempo ? Math.min(to, tempo + climbed) : Math.max(to, tempo - climbed);
+    const now = this.#ladder.rung(tempo, loop);
     return now === tempo ? query : withTempo(query, now);
   }
 
-  // span is what repeats, as first sample and length.
-  private span(sounds: Sounds): [number, number] {
-    const total = sounds.timeline.samples;
-    if (!this.range) return [0, total];
+  // span is what repeats, as first sample and length. A pickup, which stands at
+  // the loop's end, is where it begins.
+  #span(sounds: Sounds): [number, number] {
+    const { samples: total, pickup } = sounds.timeline;
+    const begins = pickup > 0 ? (sounds.starts[0] ?? 0) : 0;
+    if (!this.range) return [begins, total];
     const from = sounds.starts[this.range.first] ?? 0;
-    const next = sounds.starts[this.range.last + 1];
-    const to = next ?? (sounds.starts[0] !== undefined && sounds.timeline.pickup > 0 ? sounds.starts[0] : total);
+    const to = sounds.starts[this.range.last + 1] ?? begins;
     return [from, (to - from + total) % total || total];
   }
 
-  private begin(sounds: Sounds, note?: number): void {
+  // pickupFrom is how many samples a pickup lasts from a position in it to the
+  // bar line; none elsewhere, nor in a run that ends before the bar line.
+  #pickupFrom(sounds: Sounds, from: number, length: number): number {
+    const { samples: total, pickup } = sounds.timeline;
+    const rest = pickup > 0 && from >= (sounds.starts[0] ?? total) ? total - from : 0;
+    return rest < length ? rest : 0;
+  }
+
+  #begin(sounds: Sounds, note?: number): void {
     const context = this.context as AudioContext;
     const rate = sounds.timeline.sample_rate;
-    const [first, length] = this.span(sounds);
+    const [first, length] = this.#span(sounds);
     let from = first;
     let rest = length;
     if (note !== undefined) {
       from = sounds.starts[note] ?? first;
       rest = (first + length - from + sounds.timeline.samples) % sounds.timeline.samples || length;
     }
-    let at = Math.ceil((context.currentTime + soonS) * rate) / rate;
+    // The pickup is played into the count-in, and by itself where there is none.
     const bars = Number(byId("count-in", HTMLSelectElement)?.value ?? 0);
-    for (let bar = 0; bar < bars; bar++) {
-      const pass: Pass = { sounds, kind: "count", loop: -1, at, from: 0, length: sounds.count.length, voices: [] };
-      this.lay(pass, false);
-      at += sounds.count.length / rate;
+    const bar = sounds.count.length;
+    const alone = this.#pickupFrom(sounds, from, rest);
+    const soon = Math.ceil((context.currentTime + soonS) * rate);
+    const head = soon + Math.max(bars * bar, alone);
+    for (let left = bars; left > 0; left--) {
+      this.#lay({ sounds, kind: "count", loop: -1, at: (head - left * bar) / rate, from: 0, length: bar, alone: 0, voices: [] }, false);
     }
-    this.lay({ sounds, kind: "line", loop: 0, at, from, length: rest, voices: [] }, false);
+    this.#lay({ sounds, kind: "line", loop: 0, at: (head - alone) / rate, from, length: rest, alone, voices: [] }, false);
   }
 
-  private lay(pass: Pass, joined: boolean): void {
-    schedule(this.context as AudioContext, this.buses as Buses, pass, joined);
+  #lay(pass: Pass, joined: boolean): void {
+    schedule(this.context as AudioContext, this.#buses as Buses, pass, joined);
     this.passes.push(pass);
   }
 
   // tick lays down what comes within the time ahead and lets go of the past.
-  private tick(): void {
+  #tick(): void {
     const context = this.context;
     if (!context) return;
     for (;;) {
       const last = this.passes[this.passes.length - 1];
       if (!last || endAt(last) > context.currentTime + aheadS) break;
-      this.follow(last);
+      this.#follow(last);
     }
     while (this.passes.length > 1 && endAt(this.passes[0] as Pass) < context.currentTime - 1) this.passes.shift();
-    this.climb();
+    this.#climb();
   }
 
   // follow lays the pass after the last one.
-  private follow(last: Pass): void {
+  #follow(last: Pass): void {
     const answers = checked("respond");
     let kind: Kind = "line";
     if (answers && last.kind === "line") kind = "response";
-    else this.loop++;
-    if (checked("silent") && this.loop % 2 === 1) kind = "silent";
-    let sounds = this.current as Sounds;
-    if (kind !== "response" && this.nextSounds && this.nextSounds.query === this.rung(this.loop)) {
-      sounds = this.current = this.nextSounds;
+    else this.#loop++;
+    if (checked("silent") && this.#loop % 2 === 1) kind = "silent";
+    let sounds = this.#current as Sounds;
+    if (kind !== "response" && this.#nextSounds && this.#nextSounds.query === this.#rung(this.#loop)) {
+      sounds = this.#current = this.#nextSounds;
     }
-    const [from, length] = this.span(sounds);
+    const [from, length] = this.#span(sounds);
     const total = sounds.timeline.samples;
     const joined = last.sounds === sounds && last.kind === kind && (last.from + last.length) % total === from % total && kind !== "silent";
     const at = endAt(last);
     end(last, at, joined);
-    this.lay({ sounds, kind, loop: this.loop, at, from, length, voices: [] }, joined);
+    this.#lay({ sounds, kind, loop: this.#loop, at, from, length, alone: 0, voices: [] }, joined);
   }
 
   // climb fetches the ladder's next rung before its loop begins.
-  private climb(): void {
-    const query = this.rung(this.loop + 1);
-    if (query === this.current?.query || query === this.nextSounds?.query) return;
-    this.load(query).then(
+  #climb(): void {
+    const query = this.#rung(this.#loop + 1);
+    if (query === this.#current?.query || query === this.#nextSounds?.query) return;
+    this.#load(query).then(
       (sounds) => {
-        if (query === this.rung(this.loop + 1)) this.nextSounds = sounds;
+        if (query === this.#rung(this.#loop + 1)) this.#nextSounds = sounds;
       },
       (error) => say(message(error)),
     );
   }
 
   // retune goes over to what the page now shows.
-  private async retune(): Promise<void> {
-    const wish = ++this.wish;
+  async #retune(): Promise<void> {
+    const wish = ++this.#wish;
     let sounds: Sounds;
     try {
-      sounds = await this.load(this.rung(this.loop));
+      sounds = await this.#load(this.#rung(this.#loop));
     } catch (error) {
-      if (wish === this.wish) say(message(error));
+      if (wish === this.#wish) say(message(error));
       return;
     }
-    if (wish !== this.wish || !this.playing) return;
+    if (wish !== this.#wish || !this.playing) return;
     say("");
-    const before = this.current as Sounds;
+    const before = this.#current as Sounds;
     const same = tuneOf(before.query) === tuneOf(sounds.query);
     const ratio = before.timeline.tempo / sounds.timeline.tempo; // new samples to an old one
-    this.current = sounds;
-    this.turn(sounds, (position) => {
+    this.#current = sounds;
+    this.#turn(sounds, (position) => {
       const note = same ? before.starts.indexOf(position) : -1;
       return note >= 0 ? (sounds.starts[note] ?? 0) : Math.round(position * ratio) % sounds.timeline.samples;
     });
@@ -287,13 +290,13 @@ export class Transport {
 
   // turn goes over to sounds on the next note of what plays, or at once where
   // none is near; place turns the old position into the new one.
-  private turn(sounds: Sounds, place: (position: number) => number): void {
+  #turn(sounds: Sounds, place: (position: number) => number): void {
     const context = this.context as AudioContext;
     const soonest = context.currentTime + soonS;
     const now = this.passes.find((pass) => pass.at <= soonest && soonest < endAt(pass));
     if (!now || now.kind === "count") {
-      this.clear(true);
-      this.begin(sounds);
+      this.#clear(true);
+      this.#begin(sounds);
       return;
     }
     const rate = now.sounds.timeline.sample_rate;
@@ -306,13 +309,16 @@ export class Transport {
     this.passes = this.passes.slice(0, this.passes.indexOf(now) + 1);
     const total = sounds.timeline.samples;
     const from = place(position) % total;
-    const [first, length] = this.span(sounds);
+    const [first, length] = this.#span(sounds);
     const passed = (from - first + total) % total;
     const inside = passed < length;
-    this.lay({ sounds, kind: now.kind, loop: now.loop, at, from: inside ? from : first, length: inside ? length - passed : length, voices: [] }, false);
+    const begins = inside ? from : first;
+    const rest = inside ? length - passed : length;
+    const alone = at < now.at + now.alone / rate ? this.#pickupFrom(sounds, begins, rest) : 0;
+    this.#lay({ sounds, kind: now.kind, loop: now.loop, at, from: begins, length: rest, alone, voices: [] }, false);
   }
 
-  private clear(keepTimer = false): void {
+  #clear(keepTimer = false): void {
     const at = this.context?.currentTime ?? 0;
     for (const pass of this.passes) {
       if (pass.at > at) drop(pass);
@@ -320,15 +326,15 @@ export class Transport {
     }
     this.passes = [];
     if (!keepTimer) {
-      clearInterval(this.timer);
-      this.timer = 0;
+      clearInterval(this.#timer);
+      this.#timer = 0;
     }
   }
 
-  private changed(): void {
+  #changed(): void {
     const button = byId("play", HTMLButtonElement);
     if (button) button.textContent = this.playing ? "Stop" : "Play";
-    for (const listener of this.listeners) listener();
+    for (const listener of this.#listeners) listener();
   }
 }
 
