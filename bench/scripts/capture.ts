@@ -15,8 +15,8 @@ export interface Block {
 const blockFrames = 512; // four of the audio thread's rounds, 11 ms at 48 kHz
 
 class Capture extends AudioWorkletProcessor {
-  private samples = new Float32Array(blockFrames);
-  private filled = 0;
+  #samples = new Float32Array(blockFrames);
+  #filled = 0;
 
   process(inputs: Float32Array[][]): boolean {
     const channels = inputs[0] ?? [];
@@ -24,16 +24,16 @@ class Capture extends AudioWorkletProcessor {
     for (let i = 0; i < frames; i++) {
       let sum = 0;
       for (const channel of channels) sum += channel[i] ?? 0;
-      this.samples[this.filled++] = channels.length > 1 ? sum / channels.length : sum;
-      if (this.filled === blockFrames) this.hand(currentFrame + i + 1 - blockFrames);
+      this.#samples[this.#filled++] = channels.length > 1 ? sum / channels.length : sum;
+      if (this.#filled === blockFrames) this.#hand(currentFrame + i + 1 - blockFrames);
     }
     return true;
   }
 
-  private hand(frame: number): void {
-    this.port.postMessage({ frame, samples: this.samples } satisfies Block, [this.samples.buffer]);
-    this.samples = new Float32Array(blockFrames);
-    this.filled = 0;
+  #hand(frame: number): void {
+    this.port.postMessage({ frame, samples: this.#samples } satisfies Block, [this.#samples.buffer]);
+    this.#samples = new Float32Array(blockFrames);
+    this.#filled = 0;
   }
 }
 

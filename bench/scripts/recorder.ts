@@ -10,16 +10,16 @@ export class Recorder {
   onGone: () => void = () => {}; // the microphone was unplugged, or no longer allowed
   inputLatencyS = 0; // from the string to the page, as far as the browser knows
 
-  private blocks: Float32Array[] = [];
-  private length = 0;
-  private from = Infinity; // frame at which the take begins
-  private stream: MediaStream | null = null;
-  private nodes: AudioNode[] = [];
+  #blocks: Float32Array[] = [];
+  #length = 0;
+  #from = Infinity; // frame at which the take begins
+  #stream: MediaStream | null = null;
+  #nodes: AudioNode[] = [];
 
   constructor(private context: AudioContext) {}
 
   get seconds(): number {
-    return this.length / this.context.sampleRate;
+    return this.#length / this.context.sampleRate;
   }
 
   /** open asks for the microphone, as it is: what makes speech clearer would
@@ -28,57 +28,57 @@ export class Recorder {
     if (!navigator.mediaDevices) throw new Error("A browser lets a page record only on this machine or over HTTPS; open it at 127.0.0.1.");
     const plain = { echoCancellation: false, noiseSuppression: false, autoGainControl: false, channelCount: 1 };
     try {
-      this.stream = await navigator.mediaDevices.getUserMedia({ audio: device ? { ...plain, deviceId: { exact: device } } : plain });
+      this.#stream = await navigator.mediaDevices.getUserMedia({ audio: device ? { ...plain, deviceId: { exact: device } } : plain });
     } catch (error) {
       throw new Error(microphoneFault(error));
     }
     await this.context.audioWorklet.addModule(module);
-    const track = this.stream.getAudioTracks()[0];
+    const track = this.#stream.getAudioTracks()[0];
     track?.addEventListener("ended", () => this.onGone());
     const settings = track?.getSettings() as MediaTrackSettings & { latency?: number };
     this.inputLatencyS = settings?.latency ?? 0;
-    const source = new MediaStreamAudioSourceNode(this.context, { mediaStream: this.stream });
+    const source = new MediaStreamAudioSourceNode(this.context, { mediaStream: this.#stream });
     const capture = new AudioWorkletNode(this.context, "capture", { numberOfInputs: 1, numberOfOutputs: 1, channelCount: 1, channelCountMode: "explicit" });
-    capture.port.onmessage = (event: MessageEvent<Block>) => this.take(event.data);
+    capture.port.onmessage = (event: MessageEvent<Block>) => this.#take(event.data);
     // Some browsers only run what leads to the loudspeaker; nothing comes out.
     source.connect(capture).connect(this.context.destination);
-    this.nodes = [source, capture];
+    this.#nodes = [source, capture];
   }
 
   /** start begins the take at a time of the audio clock. */
   start(at: number): void {
-    this.from = Math.round(at * this.context.sampleRate);
+    this.#from = Math.round(at * this.context.sampleRate);
   }
 
   /** close lets go of the microphone; what was recorded stays. */
   close(): void {
-    for (const node of this.nodes) node.disconnect();
-    for (const track of this.stream?.getTracks() ?? []) track.stop();
-    this.nodes = [];
-    this.stream = null;
-    this.from = Infinity;
+    for (const node of this.#nodes) node.disconnect();
+    for (const track of this.#stream?.getTracks() ?? []) track.stop();
+    this.#nodes = [];
+    this.#stream = null;
+    this.#from = Infinity;
   }
 
   /** samples is the whole take. */
   samples(): Float32Array {
-    const whole = new Float32Array(this.length);
+    const whole = new Float32Array(this.#length);
     let at = 0;
-    for (const block of this.blocks) {
+    for (const block of this.#blocks) {
       whole.set(block, at);
       at += block.length;
     }
     return whole;
   }
 
-  private take({ frame, samples }: Block): void {
-    const early = Math.max(0, this.from - frame);
+  #take({ frame, samples }: Block): void {
+    const early = Math.max(0, this.#from - frame);
     if (early >= samples.length) {
       this.onBlock(samples.subarray(0, 0));
       return;
     }
     const part = early > 0 ? samples.slice(early) : samples;
-    this.blocks.push(part);
-    this.length += part.length;
+    this.#blocks.push(part);
+    this.#length += part.length;
     this.onBlock(part);
   }
 }

@@ -9,7 +9,7 @@ const parts: Record<Backing, string[]> = { click: ["click"], vamp: ["click", "ch
 /** A Click holds the sounds of one exercise. */
 export class Click {
   readonly barS: number;
-  private sources: AudioBufferSourceNode[] = [];
+  #sources: AudioBufferSourceNode[] = [];
 
   private constructor(
     private context: AudioContext,
@@ -32,25 +32,25 @@ export class Click {
    * ends: the first bar line. */
   start(at: number, bars: number): number {
     const whole = this.timeline.samples / this.timeline.sample_rate;
-    for (let bar = 0; bar < bars; bar++) this.play(this.count, at + bar * this.barS, 0);
+    for (let bar = 0; bar < bars; bar++) this.#play(this.count, at + bar * this.barS, 0);
     const firstBar = at + bars * this.barS;
-    for (const loop of this.loops) this.play(loop, firstBar, whole);
+    for (const loop of this.loops) this.#play(loop, firstBar, whole);
     return firstBar;
   }
 
   stop(): void {
-    for (const source of this.sources) {
+    for (const source of this.#sources) {
       source.stop();
       source.disconnect();
     }
-    this.sources = [];
+    this.#sources = [];
   }
 
-  private play(buffer: AudioBuffer, at: number, loopS: number): void {
+  #play(buffer: AudioBuffer, at: number, loopS: number): void {
     const source = new AudioBufferSourceNode(this.context, { buffer, loop: loopS > 0, loopEnd: loopS });
     source.connect(this.context.destination);
     source.start(at);
-    this.sources.push(source);
+    this.#sources.push(source);
   }
 }
 

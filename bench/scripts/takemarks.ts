@@ -23,33 +23,33 @@ interface Place {
 
 /** LiveMarks shows verdicts over the sheet. */
 export class LiveMarks {
-  private marks = new Map<number, Mark>();
-  private places = new Map<number, Place>();
-  private layer: HTMLElement | null = null;
+  #marks = new Map<number, Mark>();
+  #places = new Map<number, Place>();
+  #layer: HTMLElement | null = null;
 
   show(marks: Mark[]): void {
     for (const mark of marks) {
-      this.marks.set(mark.index, mark);
-      this.put(mark);
+      this.#marks.set(mark.index, mark);
+      this.#put(mark);
     }
   }
 
   clear(): void {
-    this.marks.clear();
+    this.#marks.clear();
     this.redraw();
   }
 
   /** redraw finds the notes again, after the sheet was drawn anew. */
   redraw(): void {
-    this.layer?.remove();
-    this.layer = null;
-    this.places = placesOn(document.getElementById("sheet"));
-    for (const mark of this.marks.values()) this.put(mark);
+    this.#layer?.remove();
+    this.#layer = null;
+    this.#places = placesOn(document.getElementById("sheet"));
+    for (const mark of this.#marks.values()) this.#put(mark);
   }
 
   /** keepInSight scrolls to the system that a note stands in. */
   keepInSight(note: number): void {
-    const place = this.places.get(note);
+    const place = this.#places.get(note);
     const sheet = document.getElementById("sheet");
     if (!place || !sheet) return;
     const top = sheet.getBoundingClientRect().top + place.top;
@@ -60,15 +60,15 @@ export class LiveMarks {
     window.scrollBy({ top: top - middle, behavior: calm ? "auto" : "smooth" });
   }
 
-  private put(mark: Mark): void {
+  #put(mark: Mark): void {
     const sheet = document.getElementById("sheet");
-    const place = this.places.get(mark.index);
+    const place = this.#places.get(mark.index);
     if (!sheet || !place) return;
-    if (!this.layer) {
-      this.layer = document.createElement("div");
-      this.layer.className = "marks";
-      this.layer.setAttribute("aria-hidden", "true");
-      sheet.append(this.layer);
+    if (!this.#layer) {
+      this.#layer = document.createElement("div");
+      this.#layer.className = "marks";
+      this.#layer.setAttribute("aria-hidden", "true");
+      sheet.append(this.#layer);
     }
     const column = document.createElement("div");
     column.className = "verdict " + mark.verdict;
@@ -81,8 +81,8 @@ export class LiveMarks {
     const svg = sign(mark);
     svg.style.width = `${Math.max(signPX.least, Math.min(signPX.most, place.width * 1.1))}px`;
     column.append(svg);
-    this.layer.querySelector(`[data-index="${mark.index}"]`)?.remove();
-    this.layer.append(column);
+    this.#layer.querySelector(`[data-index="${mark.index}"]`)?.remove();
+    this.#layer.append(column);
   }
 }
 

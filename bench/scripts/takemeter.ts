@@ -6,14 +6,14 @@ const faintDB = -60;
 
 /** A LevelMeter shows the peak of what comes in. */
 export class LevelMeter {
-  private shown = faintDB;
+  #shown = faintDB;
   /** tooLoud tells whether a sample was ever at full scale. */
   tooLoud = false;
   /** faint tells whether all so far was softer than what can be marked. */
   faint = true;
 
   show(on: boolean): void {
-    this.shown = faintDB;
+    this.#shown = faintDB;
     this.tooLoud = false;
     this.faint = true;
     const box = byId("take-meter-box", HTMLElement);
@@ -25,9 +25,9 @@ export class LevelMeter {
     let peak = 0;
     for (const x of samples) peak = Math.max(peak, Math.abs(x));
     const level = peak > 0 ? Math.max(faintDB, 20 * Math.log10(peak)) : faintDB;
-    this.shown = Math.max(level, this.shown - fallDB);
+    this.#shown = Math.max(level, this.#shown - fallDB);
     const meter = byId("take-meter", HTMLMeterElement);
-    if (meter) meter.value = this.shown;
+    if (meter) meter.value = this.#shown;
     this.tooLoud ||= peak >= 0.999;
     this.faint &&= level <= faintDB;
   }

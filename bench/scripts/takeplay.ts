@@ -15,47 +15,47 @@ export interface Marked {
 }
 
 export class Playback {
-  private take: AudioBuffer | null = null;
-  private fetchTake: (() => Promise<ArrayBuffer>) | null = null; // where it is not here yet
-  private marked: Marked | null = null;
-  private line: { key: string; buffer: AudioBuffer; timeline: Timeline } | null = null;
-  private sources: AudioBufferSourceNode[] = [];
-  private levels = new Map<string, GainNode>();
-  private frame = 0;
-  private lit = -1;
-  private turn = 0;
+  #take: AudioBuffer | null = null;
+  #fetchTake: (() => Promise<ArrayBuffer>) | null = null; // where it is not here yet
+  #marked: Marked | null = null;
+  #line: { key: string; buffer: AudioBuffer; timeline: Timeline } | null = null;
+  #sources: AudioBufferSourceNode[] = [];
+  #levels = new Map<string, GainNode>();
+  #frame = 0;
+  #lit = -1;
+  #turn = 0;
 
   constructor(
     private context: () => AudioContext,
     private query: () => string,
   ) {
     byId("take-play", HTMLButtonElement)?.addEventListener("click", () => void this.toggle());
-    for (const id of ["take-level", "line-level"]) byId(id, HTMLInputElement)?.addEventListener("input", () => this.setLevels());
+    for (const id of ["take-level", "line-level"]) byId(id, HTMLInputElement)?.addEventListener("input", () => this.#setLevels());
   }
 
   get ready(): boolean {
-    return this.take !== null || this.fetchTake !== null;
+    return this.#take !== null || this.#fetchTake !== null;
   }
 
   get playing(): boolean {
-    return this.sources.length > 0;
+    return this.#sources.length > 0;
   }
 
   /** load takes up a recording; marked is null where it could not be marked,
    * and then the take is heard alone. */
   async load(file: ArrayBuffer, marked: Marked | null): Promise<void> {
     this.stop();
-    this.marked = marked;
+    this.#marked = marked;
     // Decoding takes its input away, and the take must stay.
-    this.take = await this.context().decodeAudioData(file.slice(0));
-    this.changed();
+    this.#take = await this.context().decodeAudioData(file.slice(0));
+    this.#changed();
   }
 
   /** offer takes up a recording that is fetched when it is to be heard. */
   offer(fetchTake: () => Promise<ArrayBuffer>, marked: Marked | null): void {
-    this.fetchTake = fetchTake;
-    this.marked = marked;
-    this.changed();
+    this.#fetchTake = fetchTake;
+    this.#marked = marked;
+    this.#changed();
   }
 
   async toggle(): Promise<void> {
@@ -65,75 +65,76 @@ export class Playback {
 
   async play(): Promise<void> {
     if (!this.ready) return;
-    const turn = ++this.turn;
+    const turn = ++this.#turn;
     const context = this.context();
     try {
-      await Promise.all([context.resume(), this.fetchLine(context), this.fetchRecording(context)]);
+      await Promise.all([context.resume(), this.#fetchLine(context), this.#fetchRecording(context)]);
     } catch (error) {
       say(error instanceof Error ? error.message : String(error));
     }
-    if (turn !== this.turn || !this.take) return;
+    if (turn !== this.#turn || !this.#take) return;
     const at = context.currentTime + soonS;
-    this.start(this.take, "take-level", at, 0, this.take.duration);
-    const { line, marked } = this;
+    this.#start(this.#take, "take-level", at, 0, this.#take.duration);
+    const line = this.#line;
+    const marked = this.#marked;
     const first = line ? startOf(line.timeline, 0) : null;
     if (line && marked && first !== null) {
       const wholeS = line.timeline.samples / line.timeline.sample_rate;
       const from = first / line.timeline.sample_rate;
       const begin = at + marked.offsetS;
       const late = Math.max(0, context.currentTime + soonS / 2 - begin);
-      this.start(line.buffer, "line-level", begin + late, (from + late) % wholeS, wholeS - late, wholeS);
-      this.light(begin, line.timeline, first);
+      this.#start(line.buffer, "line-level", begin + late, (from + late) % wholeS, wholeS - late, wholeS);
+      this.#light(begin, line.timeline, first);
     }
-    this.sources[0]?.addEventListener("ended", () => {
-      if (turn === this.turn) this.stop();
+    this.#sources[0]?.addEventListener("ended", () => {
+      if (turn === this.#turn) this.stop();
     });
-    this.changed();
+    this.#changed();
   }
 
   stop(): void {
-    this.turn++;
-    for (const source of this.sources) {
+    this.#turn++;
+    for (const source of this.#sources) {
       source.stop();
       source.disconnect();
     }
-    this.sources = [];
-    cancelAnimationFrame(this.frame);
-    this.dark();
-    this.changed();
+    this.#sources = [];
+    cancelAnimationFrame(this.#frame);
+    this.#dark();
+    this.#changed();
   }
 
-  private start(buffer: AudioBuffer, level: string, at: number, from: number, lengthS: number, loopS = 0): void {
+  #start(buffer: AudioBuffer, level: string, at: number, from: number, lengthS: number, loopS = 0): void {
     const context = this.context();
     const gain = new GainNode(context, { gain: levelOf(level) });
     const source = new AudioBufferSourceNode(context, { buffer, loop: loopS > 0, loopEnd: loopS });
     source.connect(gain).connect(context.destination);
     source.start(at, from);
     source.stop(at + lengthS);
-    this.sources.push(source);
-    this.levels.set(level, gain);
+    this.#sources.push(source);
+    this.#levels.set(level, gain);
   }
 
-  private setLevels(): void {
+  #setLevels(): void {
     const context = this.context();
-    for (const [id, gain] of this.levels) gain.gain.setTargetAtTime(levelOf(id), context.currentTime, glideS);
+    for (const [id, gain] of this.#levels) gain.gain.setTargetAtTime(levelOf(id), context.currentTime, glideS);
   }
 
-  private async fetchLine(context: AudioContext): Promise<void> {
-    if (!this.marked) return;
-    const key = withTempo(this.query(), this.marked.tempo);
-    if (this.line?.key === key) return;
-    this.line = null;
+  async #fetchLine(context: AudioContext): Promise<void> {
+    if (!this.#marked) return;
+    const key = withTempo(this.query(), this.#marked.tempo);
+    if (this.#line?.key === key) return;
+    this.#line = null;
     const [timeline, buffer] = await Promise.all([ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>), soundOf(context, "line", key)]);
-    this.line = { key, timeline, buffer };
+    this.#line = { key, timeline, buffer };
   }
 
-  private async fetchRecording(context: AudioContext): Promise<void> {
-    if (!this.take && this.fetchTake) this.take = await context.decodeAudioData(await this.fetchTake());
+  async #fetchRecording(context: AudioContext): Promise<void> {
+    if (!this.#take && this.#fetchTake) this.#take = await context.decodeAudioData(await this.#fetchTake());
   }
 
   // light lights the written note that sounds now.
-  private light(begin: number, timeline: Timeline, first: number): void {
+  #light(begin: number, timeline: Timeline, first: number): void {
     const context = this.context();
     const { samples, sample_rate: rate } = timeline;
     const notes = timeline.notes.map(({ index, start, end }) => {
@@ -141,25 +142,25 @@ export class Playback {
       return { index, from, to: from + end - start };
     });
     const step = () => {
-      this.frame = requestAnimationFrame(step);
+      this.#frame = requestAnimationFrame(step);
       const at = (context.currentTime - (context.outputLatency || context.baseLatency || 0) - begin) * rate;
       const now = notes.find(({ from, to }) => from <= at && at < to)?.index ?? -1;
-      if (now === this.lit) return;
-      this.dark();
-      this.lit = now;
+      if (now === this.#lit) return;
+      this.#dark();
+      this.#lit = now;
       for (const element of document.querySelectorAll(`#sheet [data-note="${now}"], #over [data-note="${now}"]`)) element.classList.add("lit");
     };
     step();
   }
 
-  private dark(): void {
+  #dark(): void {
     for (const element of document.querySelectorAll(".lit")) element.classList.remove("lit");
-    this.lit = -1;
+    this.#lit = -1;
   }
 
-  private changed(): void {
+  #changed(): void {
     const button = byId("take-play", HTMLButtonElement);
-    if (button) button.textContent = this.playing ? "Stop" : this.marked ? "Hear it with the line" : "Hear it";
+    if (button) button.textContent = this.playing ? "Stop" : this.#marked ? "Hear it with the line" : "Hear it";
   }
 }
 

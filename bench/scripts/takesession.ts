@@ -35,16 +35,16 @@ export class Session {
   /** cut tells whether the microphone went away. */
   cut = false;
 
-  private recorder: Recorder;
-  private click: Click | null = null;
-  private socket: LiveSocket | null = null;
-  private meter = new LevelMeter();
-  private firstBarS = 0; // in the recording
-  private stopping = false;
-  private clocks: { wall: number; audio: number } | null = null; // when the take began
-  private lostS = 0;
-  private following = -1; // note that is kept in sight
-  private told = "";
+  #recorder: Recorder;
+  #click: Click | null = null;
+  #socket: LiveSocket | null = null;
+  #meter = new LevelMeter();
+  #firstBarS = 0; // in the recording
+  #stopping = false;
+  #clocks: { wall: number; audio: number } | null = null; // when the take began
+  #lostS = 0;
+  #following = -1; // note that is kept in sight
+  #told = "";
 
   constructor(
     private context: AudioContext,
@@ -52,7 +52,7 @@ export class Session {
     private marks: LiveMarks,
     private ended: () => void, // the line is over, or the time
   ) {
-    this.recorder = new Recorder(context);
+    this.#recorder = new Recorder(context);
   }
 
   /** begin asks for the microphone and counts in; it resolves when the first
@@ -60,125 +60,125 @@ export class Session {
   async begin(): Promise<void> {
     const { context, line } = this;
     const backing = (byId("take-backing", HTMLSelectElement)?.value ?? "click") as Backing;
-    this.recorder.onGone = () => this.lose();
+    this.#recorder.onGone = () => this.#lose();
     await Promise.all([
       context.resume(),
-      this.recorder.open(line.capture, chosenInput()).finally(listInputs),
-      Click.load(context, line.query, backing).then((click) => (this.click = click)),
+      this.#recorder.open(line.capture, chosenInput()).finally(listInputs),
+      Click.load(context, line.query, backing).then((click) => (this.#click = click)),
     ]);
     await outputKnown(context);
-    if (this.stopping || !this.click) return;
+    if (this.#stopping || !this.#click) return;
     const wished = Number(byId("take-count", HTMLSelectElement)?.value ?? 2);
-    const barS = this.click.barS;
+    const barS = this.#click.barS;
     const bars = Math.max(wished, Math.ceil((line.pickupS + leadS) / barS));
-    const known = knownS(context, this.recorder.inputLatencyS);
+    const known = knownS(context, this.#recorder.inputLatencyS);
     showKnown(known);
-    this.firstBarS = line.pickupS + leadS + known + furtherS();
-    await this.listen();
-    if (this.stopping) return;
-    const firstBar = this.click.start(context.currentTime + soonS, bars);
-    this.recorder.start(firstBar - line.pickupS - leadS);
-    this.recorder.onBlock = (samples) => this.heard(samples, firstBar);
-    this.meter.show(true);
-    this.tell("Count-in");
+    this.#firstBarS = line.pickupS + leadS + known + furtherS();
+    await this.#listen();
+    if (this.#stopping) return;
+    const firstBar = this.#click.start(context.currentTime + soonS, bars);
+    this.#recorder.start(firstBar - line.pickupS - leadS);
+    this.#recorder.onBlock = (samples) => this.#heard(samples, firstBar);
+    this.#meter.show(true);
+    this.#tell("Count-in");
   }
 
   /** finish ends the take and hands it over; null where nothing was recorded. */
   async finish(): Promise<Finished | null> {
-    this.stop();
-    await this.socket?.end();
-    if (this.recorder.seconds < leadS) return null;
-    const file = writeWAV(this.recorder.samples(), this.context.sampleRate);
-    return { file, name: "take.wav", firstBarS: this.firstBarS, lostS: this.lostS, cut: this.cut };
+    this.#stop();
+    await this.#socket?.end();
+    if (this.#recorder.seconds < leadS) return null;
+    const file = writeWAV(this.#recorder.samples(), this.context.sampleRate);
+    return { file, name: "take.wav", firstBarS: this.#firstBarS, lostS: this.#lostS, cut: this.cut };
   }
 
   /** drop ends the take and forgets it. */
   drop(): void {
-    this.stop();
-    this.socket?.close();
+    this.#stop();
+    this.#socket?.close();
   }
 
-  private stop(): void {
-    this.stopping = true;
-    this.recorder.onBlock = () => {};
-    this.recorder.close();
-    this.click?.stop();
-    this.meter.show(false);
+  #stop(): void {
+    this.#stopping = true;
+    this.#recorder.onBlock = () => {};
+    this.#recorder.close();
+    this.#click?.stop();
+    this.#meter.show(false);
     const clock = byId("take-clock", HTMLElement);
     if (clock) clock.textContent = "";
   }
 
   // listen opens the live socket; without it the take is marked at its end.
-  private async listen(): Promise<void> {
-    const address = new URL(`/take/live?${this.line.query}&rate=${this.context.sampleRate}&first-bar=${this.firstBarS.toFixed(4)}`, location.href);
+  async #listen(): Promise<void> {
+    const address = new URL(`/take/live?${this.line.query}&rate=${this.context.sampleRate}&first-bar=${this.#firstBarS.toFixed(4)}`, location.href);
     address.protocol = address.protocol.replace("http", "ws");
-    this.socket = new LiveSocket(
+    this.#socket = new LiveSocket(
       address.href,
       this.context.sampleRate,
       (news) => this.marks.show(news.marks),
       () => {
         this.live = false;
-        this.tell("Recording. The marks fell behind; they come when you stop.");
+        this.#tell("Recording. The marks fell behind; they come when you stop.");
       },
     );
-    this.live = await this.socket.opened();
+    this.live = await this.#socket.opened();
   }
 
   // lose ends the take when its microphone went away; what there is of it is
   // marked.
-  private lose(): void {
-    if (this.stopping) return;
-    this.stopping = this.cut = true;
+  #lose(): void {
+    if (this.#stopping) return;
+    this.#stopping = this.cut = true;
     this.ended();
   }
 
-  private heard(samples: Float32Array, firstBar: number): void {
-    this.socket?.send(samples);
-    this.meter.feed(samples);
-    this.compareClocks();
+  #heard(samples: Float32Array, firstBar: number): void {
+    this.#socket?.send(samples);
+    this.#meter.feed(samples);
+    this.#compareClocks();
     const after = this.context.currentTime - firstBar;
     const clock = byId("take-clock", HTMLElement);
     if (clock) clock.textContent = clockText(after, this.line.barS, this.line.beats);
-    this.follow(after);
-    if (after >= -this.line.pickupS && this.told === "Count-in") {
-      this.tell(this.live ? "Recording" : "Recording; the marks come when you stop.");
+    this.#follow(after);
+    if (after >= -this.line.pickupS && this.#told === "Count-in") {
+      this.#tell(this.live ? "Recording" : "Recording; the marks come when you stop.");
     }
-    this.warn(after);
+    this.#warn(after);
     const over = this.line.lineS + Math.min(this.line.barS, tailS);
-    if (this.stopping || (this.recorder.seconds < longestS && !(checked("take-stop") && after > over))) return;
-    this.stopping = true;
+    if (this.#stopping || (this.#recorder.seconds < longestS && !(checked("take-stop") && after > over))) return;
+    this.#stopping = true;
     this.ended();
   }
 
   // warn says what is wrong with the sound while it can still be mended.
-  private warn(after: number): void {
-    if (this.meter.tooLoud && this.told !== tooLoud) this.tell(tooLoud);
-    if (after > faintS && this.meter.faint && this.told !== faint) this.tell(faint);
-    if (!this.meter.faint && this.told === faint) this.tell("Recording");
+  #warn(after: number): void {
+    if (this.#meter.tooLoud && this.#told !== tooLoud) this.#tell(tooLoud);
+    if (after > faintS && this.#meter.faint && this.#told !== faint) this.#tell(faint);
+    if (!this.#meter.faint && this.#told === faint) this.#tell("Recording");
   }
 
   // follow keeps the note in sight that comes next.
-  private follow(after: number): void {
-    const timeline = this.click?.timeline;
+  #follow(after: number): void {
+    const timeline = this.#click?.timeline;
     if (!timeline) return;
     const at = Math.max(0, after + leadS) * timeline.sample_rate;
     let next = -1;
     for (const note of timeline.notes) if (note.start <= at && note.start >= (timeline.notes[next]?.start ?? 0)) next = note.index;
-    if (next < 0 || next === this.following) return;
-    this.following = next;
+    if (next < 0 || next === this.#following) return;
+    this.#following = next;
     this.marks.keepInSight(next);
   }
 
   // The audio clock stands still while the audio thread has no time to run, and
   // what comes in meanwhile is lost.
-  private compareClocks(): void {
+  #compareClocks(): void {
     const now = { wall: performance.now() / 1000, audio: this.context.currentTime };
-    this.clocks ??= now;
-    this.lostS = now.wall - this.clocks.wall - (now.audio - this.clocks.audio);
+    this.#clocks ??= now;
+    this.#lostS = now.wall - this.#clocks.wall - (now.audio - this.#clocks.audio);
   }
 
-  private tell(text: string): void {
-    this.told = text;
+  #tell(text: string): void {
+    this.#told = text;
     say(text);
   }
 }

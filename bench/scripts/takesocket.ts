@@ -18,8 +18,8 @@ const behindS = 1.5; // of unsent sound, after which verdicts would come too lat
 const endMS = 2000; // how long the last verdicts are waited for
 
 export class LiveSocket {
-  private socket: WebSocket;
-  private live = false;
+  #socket: WebSocket;
+  #live = false;
 
   constructor(
     address: string,
@@ -27,10 +27,10 @@ export class LiveSocket {
     private onNews: (news: News) => void,
     private onLost: () => void,
   ) {
-    this.socket = new WebSocket(address);
-    this.socket.binaryType = "arraybuffer";
-    this.socket.onmessage = (event: MessageEvent<string>) => this.onNews(JSON.parse(event.data) as News);
-    this.socket.onclose = () => this.lose();
+    this.#socket = new WebSocket(address);
+    this.#socket.binaryType = "arraybuffer";
+    this.#socket.onmessage = (event: MessageEvent<string>) => this.onNews(JSON.parse(event.data) as News);
+    this.#socket.onclose = () => this.#lose();
   }
 
   /** opened waits for the socket; false when it can't be had in time. */
@@ -40,12 +40,12 @@ export class LiveSocket {
         this.close(); // one that opened later would hear the take from its middle
         resolve(false);
       }, openMS);
-      this.socket.addEventListener("open", () => {
+      this.#socket.addEventListener("open", () => {
         clearTimeout(late);
-        this.live = true;
+        this.#live = true;
         resolve(true);
       });
-      this.socket.addEventListener("error", () => {
+      this.#socket.addEventListener("error", () => {
         clearTimeout(late);
         resolve(false);
       });
@@ -53,21 +53,21 @@ export class LiveSocket {
   }
 
   send(samples: Float32Array): void {
-    if (!this.live || samples.length === 0) return;
-    if (this.socket.readyState !== WebSocket.OPEN || this.socket.bufferedAmount > behindS * this.rate * Float32Array.BYTES_PER_ELEMENT) {
-      this.lose();
+    if (!this.#live || samples.length === 0) return;
+    if (this.#socket.readyState !== WebSocket.OPEN || this.#socket.bufferedAmount > behindS * this.rate * Float32Array.BYTES_PER_ELEMENT) {
+      this.#lose();
       return;
     }
-    this.socket.send(samples as Float32Array<ArrayBuffer>);
+    this.#socket.send(samples as Float32Array<ArrayBuffer>);
   }
 
   /** end asks for the last verdicts and waits for them a moment. */
   end(): Promise<void> {
-    if (!this.live) {
+    if (!this.#live) {
       this.close();
       return Promise.resolve();
     }
-    this.live = false;
+    this.#live = false;
     return new Promise((resolve) => {
       const done = () => {
         clearTimeout(late);
@@ -75,19 +75,21 @@ export class LiveSocket {
         resolve();
       };
       const late = window.setTimeout(done, endMS);
-      this.socket.addEventListener("close", done);
-      this.socket.send("end");
+      this.#socket.addEventListener("close", done);
+      this.#socket.send("end");
     });
   }
 
-  /** close gives the socket up without a word. */
+  /** close gives the socket up without a word; one that still opens is closed
+   * then, since a browser complains of what is closed before. */
   close(): void {
-    this.live = false;
-    if (this.socket.readyState <= WebSocket.OPEN) this.socket.close();
+    this.#live = false;
+    if (this.#socket.readyState === WebSocket.OPEN) this.#socket.close();
+    else if (this.#socket.readyState === WebSocket.CONNECTING) this.#socket.addEventListener("open", () => this.#socket.close());
   }
 
-  private lose(): void {
-    if (!this.live) return;
+  #lose(): void {
+    if (!this.#live) return;
     this.close();
     this.onLost();
   }
