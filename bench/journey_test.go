@@ -27,6 +27,7 @@ func TestInARealBrowser(t *testing.T) {
 		{"a word entered with Enter is one change", enteredOnce},
 		{"the focus stays with a word that is put right", focusAfterMending},
 		{"a server that is gone is told of", serverGone},
+		{"an answer that comes too late is let go", lateAnswer},
 		{"the keyboard does everything", keyboardOnly},
 		{"the links of the cards change the exercise in place", cardLinks},
 		{"the page is read and the form sent without scripts", withoutScripts},

@@ -140,3 +140,32 @@ func serverGone(t *testing.T, b browser, home string) {
 	p.address("direction=up-down")
 	p.until("document.querySelector('.fault') === null")
 }
+
+// lateAnswer delays the request of a link until a word was changed after it.
+func lateAnswer(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1440, 900)
+	p.open(home + "/")
+	p.until("location.search === '' && document.getElementById('sheet').dataset.room === String(document.getElementById('sheet-holder').clientWidth)")
+	p.do(chromedp.Evaluate[chromedp.Void](`{
+		const send = XMLHttpRequest.prototype.send;
+		XMLHttpRequest.prototype.send = function (body) {
+			XMLHttpRequest.prototype.send = send;
+			this.addEventListener("load", () => { window.late = true; });
+			setTimeout(() => send.call(this, body), 800);
+		};
+		document.getElementById("place-15").click();
+	}`))
+	p.set("word-direction", "up")
+	p.address("direction=up")
+	if value[bool](p, "window.late === true") {
+		t.Fatal("the delayed answer came first")
+	}
+	p.until("window.late === true")
+	p.until("document.getElementById('strip').dataset.mark !== ''")
+	if sound := value[string](p, "document.getElementById('sheet').dataset.sound"); !strings.Contains(sound, "direction=up") || strings.Contains(sound, "fret=15") {
+		t.Errorf("after the late answer the page shows %s", sound)
+	}
+	if at := value[string](p, "location.search"); !strings.Contains(at, "direction=up") || strings.Contains(at, "fret=15") {
+		t.Errorf("after the late answer the address is %s", at)
+	}
+}

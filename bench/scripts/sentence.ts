@@ -17,12 +17,26 @@ htmx.config.defaultSettleDelay = 0;
 htmx.config.defaultSwapDelay = 0;
 htmx.config.selfRequestsOnly = true;
 
-let restoring = false; // the browser went back or forward
-
 const reading = document.createRange(); // reads text as what may stand on the page
 
+// What is shown, and what was asked for. Answers may come in another order than
+// they were asked for: one that comes after a later one is let go.
+let address = location.pathname + location.search;
+let asked = 0;
+let answered = 0;
+let restDue = false; // what was out of sight is not yet that of the address
+let mending = ""; // the control of the wrong word that a link puts right
+
+/** How an address is taken up. */
+interface Manner {
+  entry: boolean; // one can go back from it
+  over: boolean; // also over what is being typed
+}
+
+const onward: Manner = { entry: true, over: false };
+
 // take shows what an answer says.
-function take(answer: string): void {
+function take(answer: string, over: boolean): void {
   const [rest, pictures] = picturesOf(answer);
   const says = reading.createContextualFragment(rest);
   copyFacts(says);
@@ -30,17 +44,17 @@ function take(answer: string): void {
   for (const id of ["exercise", "rare"]) {
     const from = document.getElementById(id);
     const to = says.getElementById(id);
-    if (from && to) become(from, to); // else it looks as it should
+    if (from && to) become(from, to, over); // else it looks as it should
   }
 }
 
 // become changes a part of the form in place, leaving alone what is equal, what
 // has the focus, and which parts a person has opened.
-function become(from: Element, to: Element): void {
+function become(from: Element, to: Element, over: boolean): void {
   const held = from.contains(document.activeElement) ? document.activeElement?.id : "";
   Idiomorph.morph(from, to, {
     morphStyle: "outerHTML",
-    ignoreActiveValue: !restoring,
+    ignoreActiveValue: !over,
     callbacks: {
       beforeAttributeUpdated: (name: string, element: Element) => !(name === "open" && element instanceof HTMLDetailsElement),
     },
@@ -59,31 +73,35 @@ const closedAround = (element: Element | null) => element?.closest("details:not(
 let asking: AbortController | null = null; // for what was out of sight
 
 // askForRest fetches what an answer left out because it was out of sight.
-async function askForRest(address: string): Promise<void> {
+async function askForRest(): Promise<void> {
   asking?.abort();
   asking = new AbortController();
   const { signal } = asking;
   try {
     const answer = await fetch(address, { signal, headers: { "HX-Request": "true", ...shownHeaders("later") } });
-    if (!answer.ok) throw new Error(answer.statusText);
     const text = await answer.text();
-    if (!signal.aborted) take(text);
+    if (signal.aborted) return;
+    if (!answer.ok) return tell(text);
+    restDue = false;
+    take(text, false);
   } catch {
-    if (!signal.aborted) tellOfSilence();
+    if (!signal.aborted) tell("");
   }
 }
 
 // shownHeaders tell how much room there is and what the page shows; of its
-// form, only where that itself asks.
+// form, only where that itself asks. A form with a wrong word stays as typed.
 function shownHeaders(form: string): Record<string, string> {
-  return { [widthHeader]: `${room()} ${widthOf("neck")}`, [shownHeader]: `exercise=${form} ${shownMarks(form !== "later")}` };
+  const wrong = form === "later" && document.getElementById("exercise")?.dataset.mark === "";
+  return { [widthHeader]: `${room()} ${widthOf("neck")}`, [shownHeader]: `exercise=${form} ${shownMarks(form !== "later")}${wrong ? " rare=later" : ""}` };
 }
 
-// tellOfSilence says that no answer came, until the next one does.
-function tellOfSilence(): void {
+// tell says why there is no answer, until the next one: in the server's words,
+// or that there are none.
+function tell(words: string): void {
   const fault = document.createElement("p");
   fault.className = "fault";
-  fault.textContent = "heddle does not answer: what is shown is the last it sent. Is it still running?";
+  fault.textContent = words.trim() || "heddle does not answer: what is shown is the last it sent. Is it still running?";
   document.querySelector("#exercise .faults")?.replaceChildren(fault);
   document.getElementById("exercise")?.setAttribute("data-mark", "");
 }
@@ -98,44 +116,69 @@ function copyFacts(fragment: DocumentFragment): void {
   }
 }
 
+let listener = () => {};
+
+// receive shows the answer to a request. The address changes when the new
+// picture is on the screen, which it would hold up.
+function receive(xhr: XMLHttpRequest, turn: number, how: Manner): void {
+  if (turn < answered) return;
+  answered = turn;
+  if (xhr.status >= 400) return tell(xhr.responseText);
+  const now = xhr.getResponseHeader("Heddle-Address");
+  if (now && document.getElementById("nothing")) {
+    sessionStorage.setItem("focus", mending || (document.activeElement?.id ?? ""));
+    location.assign(now);
+    return;
+  }
+  take(xhr.responseText, how.over);
+  const isNew = now !== null && how.entry && now !== address; // a wrong word: the last good exercise keeps its address
+  if (now) {
+    address = now;
+    restDue = true;
+  }
+  const title = `${document.getElementById("bench")?.dataset.title} – heddle`;
+  whenPainted(() => {
+    if (isNew) keepAddress(now);
+    if (now) document.title = title;
+    if (restDue && turn === asked) void askForRest();
+  });
+  if (now) listener();
+}
+
 /** followSentence calls changed after each change of what is shown. */
 export function followSentence(changed: () => void): void {
+  listener = changed;
   watchPictures();
+  let turn = 0; // of the form's own request
   document.body.addEventListener("htmx:configRequest", (event) => {
     asking?.abort();
     const { headers, elt } = (event as CustomEvent<{ headers: Record<string, string>; elt: Element }>).detail;
-    Object.assign(headers, shownHeaders(elt.id === "exercise" ? (elt.getAttribute("data-mark") ?? "") : ""));
+    const form = elt.id === "exercise";
+    if (form) turn = ++asked;
+    Object.assign(headers, shownHeaders(form ? (elt.getAttribute("data-mark") ?? "") : ""));
   });
   // The answer is shown here and not by htmx, which would read and settle it
-  // anew. The address changes when the new picture is on the screen, which it
-  // would hold up.
+  // anew.
   document.body.addEventListener("htmx:beforeSwap", (event) => {
     const detail = (event as CustomEvent<{ xhr: XMLHttpRequest; shouldSwap: boolean }>).detail;
-    if (!detail.shouldSwap) return;
     detail.shouldSwap = false;
-    const address = detail.xhr.getResponseHeader("Heddle-Address");
-    if (address && document.getElementById("nothing")) {
-      sessionStorage.setItem("focus", mending || (document.activeElement?.id ?? ""));
-      location.assign(address);
-      return;
-    }
-    take(detail.xhr.responseText);
-    if (!address) return; // a wrong word: the last good exercise keeps its address
-    const title = `${document.getElementById("bench")?.dataset.title} – heddle`;
-    const isNew = !restoring && address !== location.pathname + location.search;
-    whenPainted(() => {
-      if (isNew) keepAddress(address);
-      document.title = title;
-      void askForRest(address);
-    });
-    changed();
+    receive(detail.xhr, turn, onward);
   });
-  for (const trouble of ["htmx:sendError", "htmx:responseError", "htmx:timeout"]) document.body.addEventListener(trouble, tellOfSilence);
-  window.addEventListener("popstate", () => void restore());
+  for (const trouble of ["htmx:sendError", "htmx:timeout"]) document.body.addEventListener(trouble, () => tell(""));
+  window.addEventListener("popstate", () => {
+    address = location.pathname + location.search;
+    void show(address, { entry: false, over: true }).then(restoreView);
+  });
   document.addEventListener("click", followLink);
   redrawWhenRoomChanges();
   focusOn(sessionStorage.getItem("focus") ?? "");
   sessionStorage.removeItem("focus");
+}
+
+/** show fetches an address of this page and shows what it changes. */
+function show(wanted: string, how: Manner): Promise<void> {
+  const turn = ++asked;
+  return htmx.ajax("get", wanted, { target: "#exercise", handler: (_, { xhr }) => receive(xhr, turn, how) }).catch(() => undefined); // tell has told
 }
 
 // followLink follows a link to another form of the exercise in place. Asked for
@@ -145,35 +188,17 @@ function followLink(event: MouseEvent): void {
   if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
   event.preventDefault();
   mending = link.closest(".fault")?.id.replace("fault-", "") ?? "";
-  void show(link.pathname + link.search).then(() => {
+  void show(link.pathname + link.search, onward).then(() => {
     if (mending) focusOn(mending);
     mending = "";
   });
 }
-
-let mending = ""; // the control of the wrong word that a link puts right
 
 // A place on the map is a way to its link.
 function linkAt(element: Element): HTMLAnchorElement | null {
   const place = element.closest("#map .place");
   if (place) return document.querySelectorAll<HTMLAnchorElement>("#places a.here")[[...document.querySelectorAll("#map .place")].indexOf(place)] ?? null;
   return element.closest<HTMLAnchorElement>("a.here");
-}
-
-/** show fetches an address of this page and shows what it changes. */
-function show(address: string): Promise<void> {
-  return htmx.ajax("get", address, { target: "#exercise", swap: "none" });
-}
-
-/** restore fetches what the address says, after the browser changed it. */
-async function restore(): Promise<void> {
-  restoring = true;
-  try {
-    await show(location.pathname + location.search);
-    restoreView();
-  } finally {
-    restoring = false;
-  }
 }
 
 // The view's controls stand beside the pictures, outside the sentence.
@@ -218,10 +243,7 @@ function redrawWhenRoomChanges(): void {
   const redraw = () => {
     const drawnFor = Number(document.getElementById("sheet")?.dataset.room ?? 0);
     if (!drawnFor || room() === drawnFor) return; // else the next word would move what it does not change
-    restoring = true;
-    void show(location.pathname + location.search).then(() => {
-      restoring = false;
-    });
+    void show(address, { entry: false, over: false });
   };
   let waiting = 0;
   const holder = document.getElementById("sheet-holder");
