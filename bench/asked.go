@@ -80,6 +80,15 @@ func readAsked(r *http.Request) (*asked, error) {
 	return a, nil
 }
 
+// readRight reads a query as readAsked does, and takes a wrong word for an error.
+func readRight(r *http.Request) (*asked, error) {
+	a, err := readAsked(r)
+	if err == nil && len(a.errs) > 0 {
+		err = a.errs[0].err
+	}
+	return a, err
+}
+
 // tidied drops empty values, joins what the form sends in several controls
 // and leaves out a chord that changes make void.
 func tidied(query url.Values) url.Values {

@@ -76,6 +76,25 @@ func openBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) browser {
 	return browser{ctx}
 }
 
+// A check looks at the pages of a server in a browser.
+type check struct {
+	name string
+	run  func(t *testing.T, b browser, home string)
+}
+
+// inBrowser runs checks in one browser on one server.
+func inBrowser(t *testing.T, checks []check) {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("SKIPPED in short runs: the browser is started in the full one")
+	}
+	b := openBrowser(t)
+	home := served(t)
+	for _, c := range checks {
+		t.Run(c.name, func(t *testing.T) { c.run(t, b, home) })
+	}
+}
+
 // A tab is one page of the browser. Errors in its console fail its test.
 type tab struct {
 	t   *testing.T

@@ -41,10 +41,7 @@ func formats() []format {
 // serveLine writes the exercise as a file.
 func (b *Bench) serveLine(f format) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		a, err := readAsked(r)
-		if err == nil && len(a.errs) > 0 {
-			err = a.errs[0].err
-		}
+		a, err := readRight(r)
 		if err != nil {
 			b.refuse(w, r, err)
 			return

@@ -10,15 +10,7 @@ import (
 )
 
 func TestInARealBrowser(t *testing.T) {
-	if testing.Short() {
-		t.Skip("SKIPPED in short runs: the browser is started in the full one")
-	}
-	b := openBrowser(t)
-	home := served(t)
-	for _, c := range []struct {
-		name  string
-		check func(*testing.T, browser, string)
-	}{
+	inBrowser(t, []check{
 		{"a newcomer changes words, plays, slows down and loops", journey},
 		{"back and forward restore the words", backAndForward},
 		{"a wrong word stays and is explained, and the picture stays", wrongWord},
@@ -36,9 +28,7 @@ func TestInARealBrowser(t *testing.T) {
 		{"notes light within 20 ms of the sound", lightsInTime},
 		{"a loop closes on the sample", loopsClose},
 		{"how soon a changed word is on screen", changesQuickly},
-	} {
-		t.Run(c.name, func(t *testing.T) { c.check(t, b, home) })
-	}
+	})
 }
 
 // shownNotes is how many notes the sheet shows.

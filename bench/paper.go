@@ -71,10 +71,7 @@ func withoutLine(items []score.Item) []score.Item {
 
 // servePaper answers with the print of a page, or with one of its pictures.
 func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
-	a, err := readAsked(r)
-	if err == nil && len(a.errs) > 0 {
-		err = a.errs[0].err
-	}
+	a, err := readRight(r)
 	if err != nil {
 		b.refuse(w, r, err)
 		return

@@ -12,15 +12,7 @@ import (
 )
 
 func TestPlayingInARealBrowser(t *testing.T) {
-	if testing.Short() {
-		t.Skip("SKIPPED in short runs: the browser is started in the full one")
-	}
-	b := openBrowser(t)
-	home := served(t)
-	for _, c := range []struct {
-		name  string
-		check func(*testing.T, browser, string)
-	}{
+	inBrowser(t, []check{
 		{"the page follows the music while nobody does something else", followsUndisturbed},
 		{"the page follows no farther than needed", followsNoFarther},
 		{"a pickup sounds before the first bar line, without the band", pickupFirst},
@@ -34,9 +26,7 @@ func TestPlayingInARealBrowser(t *testing.T) {
 		{"only the keyboard shows the keyboard's cursor", cursorByKeys},
 		{"what is hidden is not announced, and comes back with its beams", hiddenLine},
 		{"a page whose server has stopped says so in plain words", stoppedServer},
-	} {
-		t.Run(c.name, func(t *testing.T) { c.check(t, b, home) })
-	}
+	})
 }
 
 // spied opens a tab in which a script runs before the page's own.

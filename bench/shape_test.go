@@ -10,15 +10,7 @@ import (
 )
 
 func TestThePagesShape(t *testing.T) {
-	if testing.Short() {
-		t.Skip("SKIPPED in short runs: the browser is started in the full one")
-	}
-	b := openBrowser(t)
-	home := served(t)
-	for _, c := range []struct {
-		name  string
-		check func(*testing.T, browser, string)
-	}{
+	inBrowser(t, []check{
 		{"the page prints as the handout from every window", printsAsHandout},
 		{"nothing moves but what a changed word changes", nothingMoves},
 		{"the map of places is clicked anywhere in a row", mapClicks},
@@ -26,9 +18,7 @@ func TestThePagesShape(t *testing.T) {
 		{"without scripts the pictures keep their size and move in their frames", framesWithoutScripts},
 		{"the title follows the words", titleFollows},
 		{"nothing stands apart that belongs together", standsTogether},
-	} {
-		t.Run(c.name, func(t *testing.T) { c.check(t, b, home) })
-	}
+	})
 }
 
 // nothingMoves changes a word that leaves the neck as it is, at widths of all
