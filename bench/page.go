@@ -236,7 +236,7 @@ const shownHeader = "Heddle-Shown"
 func shownBy(r *http.Request) map[string]string {
 	marks := map[string]string{}
 	for word := range strings.FieldsSeq(r.Header.Get(shownHeader)) {
-		if place, mark, ok := strings.Cut(word, "="); ok {
+		if place, mark, _ := strings.Cut(word, "="); mark != "" {
 			marks[place] = mark
 		}
 	}

@@ -1,8 +1,10 @@
 package bench_test
 
 import (
+	"strconv"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -168,4 +170,81 @@ func lateAnswer(t *testing.T, b browser, home string) {
 	if at := value[string](p, "location.search"); !strings.Contains(at, "direction=up") || strings.Contains(at, "fret=15") {
 		t.Errorf("after the late answer the address is %s", at)
 	}
+}
+
+// slowly delays every answer of a page by 300 ms.
+const slowly = `{
+	const send = XMLHttpRequest.prototype.send;
+	XMLHttpRequest.prototype.send = function (body) { setTimeout(() => send.call(this, body), 300); };
+}`
+
+// agrees waits until the form, what is played and the address hold the same
+// words.
+func (p *tab) agrees(words map[string]string) {
+	p.t.Helper()
+	for field, want := range words {
+		p.until("document.getElementById('word-" + field + "').value === '" + want + "'")
+		p.until("new URLSearchParams(document.getElementById('sheet').dataset.sound).get('" + field + "') === '" + want + "'")
+		p.until("new URLSearchParams(location.search).get('" + field + "') === '" + want + "'")
+	}
+}
+
+func slowAnswers(t *testing.T, b browser, home string) {
+	open := func() *tab {
+		p := b.tab(t, 1440, 900)
+		p.open(home + "/?chord=Gm7&home=G+minor+pentatonic&superimpose=semitone+up&groups=3,3&fret=10&tempo=84&land=third")
+		p.until("document.getElementById('sheet').dataset.room === String(document.getElementById('sheet-holder').clientWidth)")
+		p.do(chromedp.Evaluate[chromedp.Void](slowly))
+		return p
+	}
+	p := open() // a word changed while the answer to a link is on its way
+	p.do(chromedp.Evaluate[chromedp.Void]("document.getElementById('place-15').click()"))
+	p.set("word-tempo", "120")
+	p.agrees(map[string]string{"tempo": "120", "fret": "10"})
+
+	p = open() // a second word, while the first changes the sentence's words
+	p.set("word-superimpose", "A minor blues")
+	p.set("word-fret", "5")
+	p.agrees(map[string]string{"superimpose": "A minor blues", "fret": "5"})
+
+	p = open() // another room while a word is on its way
+	p.set("word-fret", "5")
+	p.do(chromedp.EmulateViewport(1200, 900))
+	p.until("document.getElementById('sheet').dataset.room === String(document.getElementById('sheet-holder').clientWidth)")
+	p.agrees(map[string]string{"fret": "5"})
+
+	p = open() // back while a word is on its way
+	p.set("word-fret", "5")
+	p.agrees(map[string]string{"fret": "5"})
+	p.set("word-fret", "7")
+	p.do(chromedp.Evaluate[chromedp.Void]("history.back()"))
+	p.agrees(map[string]string{"fret": "10"})
+	p.do(chromedp.Sleep(500 * time.Millisecond))
+	p.agrees(map[string]string{"fret": "10"})
+}
+
+func longerLine(t *testing.T, b browser, home string) {
+	for _, size := range [][2]int64{{1280, 720}, {360, 700}} {
+		p := b.tab(t, size[0], size[1])
+		p.open(home + "/")
+		before := value[int](p, "document.querySelectorAll('#sheet > .picture').length")
+		p.set("word-direction", "up-down")
+		p.address("direction=up-down")
+		p.until("document.querySelectorAll('#sheet > .picture').length > " + strconv.Itoa(before))
+		p.until("[...document.querySelectorAll('#sheet > .picture')].every(place => place.querySelector('svg'))")
+	}
+	turned := b.tab(t, 740, 360)
+	turned.open(home + "/")
+	turned.do(chromedp.EmulateViewport(360, 740))
+	turned.until("document.querySelectorAll('#sheet > .picture').length > 2")
+	turned.until("[...document.querySelectorAll('#sheet > .picture')].every(place => place.querySelector('svg'))")
+}
+
+func saidWord(t *testing.T, b browser, home string) {
+	p := b.tab(t, 1440, 900)
+	p.open(home + "/")
+	p.do(chromedp.Click(chromedp.CSS("#more > summary")), chromedp.Focus(chromedp.CSS("#word-feel")))
+	p.press(kb.ArrowDown, kb.ArrowDown)
+	p.address("feel=swing+2%3A1")
+	p.until("document.getElementById('word-feel').matches('.sentence select') && document.getElementById('word-feel').selectedOptions[0].text === 'swung 2:1'")
 }

@@ -23,4 +23,5 @@ onPictures(() => ranges.redraw());
 followSentence(() => {
   transport.exerciseChanged();
   tempo.redraw();
+  ranges.redraw();
 });

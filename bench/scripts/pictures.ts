@@ -44,9 +44,13 @@ const places = () => document.querySelectorAll<HTMLElement>("[data-mark]:not(for
 
 /** shownMarks says what is in each place, "neck=3k2 strip=9zj": an answer
  * leaves out what is there already. With atOnce it leaves out what is out of
- * sight too, which can be asked for when the rest is on the screen. */
+ * sight too, which can be asked for when the rest is on the screen. Of a place
+ * that has nothing yet it says nothing. */
 export function shownMarks(atOnce: boolean): string {
-  return [...places()].map((place) => `${place.id}=${atOnce && sighted && !inSight.has(place) ? "later" : place.dataset.mark}`).join(" ");
+  return [...places()]
+    .filter((place) => place.dataset.mark)
+    .map((place) => `${place.id}=${atOnce && sighted && !inSight.has(place) ? "later" : place.dataset.mark}`)
+    .join(" ");
 }
 
 /** picturesOf parts an answer into what it says and its pictures. */

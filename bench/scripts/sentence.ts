@@ -24,6 +24,9 @@ const reading = document.createRange(); // reads text as what may stand on the p
 let address = location.pathname + location.search;
 let asked = 0;
 let answered = 0;
+let underWay = 0; // requests without an answer so far
+let edits = 0; // words that a person changed
+let returns = 0; // times the browser went back or forward
 let restDue = false; // what was out of sight is not yet that of the address
 let mending = ""; // the control of the wrong word that a link puts right
 
@@ -35,12 +38,24 @@ interface Manner {
 
 const onward: Manner = { entry: true, over: false };
 
-// take shows what an answer says.
-function take(answer: string, over: boolean): void {
+/** What was asked for, and when: the how-manieth request it is, after how many
+ * changed words. */
+interface Asking {
+  turn: number;
+  edits: number;
+  how: Manner;
+}
+
+const ask = (how: Manner): Asking => ({ turn: ++asked, edits, how });
+
+// take shows what an answer says. A form in which words were changed since it
+// was asked for stays as it is: it has been sent, or will be.
+function take(answer: string, over: boolean, since: number): void {
   const [rest, pictures] = picturesOf(answer);
   const says = reading.createContextualFragment(rest);
   copyFacts(says);
   showPictures(pictures);
+  if (since !== edits) return;
   for (const id of ["exercise", "rare"]) {
     const from = document.getElementById(id);
     const to = says.getElementById(id);
@@ -52,6 +67,7 @@ function take(answer: string, over: boolean): void {
 // has the focus, and which parts a person has opened.
 function become(from: Element, to: Element, over: boolean): void {
   const held = from.contains(document.activeElement) ? document.activeElement?.id : "";
+  const said = [...(held ? to.querySelectorAll(`#${held} option`) : [])].map((option) => option.textContent);
   Idiomorph.morph(from, to, {
     morphStyle: "outerHTML",
     ignoreActiveValue: !over,
@@ -60,6 +76,10 @@ function become(from: Element, to: Element, over: boolean): void {
     },
   });
   if (held && (document.activeElement?.id !== held || closedAround(document.activeElement))) focusOn(held);
+  // What has the focus is left alone, but the sentence may say it in other words.
+  for (const [i, option] of (held ? document.querySelectorAll(`#${held} option`) : []).entries()) {
+    if (option.textContent !== said[i]) option.textContent = said[i] ?? "";
+  }
 }
 
 // focusOn gives a control the focus; what opens it, where it is out of sight.
@@ -77,13 +97,14 @@ async function askForRest(): Promise<void> {
   asking?.abort();
   asking = new AbortController();
   const { signal } = asking;
+  const since = edits;
   try {
     const answer = await fetch(address, { signal, headers: { "HX-Request": "true", ...shownHeaders("later") } });
     const text = await answer.text();
     if (signal.aborted) return;
     if (!answer.ok) return tell(text);
     restDue = false;
-    take(text, false);
+    take(text, false, since);
   } catch {
     if (!signal.aborted) tell("");
   }
@@ -120,7 +141,7 @@ let listener = () => {};
 
 // receive shows the answer to a request. The address changes when the new
 // picture is on the screen, which it would hold up.
-function receive(xhr: XMLHttpRequest, turn: number, how: Manner): void {
+function receive(xhr: XMLHttpRequest, { turn, edits: since, how }: Asking): void {
   if (turn < answered) return;
   answered = turn;
   if (xhr.status >= 400) return tell(xhr.responseText);
@@ -130,15 +151,16 @@ function receive(xhr: XMLHttpRequest, turn: number, how: Manner): void {
     location.assign(now);
     return;
   }
-  take(xhr.responseText, how.over);
+  take(xhr.responseText, how.over, since);
   const isNew = now !== null && how.entry && now !== address; // a wrong word: the last good exercise keeps its address
   if (now) {
     address = now;
     restDue = true;
   }
   const title = `${document.getElementById("bench")?.dataset.title} – heddle`;
+  const before = returns;
   whenPainted(() => {
-    if (isNew) keepAddress(now);
+    if (isNew && before === returns) keepAddress(now);
     if (now) document.title = title;
     if (restDue && turn === asked) void askForRest();
   });
@@ -149,12 +171,14 @@ function receive(xhr: XMLHttpRequest, turn: number, how: Manner): void {
 export function followSentence(changed: () => void): void {
   listener = changed;
   watchPictures();
-  let turn = 0; // of the form's own request
+  let own = ask(onward); // the form's own request
+  document.addEventListener("change", ({ target }) => target instanceof Element && target.closest("#bench") && edits++, true);
   document.body.addEventListener("htmx:configRequest", (event) => {
     asking?.abort();
+    underWay++;
     const { headers, elt } = (event as CustomEvent<{ headers: Record<string, string>; elt: Element }>).detail;
     const form = elt.id === "exercise";
-    if (form) turn = ++asked;
+    if (form) own = ask(onward);
     Object.assign(headers, shownHeaders(form ? (elt.getAttribute("data-mark") ?? "") : ""));
   });
   // The answer is shown here and not by htmx, which would read and settle it
@@ -162,11 +186,14 @@ export function followSentence(changed: () => void): void {
   document.body.addEventListener("htmx:beforeSwap", (event) => {
     const detail = (event as CustomEvent<{ xhr: XMLHttpRequest; shouldSwap: boolean }>).detail;
     detail.shouldSwap = false;
-    receive(detail.xhr, turn, onward);
+    receive(detail.xhr, own);
   });
+  document.body.addEventListener("htmx:afterRequest", () => underWay--);
   for (const trouble of ["htmx:sendError", "htmx:timeout"]) document.body.addEventListener(trouble, () => tell(""));
   window.addEventListener("popstate", () => {
     address = location.pathname + location.search;
+    returns++;
+    answered = asked + 1; // what was asked for before is no longer wanted
     void show(address, { entry: false, over: true }).then(restoreView);
   });
   document.addEventListener("click", followLink);
@@ -177,8 +204,8 @@ export function followSentence(changed: () => void): void {
 
 /** show fetches an address of this page and shows what it changes. */
 function show(wanted: string, how: Manner): Promise<void> {
-  const turn = ++asked;
-  return htmx.ajax("get", wanted, { target: "#exercise", handler: (_, { xhr }) => receive(xhr, turn, how) }).catch(() => undefined); // tell has told
+  const asking = ask(how);
+  return htmx.ajax("get", wanted, { target: "#exercise", handler: (_, { xhr }) => receive(xhr, asking) }).catch(() => undefined); // tell has told
 }
 
 // followLink follows a link to another form of the exercise in place. Asked for
@@ -240,12 +267,13 @@ function widthOf(id: string): number {
 // A page is first drawn for a usual width; where there is more or less room it
 // is drawn again for it.
 function redrawWhenRoomChanges(): void {
+  let waiting = 0;
   const redraw = () => {
     const drawnFor = Number(document.getElementById("sheet")?.dataset.room ?? 0);
     if (!drawnFor || room() === drawnFor) return; // else the next word would move what it does not change
-    void show(address, { entry: false, over: false });
+    if (underWay) waiting = window.setTimeout(redraw, 150); // for a word, and in another room
+    else void show(address, { entry: false, over: false });
   };
-  let waiting = 0;
   const holder = document.getElementById("sheet-holder");
   const watch = new ResizeObserver(() => {
     clearTimeout(waiting);
