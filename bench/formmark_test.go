@@ -67,7 +67,7 @@ func TestAnswersHoldWhatIsAskedFor(t *testing.T) {
 		{"", "neck system-0 system-1 cards strip rows suggestions pages downloads"},
 		{"neck=" + neck[1] + " pages=later downloads=later suggestions=later", "system-0 system-1 cards strip rows"},
 		{"neck=other strip=later rows=later cards=later system-0=1 system-1=later pages=later downloads=later suggestions=later", "neck system-0"},
-		{"system-0=later strip=later rows=later", "neck cards suggestions pages downloads"}, // a system beneath one that is out of sight is so too
+		{"system-0=later strip=later rows=later", "neck cards suggestions pages downloads"},                                                            // a system beneath one that is out of sight is so too
 		{"neck=other system-0=1 system-1= strip=later rows=later cards=later pages=later downloads=later suggestions=later", "neck system-0 system-1"}, // a place that holds nothing yet
 		{"nonsense = == =x", "neck system-0 system-1 cards strip rows suggestions pages downloads"},
 	} {
