@@ -26,32 +26,30 @@ var saidFields = map[string]func(string, func(string) string) string{
 	"home": firstWord, "superimpose": firstWord, "chord": chordRoots, "changes": chordRoots, "start": pitches, "tuning": pitches,
 }
 
-// fromSaid turns the note names of a field's value into the spec's. What it
-// does not know it leaves as it is, to be told of.
+// fromSaid turns the note names of a field's value into the spec's.
 func fromSaid(g pitch.Naming, field, value string) string {
-	read := saidFields[field]
-	if g == pitch.English || read == nil {
-		return value
-	}
-	return read(value, func(name string) string {
-		if n, err := g.Parse(name); err == nil {
-			return n.String()
-		}
-		return ""
-	})
+	return renamed(g, field, value, g.Parse, pitch.English.Plain)
 }
 
 // toSaid turns the note names of a field's value into a naming's.
 func toSaid(g pitch.Naming, field, value string) string {
-	read := saidFields[field]
-	if g == pitch.English || read == nil {
+	return renamed(g, field, value, pitch.English.Parse, g.Plain)
+}
+
+// renamed reads the note names of a field's value in one naming and writes them
+// in another; one of the two is g. What it can't read it leaves as it is, to be
+// told of.
+func renamed(g pitch.Naming, field, value string, read func(string) (pitch.Name, error), write func(pitch.Name) string) string {
+	names := saidFields[field]
+	if g == pitch.English || names == nil {
 		return value
 	}
-	return read(value, func(name string) string {
-		if n, err := pitch.ParseName(name); err == nil {
-			return g.Plain(n)
+	return names(value, func(name string) string {
+		n, err := read(name)
+		if err != nil {
+			return ""
 		}
-		return ""
+		return write(n)
 	})
 }
 

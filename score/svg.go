@@ -257,7 +257,7 @@ func (s *svgWriter) open(g Group) {
 }
 
 // gathers reports whether what stands in the open group is written by row, with
-// that of its neighbours.
+// that of its neighbours, and notes that the rows are those of the group around.
 func (s *svgWriter) gathers() bool {
 	if s.note && s.drawing.ByRow {
 		s.rows.depth = s.depth - 1

@@ -108,7 +108,7 @@ function index(): Map<number, Element[]> {
   return found;
 }
 
-const leastPX = 20; // width of a band: of the figures beneath a note
+const leastPX = 14; // width of a band: of the figures beneath a note
 
 /** column puts a band over the note's column, through all rows of its system. */
 function column(elements: Element[]): void {
