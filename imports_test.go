@@ -20,16 +20,19 @@ var picture = map[string][]string{
 	"finger":   {"pitch", "neck", "line"},
 	"exercise": {"pitch", "neck", "line", "finger"},
 
+	"audio": {"pitch"},
+
 	"notefile": {"pitch", "neck", "line", "finger", "exercise"},
 	"score":    {"pitch", "neck", "line", "finger", "exercise"},
-	"sound":    {"pitch", "neck", "line", "finger", "exercise"},
-	"hear":     {"pitch", "neck", "line", "finger", "exercise"},
+	"sound":    {"pitch", "neck", "line", "finger", "exercise", "audio"},
+	"hear":     {"pitch", "neck", "line", "finger", "exercise", "audio"},
 
+	"deliver":  {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound"},
 	"practice": {"pitch", "neck", "line", "finger", "exercise", "hear"},
-	"lesson":   {"pitch", "neck", "line", "finger", "exercise", "notefile", "score", "sound", "practice"},
-	"bench":    {"pitch", "neck", "line", "finger", "exercise", "notefile", "score", "sound", "hear", "practice", "lesson"},
+	"lesson":   {"pitch", "neck", "line", "finger", "exercise", "deliver", "score", "practice"},
+	"bench":    {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson"},
 
-	"cmd/heddle": {"pitch", "neck", "line", "finger", "exercise", "notefile", "score", "sound", "hear", "practice", "lesson", "bench"},
+	"cmd/heddle": {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson", "bench"},
 }
 
 // A package and what lies in folders below it count as one.
