@@ -89,13 +89,13 @@ func markDraft(ctx context.Context, draft *takes.Draft, t *takeAsked) (*takes.Ta
 		return nil, err
 	}
 	defer written.Close()
-	marks, err := markTake(ctx, written, t)
+	report, err := markTake(ctx, written, t)
 	if err != nil {
 		return nil, err
 	}
 	take := &takes.Take{
 		Spec: t.exercise.Spec, Sentence: t.exercise.Sentence, Written: takes.Keys(t.exercise),
-		Report: marks.Report, Advice: marks.advice, Clicked: marks.clicked, BehindMS: marks.behindMS,
+		Report: report,
 	}
 	if t.clicked {
 		take.FirstBarS = &t.firstBarS

@@ -136,8 +136,7 @@ func (b *Bench) shownKept(take *takes.Take, room int) (*takePage, error) {
 	if err != nil {
 		return nil, err
 	}
-	marks := &takeMarks{Report: take.Report, advice: take.Advice, clicked: take.Clicked, behindMS: take.BehindMS}
-	p.Report = newTakeReport(ex, marks, room)
+	p.Report = newTakeReport(ex, take.Report, room)
 	return p, nil
 }
 

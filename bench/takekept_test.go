@@ -187,7 +187,7 @@ func keepQuickly(t testing.TB, data string, when time.Time) (name string) {
 		t.Fatal(err)
 	}
 	name, err = draft.Keep(&takes.Take{
-		Taken: when, Spec: ex.Spec, Sentence: ex.Sentence, Written: takes.Keys(ex), Report: hear.Mark(nil, ex, hear.MarkOptions{}),
+		Taken: when, Spec: ex.Spec, Sentence: ex.Sentence, Written: takes.Keys(ex), Report: hear.Mark(nil, 0, ex, hear.TakeOptions{}),
 	})
 	if err != nil {
 		t.Fatal(err)

@@ -17,15 +17,14 @@ import (
 	"heddle/pitch"
 )
 
-// The live socket: the page sends a take while it is played and is told each
-// verdict as it falls.
+// The live socket: the page sends a take while it is played and gets each
+// verdict back as soon as there is one.
 //
-// The address is the exercise with two keys more, rate and first-bar. Each
-// binary message is a block of samples, one channel of 32-bit floats, lowest
-// byte first. Each text message that comes back is a liveNews. A text message
-// of the page ends the take: the last verdicts follow, then the server closes.
-// The take itself is the page's; when the socket is lost, only the verdicts
-// are.
+// The address is the exercise with two more keys, rate and first-bar. Each
+// binary message is a block of samples: one channel of 32-bit floats, lowest
+// byte first. Each text message from the server is a liveNews. A text message
+// from the page ends the take: the last verdicts follow, then the server closes.
+// The page keeps the take itself, so a lost socket loses only the verdicts.
 
 // Limits of the live socket.
 const (
@@ -34,7 +33,7 @@ const (
 	liveWriteS    = 5        // how long a page may take to accept news
 )
 
-// liveNews is what the page is told.
+// A liveNews is a message to the page.
 type liveNews struct {
 	Marks []hear.NoteMark `json:"marks"`
 	FedS  float64         `json:"fed_s"` // seconds of the take that were heard when the verdicts fell
@@ -54,7 +53,7 @@ func (b *Bench) serveLive(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "another site may not listen here", http.StatusForbidden)
 		return
 	}
-	follower, err := hear.NewFollower(t.rate, t.exercise, t.exercise.Tempo, t.firstBarS)
+	follower, err := hear.NewFollower(t.rate, t.exercise, t.firstBarS)
 	if err != nil {
 		b.refuse(w, r, err)
 		return

@@ -67,9 +67,9 @@ func (o *overPicture) says(n overWritten) string {
 	case hear.Missed:
 		return fmt.Sprintf("%d, %s: missed", n.index+1, n.name)
 	case hear.Wrong:
-		return fmt.Sprintf("%d, %s: wrong, %s, %s", n.index+1, n.name, semitoneWords(n.mark.Cents), timingWords(n.mark.TimingMS))
+		return fmt.Sprintf("%d, %s: wrong, %s, %s", n.index+1, n.name, semitoneWords(n.mark.Cents), hear.TimingText(n.mark.TimingMS))
 	}
-	return fmt.Sprintf("%d, %s: right, %s, %s cents", n.index+1, n.name, timingWords(n.mark.TimingMS), signed(n.mark.Cents))
+	return fmt.Sprintf("%d, %s: right, %s, %s cents", n.index+1, n.name, hear.TimingText(n.mark.TimingMS), hear.Signed(n.mark.Cents))
 }
 
 // heardBar draws a heard note; its ends say its verdict.
@@ -102,7 +102,7 @@ func (o *overPicture) sign(kind string, x, y float64) {
 func (o *overPicture) needle(ms, x, y float64) {
 	reach := max(-overLeastNote/2+1, min(overLeastNote/2-1, ms*overPXPerMS))
 	fmt.Fprintf(o, `<path class="beat" d="M%s %sv8"/><path class="needle" d="M%s %sh%s"/>`, px(x), px(y), px(x), px(y+4), px(reach))
-	fmt.Fprintf(o, `<text class="ms" x="%s" y="%s">%s</text>`, px(x), px(y+18), signed(ms))
+	fmt.Fprintf(o, `<text class="ms" x="%s" y="%s">%s</text>`, px(x), px(y+18), hear.Signed(ms))
 }
 
 func px(x float64) string { return strconv.FormatFloat(math.Round(x*10)/10, 'f', -1, 64) }

@@ -23,21 +23,19 @@ const (
 // An adviser puts a report into sentences.
 type adviser struct {
 	*Report
-	ex      *exercise.Exercise
-	clicked bool
-	says    []string
+	ex   *exercise.Exercise
+	says []string
 }
 
-// Advice returns sentences a player can act on, most pressing first.
-func (r *Report) Advice() []string { return r.advice }
-
-func advise(r *Report, ex *exercise.Exercise, clicked bool) []string {
-	a := &adviser{Report: r, ex: ex, clicked: clicked}
+func advise(r *Report, ex *exercise.Exercise) []string {
+	a := &adviser{Report: r, ex: ex, says: []string{}}
 	if r.Summary.Right+r.Summary.Wrong == 0 {
 		return []string{"No note of the line was heard. Is the microphone on, and is this the line that was played?"}
 	}
 	a.unheard()
-	if a.strange() {
+	if a.OtherLine() {
+		heard := a.Summary.Right + a.Summary.Wrong + a.Summary.Extra
+		a.say("Of %d notes heard %s right. Is this the line that was played, in this place on the neck?", heard, counted(a.Summary.Right, "is", "are"))
 		return a.says
 	}
 	first, last := a.began(), a.stopped()
@@ -177,7 +175,7 @@ func (a *adviser) groups() {
 // usualMS is the timing that the rest is measured from: to a click, the
 // median; the player's own beat needs none.
 func (a *adviser) usualMS() float64 {
-	if a.clicked {
+	if a.Clicked {
 		return a.Summary.TimingMSMedian
 	}
 	return 0
@@ -228,7 +226,7 @@ func (a *adviser) steps() {
 
 // whole tells what holds for all of the take.
 func (a *adviser) whole() {
-	if off := a.Summary.TimingMSMedian; a.clicked && math.Abs(off) >= clickOffMS {
+	if off := a.Summary.TimingMSMedian; a.Clicked && math.Abs(off) >= clickOffMS {
 		way := "behind"
 		if off < 0 {
 			way = "ahead of"

@@ -5,25 +5,6 @@ import (
 	"slices"
 )
 
-// A take of which less than this share of the notes heard is right is hardly
-// a take of the line; with fewer notes than that there is no telling.
-const (
-	strangeShare = 1.0 / 3
-	strangeLeast = 4
-)
-
-// strange tells of a take that is hardly one of this line, of which nothing
-// else is worth saying.
-func (a *adviser) strange() bool {
-	sum := a.Summary
-	heard := sum.Right + sum.Wrong + sum.Extra
-	if heard < strangeLeast || float64(sum.Right) >= strangeShare*float64(heard) {
-		return false
-	}
-	a.say("Of %d notes heard %s right. Is this the line that was played, in this place on the neck?", heard, counted(sum.Right, "is", "are"))
-	return true
-}
-
 // unheard tells of written notes beyond what is listened for: they count as
 // missed however they were played.
 func (a *adviser) unheard() {

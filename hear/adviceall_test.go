@@ -24,14 +24,14 @@ func TestAdviceOnTheWholeTake(t *testing.T) {
 		{"played again", again, "You went back: 9 notes were played again, and the last attempt counts."},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			advice := strings.Join(Mark(c.heard, ex, MarkOptions{}).Advice(), " ")
+			advice := strings.Join(Mark(c.heard, 0, ex, TakeOptions{}).Advice, " ")
 			if !strings.Contains(advice, c.want) {
 				t.Errorf("says %q, want %q", advice, c.want)
 			}
 		})
 	}
 	ex.Notes[2].Pitch, ex.Notes[5].Pitch = spelled(89), spelled(91)
-	if got, want := Mark(flawless, ex, MarkOptions{}).Advice()[0], "Only E1 to E6 is listened for: 2 notes lie beyond and can't be marked."; got != want {
+	if got, want := Mark(flawless, 0, ex, TakeOptions{}).Advice[0], "Only E1 to E6 is listened for: 2 notes lie beyond and can't be marked."; got != want {
 		t.Errorf("says %q, want %q", got, want)
 	}
 }

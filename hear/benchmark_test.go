@@ -42,6 +42,6 @@ func BenchmarkHear(b *testing.B) {
 func BenchmarkMark(b *testing.B) {
 	ex, heard := markedLine(60)
 	for b.Loop() {
-		Mark(heard, ex, MarkOptions{})
+		Mark(heard, 0, ex, TakeOptions{})
 	}
 }

@@ -151,7 +151,7 @@ func markFile(t testing.TB, file []byte, tk take) *Report {
 	if err != nil {
 		t.Error(tk.name, err)
 	}
-	return Mark(heard, tk.exercise, MarkOptions{Tuning: tuning})
+	return Mark(heard, tuning, tk.exercise, TakeOptions{})
 }
 
 // aubionotes is the note finder of Debian's aubio-tools, with a buffer long

@@ -37,12 +37,12 @@ func ExampleMark() {
 		fmt.Println(err)
 		return
 	}
-	report := Mark(heard, ex, MarkOptions{Tuning: tuning})
+	report := Mark(heard, tuning, ex, TakeOptions{})
 	for _, m := range report.Marks {
 		fmt.Printf("%v %s\n", ex.Notes[m.Index].Pitch, m.Verdict)
 	}
 	fmt.Printf("%d right at %.0f\n", report.Summary.Right, report.Tempo)
-	fmt.Println(report.Advice()[0])
+	fmt.Println(report.Advice[0])
 	// Output:
 	// F5 right
 	// D5 right

@@ -45,20 +45,16 @@ const settledS = 0.5
 // wait for a live verdict on a low note.
 const latestS = 0.15
 
-// NewFollower follows an exercise played to a click of the given tempo whose
-// first bar line falls clickS after the first sample fed. The instrument's
-// strings bound what is heard.
-func NewFollower(rate int, ex *exercise.Exercise, tempo, clickS float64) (*Follower, error) {
-	if !(tempo >= 20 && tempo <= 400) {
-		return nil, badTempo(tempo)
-	}
+// NewFollower follows an exercise played to a click at its tempo whose first
+// bar line falls clickS after the first sample fed.
+func NewFollower(rate int, ex *exercise.Exercise, clickS float64) (*Follower, error) {
 	l, err := NewListener(rate, OptionsFor(ex))
 	if err != nil {
 		return nil, err
 	}
 	f := &Follower{listener: l, notes: writtenNotes(ex), rate: rate, standsAt: map[int]int{}}
 	f.given = make([]NoteMark, len(f.notes))
-	click := pulse{startS: clickS, quarterS: 60 / tempo}
+	click := pulse{startS: clickS, quarterS: 60 / ex.Tempo}
 	for _, n := range f.notes {
 		f.dueS = append(f.dueS, click.at(n.quarters))
 		f.takenBy = append(f.takenBy, -1)
@@ -134,9 +130,6 @@ func (f *Follower) marked(a *aligner, i, number int, v Verdict) NoteMark {
 		Cents:    round(100*(as.midi-a.tuning-float64(f.notes[i].key)), 1),
 	}
 }
-
-// Heard returns the notes heard so far.
-func (f *Follower) Heard() []Heard { return f.listener.Heard() }
 
 // placeAll places the notes that are new or were heard better.
 func (f *Follower) placeAll(a *aligner) {

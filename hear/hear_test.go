@@ -193,8 +193,8 @@ func TestCountInIsNoPartOfATake(t *testing.T) {
 			}
 		}
 		heard, tuning := hearing(t, x, Options{})
-		for _, opts := range []MarkOptions{{Tuning: tuning}, {Tuning: tuning, Tempo: 120, ClickS: 2.3}} {
-			if r := Mark(heard, ex, opts); verdicts(r) != "rrrrrr" || len(r.Extra) > 0 {
+		for _, opts := range []TakeOptions{{}, {Clicked: true, ClickS: 2.3}} {
+			if r := Mark(heard, tuning, ex, opts); verdicts(r) != "rrrrrr" || len(r.Extra) > 0 {
 				t.Errorf("beeps of %.0f Hz: %s, %d extra, tempo %v", hz, verdicts(r), len(r.Extra), r.Tempo)
 			}
 		}

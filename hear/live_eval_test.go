@@ -43,6 +43,7 @@ func drawClicked(t testing.TB, seed uint64) (tk take, clickS float64, r *rand.Ra
 	p.restart, p.stop, p.drift = false, false, 0
 	tk = perform(r, randomExercise(t, r, p), p)
 	tk.name = fmt.Sprintf("clicked-%d", seed)
+	tk.exercise.Tempo = tk.tempo
 	var starts []float64
 	for _, n := range tk.played {
 		if n.index >= 0 {
@@ -57,7 +58,7 @@ func drawClicked(t testing.TB, seed uint64) (tk take, clickS float64, r *rand.Ra
 // and when the first came.
 func followTake(t testing.TB, tk take, x []float32, clickS float64) (first map[int]Verdict, last map[int]Verdict, cameS map[int]float64, changed int) {
 	t.Helper()
-	f, err := NewFollower(renderRate, tk.exercise, tk.tempo, clickS)
+	f, err := NewFollower(renderRate, tk.exercise, clickS)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -109,7 +110,7 @@ func (y *liveTally) add(t testing.TB, tk take, file []byte, clickS float64, late
 	if err != nil {
 		t.Error(tk.name, err)
 	}
-	marks := Mark(heard, tk.exercise, MarkOptions{Tuning: tuning, Tempo: tk.tempo, ClickS: clickS}).Marks
+	marks := Mark(heard, tuning, tk.exercise, TakeOptions{Clicked: true, ClickS: clickS}).Marks
 	for i, deserved := range tk.verdicts {
 		y.notes++
 		if first[i] != last[i] {

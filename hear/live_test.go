@@ -79,9 +79,9 @@ func clickedLine(tempo, clickS float64) (*exercise.Exercise, []plucked) {
 	return ex, notes
 }
 
-func follow(t testing.TB, ex *exercise.Exercise, x []float32, tempo, clickS float64) (last map[int]NoteMark, changed int) {
+func follow(t testing.TB, ex *exercise.Exercise, x []float32, clickS float64) (last map[int]NoteMark, changed int) {
 	t.Helper()
-	f, err := NewFollower(liveRate, ex, tempo, clickS)
+	f, err := NewFollower(liveRate, ex, clickS)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,7 +106,7 @@ func TestFollowerMarksWhileItIsPlayed(t *testing.T) {
 	notes[3].key++                     // a fret too high
 	notes[5].onS += 0.05               // late
 	notes = slices.Delete(notes, 8, 9) // missed
-	last, changed := follow(t, ex, pluck(notes, 5.5, liveRate), 100, 1)
+	last, changed := follow(t, ex, pluck(notes, 5.5, liveRate), 1)
 	for i := range ex.Notes {
 		want := Right
 		switch i {
@@ -127,14 +127,9 @@ func TestFollowerMarksWhileItIsPlayed(t *testing.T) {
 	}
 }
 
-func TestFollowerRefusesTemposThatAreNone(t *testing.T) {
+func TestFollowerRefusesRatesOfNoRecorder(t *testing.T) {
 	ex, _ := clickedLine(100, 1)
-	for _, tempo := range []float64{0, -3, 1000, math.NaN()} {
-		if _, err := NewFollower(liveRate, ex, tempo, 0); err == nil {
-			t.Errorf("tempo %v is taken", tempo)
-		}
-	}
-	if _, err := NewFollower(100, ex, 100, 0); err == nil {
+	if _, err := NewFollower(100, ex, 0); err == nil {
 		t.Error("a rate of 100 Hz is taken")
 	}
 }

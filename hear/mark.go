@@ -3,20 +3,9 @@ package hear
 import (
 	"math"
 	"slices"
-	"strconv"
 
 	"heddle/exercise"
-	"heddle/pitch"
 )
-
-// MarkOptions is what is known of how a take was recorded.
-type MarkOptions struct {
-	Tuning Tuning // as Hear found it
-	// Tempo is that of the click the take was played to, in quarter notes a
-	// minute, and ClickS when its first bar line fell. Without a click
-	// (zero) tempo and start are found from the take.
-	Tempo, ClickS float64
-}
 
 // A note is extra only when it is no softer than this against the median:
 // softer ones are ghost and grace notes.
@@ -27,19 +16,17 @@ const ghostDB = -15
 // called bad timing and a rushed group still is.
 const ownBeatQuarters = 8
 
-// Mark aligns what was heard with an exercise and gives each written note its
-// verdict. Of several attempts at a note the last counts.
-func Mark(heard []Heard, ex *exercise.Exercise, opts MarkOptions) *Report {
-	m := marker{
-		aligner: aligner{heard: slices.Clone(heard), tuning: float64(opts.Tuning) / 100, written: writtenNotes(ex)},
-		ex:      ex,
-	}
-	if opts.Tempo > 0 {
-		m.quarterS, m.startS, m.fixed = 60/opts.Tempo, opts.ClickS, true
-	}
-	pairs := m.withFalseStarts(m.pairs())
-	m.settle(pairs)
-	return m.report(pairs)
+// markToClick marks a take whose click has the exercise's tempo and its first
+// bar line at clickS.
+func markToClick(heard []Heard, tuning Tuning, ex *exercise.Exercise, clickS float64) *Report {
+	m := newMarker(heard, tuning, ex)
+	m.quarterS, m.startS, m.fixed = 60/ex.Tempo, clickS, true
+	return m.marked()
+}
+
+// markByOwnBeat marks a take by the tempo and the start found in it.
+func markByOwnBeat(heard []Heard, tuning Tuning, ex *exercise.Exercise) *Report {
+	return newMarker(heard, tuning, ex).marked()
 }
 
 func writtenNotes(ex *exercise.Exercise) []written {
@@ -54,6 +41,16 @@ func writtenNotes(ex *exercise.Exercise) []written {
 type marker struct {
 	aligner
 	ex *exercise.Exercise
+}
+
+func newMarker(heard []Heard, tuning Tuning, ex *exercise.Exercise) *marker {
+	return &marker{aligner: aligner{heard: slices.Clone(heard), tuning: float64(tuning) / 100, written: writtenNotes(ex)}, ex: ex}
+}
+
+func (m *marker) marked() *Report {
+	pairs := m.withFalseStarts(m.pairs())
+	m.settle(pairs)
+	return m.report(pairs)
 }
 
 // pairs aligns the take.
@@ -112,7 +109,7 @@ func attempts(pairs []pair) [][]pair {
 }
 
 func (m *marker) report(pairs []pair) *Report {
-	r := &Report{TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}, Before: []int{}}
+	r := &Report{Clicked: m.fixed, TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}, Before: []int{}}
 	kept := m.keep(r, pairs)
 	r.Marks = make([]NoteMark, len(m.written))
 	for i := range r.Marks {
@@ -137,7 +134,10 @@ func (m *marker) report(pairs []pair) *Report {
 	m.extras(r, pairs, kept)
 	m.setTempo(r, all)
 	r.summarise()
-	r.advice = advise(r, m.ex, m.fixed)
+	if m.fixed {
+		r.BehindMS = r.Summary.TimingMSMedian
+	}
+	r.Advice = advise(r, m.ex)
 	return r
 }
 
@@ -248,8 +248,4 @@ func round(x, to float64) float64 {
 		return 0 // not −0
 	}
 	return r
-}
-
-func badTempo(tempo float64) error {
-	return &pitch.InputError{What: "tempo", Value: strconv.FormatFloat(tempo, 'g', -1, 64), Want: "20 to 400 quarter notes a minute"}
 }

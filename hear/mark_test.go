@@ -49,7 +49,7 @@ func TestWhatComesBeforeTheLineIsNotExtra(t *testing.T) {
 	}{{1.5, 0}, {0.5, 0}, {0.25, 1}} {
 		on := flawless[0].OnsetS - c.beforeS
 		heard := append([]Heard{{OnsetS: on, OffsetS: on + 0.1, MIDI: 83.2, Confidence: 0.97, Level: -20}}, flawless...)
-		r := Mark(heard, ex, MarkOptions{})
+		r := Mark(heard, 0, ex, TakeOptions{})
 		if len(r.Extra) != c.extra || len(r.Before) != 1-c.extra || r.Summary.Right != 12 || len(r.Heard) != 13 {
 			t.Errorf("%.2f s before: %d extra, %d right of %d heard, want %d extra", c.beforeS, len(r.Extra), r.Summary.Right, len(r.Heard), c.extra)
 		}
@@ -138,7 +138,7 @@ func TestTakesAreMarked(t *testing.T) {
 		{"sharp by 40 cents in one note", with(func(h []Heard) []Heard { h[2].MIDI += 0.4; return h }), "rrrrrrrrrrrr", 0},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			r := Mark(c.heard, ex, MarkOptions{})
+			r := Mark(c.heard, 0, ex, TakeOptions{})
 			if got := verdicts(r); got != c.want {
 				t.Errorf("marked %s, want %s", got, c.want)
 			}
@@ -157,7 +157,7 @@ func TestTempoAndStartAreFound(t *testing.T) {
 			for i := range heard {
 				heard[i].OnsetS = 0.7 + (heard[i].OnsetS-0.5)*factor
 			}
-			r := Mark(heard, ex, MarkOptions{})
+			r := Mark(heard, 0, ex, TakeOptions{})
 			if math.Abs(r.Tempo-120/factor) > 0.2 || math.Abs(r.OffsetS-0.7) > 0.002 || r.Summary.Right != 24 {
 				t.Errorf("tempo %.1f from %.3f s, %d right", r.Tempo, r.OffsetS, r.Summary.Right)
 			}
@@ -170,7 +170,7 @@ func TestTempoAndStartAreFound(t *testing.T) {
 func TestHaltsAreNoBadTiming(t *testing.T) {
 	ex, heard := markedLine(24)
 	heard = append(heard[:10:10], shifted(heard[10:], 4)...)
-	r := Mark(heard, ex, MarkOptions{})
+	r := Mark(heard, 0, ex, TakeOptions{})
 	if r.Summary.Right != 24 || math.Abs(r.Tempo-120) > 0.2 || math.Abs(r.OffsetS-0.5) > 0.002 || r.Summary.TimingMSSpread > 1 {
 		t.Errorf("tempo %.1f from %.3f s, %+v", r.Tempo, r.OffsetS, r.Summary)
 	}
@@ -178,11 +178,11 @@ func TestHaltsAreNoBadTiming(t *testing.T) {
 
 func TestTimingIsAgainstTheClickWhenThereIsOne(t *testing.T) {
 	ex, flawless := markedLine(12)
-	r := Mark(shifted(flawless, 0.03), ex, MarkOptions{Tempo: 120, ClickS: 0.5})
+	r := Mark(shifted(flawless, 0.03), 0, ex, TakeOptions{Clicked: true, ClickS: 0.5})
 	if r.Summary.TimingMSMedian != 30 || r.Tempo != 120 || r.OffsetS != 0.5 {
 		t.Errorf("median %v ms at %v from %v s", r.Summary.TimingMSMedian, r.Tempo, r.OffsetS)
 	}
-	r = Mark(shifted(flawless, 0.03), ex, MarkOptions{})
+	r = Mark(shifted(flawless, 0.03), 0, ex, TakeOptions{})
 	if r.Summary.TimingMSMedian != 0 || r.OffsetS != 0.53 {
 		t.Errorf("without a click: median %v ms from %v s", r.Summary.TimingMSMedian, r.OffsetS)
 	}
@@ -192,7 +192,7 @@ func TestEarlyAndLateAreTheSignOfTiming(t *testing.T) {
 	ex, heard := markedLine(24)
 	heard[7].OnsetS -= 0.04
 	heard[15].OnsetS += 0.03
-	r := Mark(heard, ex, MarkOptions{})
+	r := Mark(heard, 0, ex, TakeOptions{})
 	for i, want := range map[int]float64{7: -40, 15: 30, 3: 0, 20: 0} {
 		if got := r.Marks[i].TimingMS; math.Abs(got-want) > 3 {
 			t.Errorf("note %d is %+.0f ms, want %+.0f", i, got, want)
@@ -207,7 +207,7 @@ func TestDetunedGuitarIsMarkedOnItsOwnTuning(t *testing.T) {
 	}
 	heard[4].MIDI += 0.1
 	heard[5].MIDI--
-	r := Mark(heard, ex, MarkOptions{Tuning: -38})
+	r := Mark(heard, -38, ex, TakeOptions{})
 	if got := verdicts(r); got != "rrrrrwrrrrrr" {
 		t.Errorf("marked %s", got)
 	}
@@ -220,40 +220,41 @@ func TestAdviceNamesWhatToWorkOn(t *testing.T) {
 	ex, flawless := markedLine(24)
 	with := func(change func(h []Heard) []Heard) []Heard { return change(slices.Clone(flawless)) }
 	for _, c := range []struct {
-		name  string
-		heard []Heard
-		opts  MarkOptions
-		want  string
+		name   string
+		heard  []Heard
+		tuning Tuning
+		opts   TakeOptions
+		want   string
 	}{
-		{"flawless", flawless, MarkOptions{}, "Every note is right, most of them within 1 ms of the beat."},
-		{"nothing", nil, MarkOptions{}, "No note of the line was heard."},
-		{"missed", with(func(h []Heard) []Heard { return slices.Delete(h, 4, 5) }), MarkOptions{}, "The D5 on string 2 is missed (note 5)."},
-		{"wrong", with(func(h []Heard) []Heard { h[6].MIDI++; return h }), MarkOptions{}, "Note 7 is the Eb5 on string 3: you played it a fret too high."},
-		{"octave", with(func(h []Heard) []Heard { h[6].MIDI -= 12; return h }), MarkOptions{}, "it sounded an octave too low"},
+		{"flawless", flawless, 0, TakeOptions{}, "Every note is right, most of them within 1 ms of the beat."},
+		{"nothing", nil, 0, TakeOptions{}, "No note of the line was heard."},
+		{"missed", with(func(h []Heard) []Heard { return slices.Delete(h, 4, 5) }), 0, TakeOptions{}, "The D5 on string 2 is missed (note 5)."},
+		{"wrong", with(func(h []Heard) []Heard { h[6].MIDI++; return h }), 0, TakeOptions{}, "Note 7 is the Eb5 on string 3: you played it a fret too high."},
+		{"octave", with(func(h []Heard) []Heard { h[6].MIDI -= 12; return h }), 0, TakeOptions{}, "it sounded an octave too low"},
 		{"rushed", with(func(h []Heard) []Heard {
 			for i := 3; i < 6; i++ {
 				h[i].OnsetS -= 0.045
 			}
 			return h
-		}), MarkOptions{}, "You rush the second group."},
-		{"stopped", flawless[:10], MarkOptions{}, "You stopped after note 10"},
-		{"behind the click", shifted(flawless, 0.04), MarkOptions{Tempo: 120, ClickS: 0.5}, "You play 40 ms behind the click."},
-		{"out of tune", flawless, MarkOptions{Tuning: -12}, "Your guitar is 12 cents flat."},
+		}), 0, TakeOptions{}, "You rush the second group."},
+		{"stopped", flawless[:10], 0, TakeOptions{}, "You stopped after note 10"},
+		{"behind the click", shifted(flawless, 0.04), 0, TakeOptions{Clicked: true, ClickS: 0.5}, "You play 40 ms behind the click."},
+		{"out of tune", flawless, -12, TakeOptions{}, "Your guitar is 12 cents flat."},
 		{"faster and faster", with(func(h []Heard) []Heard {
 			for i := range h {
 				h[i].OnsetS = 0.5 + 0.25*float64(i) - 0.001*float64(i*i)
 			}
 			return h
-		}), MarkOptions{}, "You speed up"},
+		}), 0, TakeOptions{}, "You speed up"},
 		{"lazy third note", with(func(h []Heard) []Heard {
 			for i := 2; i < 24; i += 3 {
 				h[i].OnsetS += 0.03
 			}
 			return h
-		}), MarkOptions{}, "The third note of a group comes late"},
+		}), 0, TakeOptions{}, "The third note of a group comes late"},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			advice := strings.Join(Mark(c.heard, ex, c.opts).Advice(), " ")
+			advice := strings.Join(Mark(c.heard, c.tuning, ex, c.opts).Advice, " ")
 			if !strings.Contains(plainAccidentals(advice), c.want) {
 				t.Errorf("says %q, want %q", advice, c.want)
 			}
@@ -268,14 +269,15 @@ func TestReportHasThePromisedShape(t *testing.T) {
 	ex, heard := markedLine(3)
 	heard[1].MIDI = 60
 	heard[1].OnsetS += 0.004
-	b, err := json.Marshal(Mark(heard[:2], ex, MarkOptions{Tempo: 120, ClickS: 0.5}))
+	b, err := json.Marshal(Mark(heard[:2], 0, ex, TakeOptions{Clicked: true, ClickS: 0.5}))
 	if err != nil {
 		t.Fatal(err)
 	}
 	want := `{"tempo":120,"offset_s":0.5,"tuning_cents":0,` +
 		`"heard":[{"onset_s":0.5,"offset_s":0.7,"midi":77,"confidence":0.99,"level":-20},{"onset_s":0.754,"offset_s":0.95,"midi":60,"confidence":0.99,"level":-20}],` +
 		`"marks":[{"index":0,"verdict":"right","heard":0,"timing_ms":0,"cents":0},{"index":1,"verdict":"wrong","heard":1,"timing_ms":4,"cents":-1500},{"index":2,"verdict":"missed"}],` +
-		`"extra":[],"retried":[],"before":[],"summary":{"right":1,"wrong":1,"missed":1,"extra":0,"timing_ms_median":2,"timing_ms_spread":1.4}}`
+		`"extra":[],"retried":[],"before":[],"summary":{"right":1,"wrong":1,"missed":1,"extra":0,"timing_ms_median":2,"timing_ms_spread":1.4},` +
+		`"marked_to_click":true,"behind_ms":2,"advice":["The D♭5 on string 1 is missed (note 3).","Note 2 is the E♭5 on string 1: you played it 15 semitones too low."]}`
 	if string(b) != want {
 		t.Errorf("got  %s\nwant %s", b, want)
 	}
@@ -295,7 +297,7 @@ func TestMarkingIsConsistent(t *testing.T) {
 				Confidence: rapid.Float64Range(0, 1).Draw(rt, "confidence"), Level: rapid.Float64Range(-90, 0).Draw(rt, "level"),
 			})
 		}
-		r := Mark(heard, ex, MarkOptions{})
+		r := Mark(heard, 0, ex, TakeOptions{})
 		used := map[int]bool{}
 		for i, m := range r.Marks {
 			if m.Index != i || (m.Verdict == Missed) != (m.Heard < 0) {
@@ -328,8 +330,8 @@ func TestANoteBeatsAwayIsNotTheWrittenOne(t *testing.T) {
 	}
 	const missing = 5
 	flawless[missing].OnsetS++
-	for name, opts := range map[string]MarkOptions{"to a click": {Tempo: 120, ClickS: 0.5}, "without": {}} {
-		r := Mark(flawless, ex, opts)
+	for name, opts := range map[string]TakeOptions{"to a click": {Clicked: true, ClickS: 0.5}, "without": {}} {
+		r := Mark(flawless, 0, ex, opts)
 		if want := "rrrrrmrrrrrr"; verdicts(r) != want || r.Summary.Extra != 1 {
 			t.Errorf("%s: marked %s with %d extra, want %s with 1", name, verdicts(r), r.Summary.Extra, want)
 		}

@@ -61,7 +61,9 @@ type Report struct {
 	Retried     []int      `json:"retried"` // heard notes of an attempt that a later one replaced
 	Before      []int      `json:"before"`  // heard notes before the line: a count-in, a string that is tried
 	Summary     Summary    `json:"summary"`
+	Clicked     bool       `json:"marked_to_click"` // against the click, not the player's own beat
+	BehindMS    float64    `json:"behind_ms"`       // how far the take as a whole is behind its click, 0 without one
+	Advice      []string   `json:"advice"`          // sentences a player can act on, the most pressing first
 
 	startTempo, endTempo float64 // of the longest attempt's first and last third
-	advice               []string
 }

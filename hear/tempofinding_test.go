@@ -74,7 +74,7 @@ func TestTempoIsFoundInPoorTakes(t *testing.T) {
 			continue
 		}
 		tried++
-		r := Mark(tk.heard, tk.exercise, MarkOptions{})
+		r := Mark(tk.heard, 0, tk.exercise, TakeOptions{})
 		if math.Abs(r.Tempo/tk.tempo-1) > within {
 			off++
 			t.Logf("seed %d: %d notes, %d right, %d wrong, %d extra at %.2f of the written tempo: found %.2f of it", seed, len(tk.exercise.Notes), tk.rights, tk.wrongs, tk.extra, tk.tempo/tk.exercise.Tempo, r.Tempo/tk.exercise.Tempo)

@@ -55,7 +55,7 @@ func TestFirstVerdictsComeInTime(t *testing.T) {
 	for seed := range uint64(12) {
 		tempo := 60 + 12*float64(seed)
 		ex, notes, wrong := stringTake(seed, tempo, clickS)
-		f, err := NewFollower(liveRate, ex, tempo, clickS)
+		f, err := NewFollower(liveRate, ex, clickS)
 		if err != nil {
 			t.Fatal(err)
 		}

@@ -33,7 +33,7 @@ func Example() {
 	}
 	name, err := draft.Keep(&takes.Take{
 		Taken: taken, Spec: ex.Spec, Sentence: ex.Sentence, Written: takes.Keys(ex),
-		Report: hear.Mark(nil, ex, hear.MarkOptions{}),
+		Report: hear.Mark(nil, 0, ex, hear.TakeOptions{}),
 	})
 	if err != nil {
 		panic(err)

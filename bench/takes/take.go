@@ -34,11 +34,8 @@ type Take struct {
 	Written   []int        // the MIDI keys of the exercise's notes, by which a later version knows its own line again
 	FirstBarS *float64     // where in the recording the click's first bar line fell; nil where there was no click
 	Report    *hear.Report // the marks
-	Advice    []string
-	Clicked   bool    // marked against the click, not the player's own beat
-	BehindMS  float64 // how far the take as a whole lies behind the click
-	Rate      int     // of the recording, in samples a second
-	LengthS   float64 // of the recording
+	Rate      int          // of the recording, in samples a second
+	LengthS   float64      // of the recording
 }
 
 // MostLabel is how many characters a take's label may have: a line of a list.
@@ -84,7 +81,7 @@ func (t *Take) MarshalJSON() ([]byte, error) {
 	return json.Marshal(document{
 		Version: version, Taken: t.Taken, Label: t.Label, Sentence: t.Sentence, Spec: t.Spec, Written: t.Written,
 		Recording: recording{RecordingFile, t.Rate, t.LengthS, t.FirstBarS},
-		Clicked:   t.Clicked, BehindMS: t.BehindMS, Advice: append([]string{}, t.Advice...), Report: report,
+		Clicked:   t.Report.Clicked, BehindMS: t.Report.BehindMS, Advice: t.Report.Advice, Report: report,
 	})
 }
 
@@ -117,12 +114,14 @@ func Parse(text []byte) (*Take, error) {
 	}
 	t := &Take{
 		Taken: d.Taken, Spec: d.Spec, Sentence: d.Sentence, Label: d.Label, Written: d.Written, FirstBarS: d.Recording.FirstBarS,
-		Advice: d.Advice, Clicked: d.Clicked, BehindMS: d.BehindMS, Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
+		Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
 	}
 	var err error
 	if t.Report, err = parseReport(d.Report); err != nil {
 		return nil, err
 	}
+	// Takes of the first versions have these beside their report only.
+	t.Report.Clicked, t.Report.BehindMS, t.Report.Advice = d.Clicked, d.BehindMS, d.Advice
 	return t, t.check()
 }
 

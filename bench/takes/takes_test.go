@@ -68,10 +68,10 @@ func played(t testing.TB) *takes.Take {
 	}
 	heard = append(heard, hear.Heard{OnsetS: 30, OffsetS: 30.3, MIDI: 60, Confidence: 1, Level: -20})
 	firstBarS := 1.0
-	report := hear.Mark(heard, ex, hear.MarkOptions{Tempo: ex.Tempo, ClickS: firstBarS})
+	report := hear.Mark(heard, 0, ex, hear.TakeOptions{Clicked: true, ClickS: firstBarS})
 	return &takes.Take{
 		Taken: thursday, Spec: ex.Spec, Sentence: ex.Sentence, Label: "Ann, second try", Written: takes.Keys(ex), FirstBarS: &firstBarS,
-		Report: report, Advice: report.Advice(), Clicked: true, BehindMS: 1.5,
+		Report: report,
 	}
 }
 
@@ -107,8 +107,8 @@ func TestATakeIsReadAsItWasKept(t *testing.T) {
 	if diff := cmp.Diff(&want, got, cmpopts.IgnoreUnexported(hear.Report{}, hear.Heard{}), cmpopts.EquateEmpty()); diff != "" {
 		t.Errorf("kept − read +\n%s", diff)
 	}
-	if got.Report.Summary.Wrong != 1 || got.Report.Summary.Missed != 1 || got.Report.Summary.Extra != 1 || len(got.Advice) == 0 {
-		t.Errorf("the summary is %+v with the advice %q", got.Report.Summary, got.Advice)
+	if got.Report.Summary.Wrong != 1 || got.Report.Summary.Missed != 1 || got.Report.Summary.Extra != 1 || len(got.Report.Advice) == 0 {
+		t.Errorf("the summary is %+v with the advice %q", got.Report.Summary, got.Report.Advice)
 	}
 	if _, offset := got.Taken.Zone(); offset != 2*60*60 {
 		t.Errorf("the clock it was taken by is lost: %v", got.Taken)

@@ -19,18 +19,18 @@ type markCommand struct {
 	Recording string `arg:"" help:"A WAV, FLAC or MP3 of one guitar, at most ten minutes; - reads standard input."`
 
 	specFlags `embed:""`
-	ClickAt   *float64 `help:"Where in the recording the first bar line of the click fell, in seconds: timing is then marked against the click at --tempo. Unless given, tempo and start are found from the take." placeholder:"2.4" group:"time"`
+	ClickAt   *float64 `help:"When the click's first bar line falls in the recording, in seconds. Timing is then marked against a click at --tempo. Without it, tempo and start are found from the take." placeholder:"2.4" group:"time"`
 	JSON      bool     `name:"json" help:"Print everything as JSON." group:"output"`
 }
 
-// Help is what stands before the flags.
+// Help is the text before the flags.
 func (markCommand) Help() string {
-	return `Listens to a recording of the exercise and says of each note whether it was
-right, wrong or missed, how early or late it came and how far out of tune.
+	return `Listens to a recording of the exercise and marks each note: right, wrong or
+missed, how early or late, and how far out of tune.
 
   heddle mark take.wav --home "G minor pentatonic" --superimpose "semitone up" --groups 3,3 --fret 10
 
-Nothing of the recording is kept, and nothing is sent anywhere.`
+The recording is not stored, and nothing is sent anywhere.`
 }
 
 // Run listens, marks and prints.
@@ -60,8 +60,8 @@ func (c *markCommand) Run(ctx context.Context, s streams) error {
 	return err
 }
 
-// checkClick refuses a click that no recording can be marked against. A bar
-// line before the recording began is one.
+// checkClick refuses a click that is outside of any recording. The bar line may
+// fall before the recording starts.
 func (c *markCommand) checkClick() error {
 	if c.ClickAt == nil || math.Abs(*c.ClickAt) <= hear.LongestS {
 		return nil
@@ -83,30 +83,27 @@ func (c *markCommand) mark(ctx context.Context, ex *exercise.Exercise, in io.Rea
 	if err != nil {
 		return nil, err
 	}
-	heard, tuning, err := hear.Hear(ctx, source, hear.OptionsFor(ex))
-	if err != nil {
-		return nil, err
-	}
-	opts := hear.MarkOptions{Tuning: tuning}
+	opts := hear.TakeOptions{}
 	if c.ClickAt != nil {
-		opts.Tempo, opts.ClickS = ex.Tempo, *c.ClickAt
+		opts.Clicked, opts.ClickS = true, *c.ClickAt
 	}
-	return hear.Mark(heard, ex, opts), nil
+	return hear.MarkTake(ctx, source, ex, opts)
 }
 
-// reportText is a report as a player reads it: what to act on first, then
-// note by note.
+// reportText is a report for a player: what to act on first, then note by note.
 func reportText(ex *exercise.Exercise, r *hear.Report) string {
 	var b strings.Builder
 	sum := r.Summary
-	fmt.Fprintf(&b, "%d of %d notes right, %d wrong, %d missed, %d extra; at %.1f, %s.\n",
-		sum.Right, len(r.Marks), sum.Wrong, sum.Missed, sum.Extra, r.Tempo, tuningText(r.TuningCents))
-	fmt.Fprintf(&b, "Timing: %s on the whole, give or take %.0f ms.\n\n", earlyLate(sum.TimingMSMedian), sum.TimingMSSpread)
-	for _, advice := range r.Advice() {
-		b.WriteString(wrap(advice, textWidth))
+	fmt.Fprintf(&b, "%d of %d notes right, %d wrong, %d missed, %d extra.\n", sum.Right, len(r.Marks), sum.Wrong, sum.Missed, sum.Extra)
+	for _, fact := range r.Facts() {
+		b.WriteString(wrap(fact, textWidth))
 	}
-	if n := len(r.Before); n > 0 {
-		fmt.Fprintf(&b, "Heard before the line and not counted: %d.\n", n)
+	b.WriteByte('\n')
+	if delay := r.DelayText(); delay != "" {
+		b.WriteString(wrap(delay, textWidth))
+	}
+	for _, advice := range r.Advice {
+		b.WriteString(wrap(advice, textWidth))
 	}
 	b.WriteString("\n note  written  string fret  verdict  timing  cents\n")
 	for _, m := range r.Marks {
@@ -116,30 +113,10 @@ func reportText(ex *exercise.Exercise, r *hear.Report) string {
 	return b.String()
 }
 
-// playedText says how a note that was played was timed and tuned.
+// playedText is the timing and the tuning of a note that was played.
 func playedText(m hear.NoteMark) string {
 	if m.Verdict == hear.Missed {
 		return ""
 	}
 	return fmt.Sprintf("%+5.0f ms %+5.0f", m.TimingMS, m.Cents)
-}
-
-func tuningText(cents float64) string {
-	switch {
-	case cents >= 1:
-		return fmt.Sprintf("the guitar %.0f cents sharp", cents)
-	case cents <= -1:
-		return fmt.Sprintf("the guitar %.0f cents flat", -cents)
-	}
-	return "the guitar in tune"
-}
-
-func earlyLate(ms float64) string {
-	switch {
-	case ms >= 1:
-		return strconv.FormatFloat(ms, 'f', 0, 64) + " ms late"
-	case ms <= -1:
-		return strconv.FormatFloat(-ms, 'f', 0, 64) + " ms early"
-	}
-	return "on the beat"
 }
