@@ -11,31 +11,45 @@ import (
 	"heddle/line"
 )
 
-// WriteVTT writes an exercise as WebVTT captions: for each group a cue with
-// its scale's name, for each note a cue with the note's name in the exercise's
-// naming, the scale above the note.
+// WriteVTT writes an exercise as WebVTT captions: a cue for each group with
+// its scale's name, and a cue for each note with the note's name in the
+// exercise's naming. The scale is shown above the note.
 //
-// Times are exact to the millisecond at the exercise's tempo and swing; the
-// line, with its pickup, begins delayS seconds in (0 or more), as after a
-// count-in. Cues bear the ids group-0 … and
-// note-0 …, and the classes home, superimposed, landing and chromatic, so that a page can
-// style them.
+// Times are exact to the millisecond at the exercise's tempo and swing. The
+// line, with its pickup, begins delayS seconds in (0 or more), for example
+// after a count-in. Cues have the ids group-0 … and note-0 …, and the classes
+// home, superimposed, landing and chromatic, so that a page can style them.
 func WriteVTT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
-	if err := checkTempo(ex.Tempo); err != nil {
-		return err
-	}
-	first, _, err := extent(ex)
+	c, err := newCaptions(ex, delayS)
 	if err != nil {
 		return err
 	}
-	c := captions{ex: ex, origin: ex.Rhythm.Sounding(first), delayMS: int(math.Round(1000 * max(0, delayS)))}
 	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(titleOf(ex)) + "\n")
-	runs := runsOf(ex.Notes)
-	for g, r := range runs {
-		c.cue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, scaleNameOf(ex, r))
+	for g, r := range runsOf(ex.Notes) {
+		c.vttCue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, scaleNameOf(ex, r))
 		for i := r.First; i <= r.Last; i++ {
 			n := ex.Notes[i]
-			c.cue(fmt.Sprintf("note-%d", i), n.Start, n.End(), noteLine, r, ex.Naming.Name(n.Pitch.Name))
+			c.vttCue(fmt.Sprintf("note-%d", i), n.Start, n.End(), noteLine, r, ex.Naming.Name(n.Pitch.Name))
+		}
+	}
+	_, err = w.Write(c.out.Bytes())
+	return err
+}
+
+// WriteSRT writes an exercise as SubRip captions, for players and video
+// editors that do not read WebVTT. Times are those of [WriteVTT]. Many players
+// show only one cue at a time, so there is one for each note, with the name of
+// its scale on the line above.
+func WriteSRT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
+	c, err := newCaptions(ex, delayS)
+	if err != nil {
+		return err
+	}
+	for _, r := range runsOf(ex.Notes) {
+		for i := r.First; i <= r.Last; i++ {
+			n := ex.Notes[i]
+			fmt.Fprintf(&c.out, "%d\n%s --> %s\n%s\n%s\n\n", i+1, c.stamp(n.Start, ','), c.stamp(n.End(), ','),
+				scaleNameOf(ex, r), ex.Naming.Name(n.Pitch.Name))
 		}
 	}
 	_, err = w.Write(c.out.Bytes())
@@ -56,15 +70,27 @@ type captions struct {
 	delayMS int       // when that is
 }
 
-// cue writes one cue between two written positions.
-func (c *captions) cue(id string, from, to line.Beat, row int, r run, text string) {
-	fmt.Fprintf(&c.out, "\n%s\n%s --> %s line:%d\n<c.%s>%s</c>\n", id, c.stamp(from), c.stamp(to), row, cueClass(c.ex, r), cueText(text))
+func newCaptions(ex *exercise.Exercise, delayS float64) (*captions, error) {
+	if err := checkTempo(ex.Tempo); err != nil {
+		return nil, err
+	}
+	first, _, err := extent(ex)
+	if err != nil {
+		return nil, err
+	}
+	return &captions{ex: ex, origin: ex.Rhythm.Sounding(first), delayMS: int(math.Round(1000 * max(0, delayS)))}, nil
 }
 
-// stamp returns the time of a written position.
-func (c *captions) stamp(b line.Beat) string {
+// vttCue writes one WebVTT cue between two written positions.
+func (c *captions) vttCue(id string, from, to line.Beat, row int, r run, text string) {
+	fmt.Fprintf(&c.out, "\n%s\n%s --> %s line:%d\n<c.%s>%s</c>\n", id, c.stamp(from, '.'), c.stamp(to, '.'), row, cueClass(c.ex, r), cueText(text))
+}
+
+// stamp returns the time of a written position. WebVTT puts a point before the
+// milliseconds, SubRip a comma.
+func (c *captions) stamp(b line.Beat, point rune) string {
 	ms := c.delayMS + milliseconds(c.ex.Rhythm.Sounding(b)-c.origin, c.ex.Tempo)
-	return fmt.Sprintf("%02d:%02d:%02d.%03d", ms/3_600_000, ms/60_000%60, ms/1000%60, ms%1000)
+	return fmt.Sprintf("%02d:%02d:%02d%c%03d", ms/3_600_000, ms/60_000%60, ms/1000%60, point, ms%1000)
 }
 
 // milliseconds returns how long a stretch lasts at a tempo in quarter notes a
@@ -74,7 +100,7 @@ func milliseconds(b line.Beat, tempo float64) int {
 	return int(math.Round(float64(b) * perBeat / tempo))
 }
 
-// cueClass names what a run is for styles.
+// cueClass returns the style class of a run.
 func cueClass(ex *exercise.Exercise, r run) string {
 	s, ok := scaleOf(ex, r)
 	switch {
@@ -86,7 +112,7 @@ func cueClass(ex *exercise.Exercise, r run) string {
 	return "superimposed"
 }
 
-// cueText escapes what WebVTT gives a meaning to.
+// cueText escapes the characters that mean something in WebVTT.
 func cueText(s string) string {
 	return cueEscapes.Replace(s)
 }

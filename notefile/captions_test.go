@@ -67,6 +67,39 @@ note-5
 	}
 }
 
+func TestSubRipCaptionsOfTheWorkedExample(t *testing.T) {
+	s := workedExample()
+	s.Tempo, s.Names, s.Bars, s.Feel = 60, "german", 2, "swing 2:1"
+	var out bytes.Buffer
+	if err := WriteSRT(&out, built(t, s), 1.5); err != nil {
+		t.Fatal(err)
+	}
+	want := `1
+00:00:01,500 --> 00:00:02,167
+G minor pentatonic
+F
+
+2
+00:00:02,167 --> 00:00:02,500
+G minor pentatonic
+D
+
+3
+00:00:02,500 --> 00:00:03,167
+G minor pentatonic
+C
+
+4
+00:00:03,167 --> 00:00:03,500
+As minor pentatonic
+Es
+
+`
+	if got := out.String(); !strings.HasPrefix(got, want) {
+		t.Errorf("got\n%s\nwant\n%s", got[:min(len(got), len(want)+100)], want)
+	}
+}
+
 // Milliseconds are compared with exact fractions, halves rounded up.
 func TestMillisecondsAreExact(t *testing.T) {
 	for _, tempo := range []int64{20, 37, 60, 84, 120, 127, 400} {

@@ -1,5 +1,6 @@
 // Package notefile carries exercises to other programs and brings lines back:
-// Standard MIDI Files and MusicXML 4.0 out and in, WebVTT captions out.
+// Standard MIDI Files and MusicXML 4.0 out and in, WebVTT and SubRip captions
+// out.
 //
 // # Out
 //
