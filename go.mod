@@ -4,15 +4,14 @@ go 1.26.0
 
 require (
 	github.com/alecthomas/kong v1.17.0
-	github.com/braheezy/shine-mp3 v0.1.0
 	github.com/chromedp/cdproto v0.159.0
 	github.com/chromedp/chromedp v0.23.0
 	github.com/coder/websocket v1.8.15
 	github.com/evanw/esbuild v0.28.2
 	github.com/google/go-cmp v0.7.0
-	github.com/hajimehoshi/go-mp3 v0.3.4
 	github.com/mewkiz/flac v1.0.14
 	github.com/rogpeppe/go-internal v1.16.0
+	github.com/thesyncim/gopus v0.1.1
 	gitlab.com/gomidi/midi/v2 v2.3.16
 	golang.org/x/image v0.47.0
 	gonum.org/v1/gonum v0.17.0

@@ -1,12 +1,14 @@
 package bench
 
 import (
+	"context"
 	"encoding/json"
 	"io"
 	"net/http"
 	"strconv"
 	"strings"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/notefile"
 	"heddle/score"
@@ -30,9 +32,9 @@ func formats() []format {
 		{Ending: "png", Label: "Picture (PNG)", kind: "image/png", write: writePNG},
 		{Ending: "musicxml", Label: "MusicXML", kind: "application/vnd.recordare.musicxml+xml", write: plain(notefile.WriteMusicXML)},
 		{Ending: "mid", Label: "MIDI", kind: "audio/midi", write: plain(notefile.WriteMIDI)},
-		{Ending: "mp3", Label: "Sound (MP3)", kind: "audio/mpeg", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewMP3(w, t) })},
-		{Ending: "flac", Label: "Sound (FLAC)", kind: "audio/flac", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewFLAC(w, sound.Bits16, t) })},
-		{Ending: "wav", Label: "Sound (WAV)", kind: "audio/wav", sounded: true, write: sounded(func(w io.Writer, t sound.Tags) (sound.Sink, error) { return sound.NewWAV(w, sound.Bits16, t) })},
+		{Ending: "mp3", Label: "Sound (MP3)", kind: "audio/mpeg", sounded: true, write: sounded(func(w io.Writer, t audio.Tags) (audio.Sink, error) { return audio.NewMP3(context.Background(), w, t) })},
+		{Ending: "flac", Label: "Sound (FLAC)", kind: "audio/flac", sounded: true, write: sounded(func(w io.Writer, t audio.Tags) (audio.Sink, error) { return audio.NewFLAC(w, audio.Bits16, t) })},
+		{Ending: "wav", Label: "Sound (WAV)", kind: "audio/wav", sounded: true, write: sounded(func(w io.Writer, t audio.Tags) (audio.Sink, error) { return audio.NewWAV(w, audio.Bits16, t) })},
 		{Ending: "vtt", Label: "Captions (WebVTT)", kind: "text/vtt; charset=utf-8", write: plain(writeVTT)},
 		{Ending: "json", Label: "Everything (JSON)", kind: "application/json", write: writeJSON},
 	}
@@ -110,9 +112,9 @@ func plain(write func(io.Writer, *exercise.Exercise) error) func(io.Writer, *htt
 }
 
 // sounded writes the mix with a bar of count-in.
-func sounded(encode func(io.Writer, sound.Tags) (sound.Sink, error)) func(io.Writer, *http.Request, *exercise.Exercise) error {
+func sounded(encode func(io.Writer, audio.Tags) (audio.Sink, error)) func(io.Writer, *http.Request, *exercise.Exercise) error {
 	return func(w io.Writer, r *http.Request, ex *exercise.Exercise) error {
-		sink, err := encode(w, sound.Tags{Title: ex.Sentence, Tempo: ex.Tempo})
+		sink, err := encode(w, audio.Tags{Title: ex.Sentence, Tempo: ex.Tempo})
 		if err != nil {
 			return err
 		}

@@ -2,8 +2,7 @@ package bench
 
 import (
 	"errors"
-
-	"heddle/sound"
+	"heddle/audio"
 )
 
 // errHeadDone ends a render of which only the beginning is wanted.
@@ -11,12 +10,12 @@ var errHeadDone = errors.New("the beginning is done")
 
 // A headOnly is a sink that keeps only the first frames of what it is given.
 type headOnly struct {
-	sound.Sink
+	audio.Sink
 	left int64 // frames still wanted
 }
 
 // Start announces the beginning alone.
-func (h *headOnly) Start(f sound.Format) error {
+func (h *headOnly) Start(f audio.Format) error {
 	f.Frames = min(f.Frames, h.left)
 	return h.Sink.Start(f)
 }

@@ -13,6 +13,7 @@ import (
 	"strings"
 	"time"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/sound"
@@ -178,7 +179,7 @@ func groupsOf(ex *exercise.Exercise) []int {
 // renderLoop renders one part as a seamless loop.
 func (p played) renderLoop(ctx context.Context, part sound.Part) ([]byte, error) {
 	p.options.Seamless = true
-	return wavOf(func(sink sound.Sink) error {
+	return wavOf(func(sink audio.Sink) error {
 		_, err := sound.RenderPart(ctx, p.exercise, p.options, part, sink)
 		return err
 	})
@@ -191,7 +192,7 @@ func (p played) renderCount(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return wavOf(func(sink sound.Sink) error {
+	return wavOf(func(sink audio.Sink) error {
 		head := &headOnly{Sink: sink, left: timeline.CountInEnd}
 		_, err := sound.RenderPart(ctx, p.exercise, p.options, sound.Click, head)
 		if errors.Is(err, errHeadDone) {
@@ -202,9 +203,9 @@ func (p played) renderCount(ctx context.Context) ([]byte, error) {
 }
 
 // wavOf collects what a render writes as a WAV file of 16 bits.
-func wavOf(render func(sound.Sink) error) ([]byte, error) {
+func wavOf(render func(audio.Sink) error) ([]byte, error) {
 	var file bytes.Buffer
-	sink, err := sound.NewWAV(&file, sound.Bits16, sound.Tags{})
+	sink, err := audio.NewWAV(&file, audio.Bits16, audio.Tags{})
 	if err != nil {
 		return nil, err
 	}

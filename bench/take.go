@@ -8,9 +8,9 @@ import (
 	"strconv"
 	"time"
 
+	"heddle/audio"
 	"heddle/bench/takes"
 	"heddle/exercise"
-	"heddle/hear"
 	"heddle/pitch"
 	"heddle/score"
 )
@@ -37,7 +37,7 @@ const takePartHeader = "Heddle-Part"
 // bound is not one on memory: it is the longest take at the highest rate, in
 // two channels of 32 bits, and room for the head.
 const (
-	mostTakeBytes   = int64(hear.LongestS)*hear.HighestHz*2*4 + 1<<20
+	mostTakeBytes   = int64(audio.LongestS)*audio.HighestHz*2*4 + 1<<20
 	takeReadTime    = 2 * time.Minute // for a body that is heard while it is read
 	takeFieldsRead  = 8               // of a form, with its recording
 	mostLabelBytes  = 4*takes.MostLabel + 4
@@ -97,7 +97,7 @@ func readFirstBar(word string) (s float64, known bool, err error) {
 		return 0, false, nil
 	}
 	s, err = strconv.ParseFloat(word, 64)
-	if err != nil || math.IsNaN(s) || math.Abs(s) > hear.LongestS {
+	if err != nil || math.IsNaN(s) || math.Abs(s) > audio.LongestS {
 		return 0, false, &pitch.InputError{What: firstBarKey, Value: word, Want: "seconds into the recording, at most 600"}
 	}
 	return s, true, nil
@@ -108,7 +108,7 @@ func readRate(word string) (int, error) {
 		return 0, nil
 	}
 	rate, err := strconv.Atoi(word)
-	if err != nil || rate < hear.LowestHz || rate > hear.HighestHz {
+	if err != nil || rate < audio.LowestHz || rate > audio.HighestHz {
 		return 0, &pitch.InputError{What: rateKey, Value: word, Want: "8000 to 192000 samples a second"}
 	}
 	return rate, nil

@@ -10,8 +10,8 @@ import (
 	"syscall"
 	"time"
 
+	"heddle/audio"
 	"heddle/bench/takes"
-	"heddle/hear"
 )
 
 // A take that a player wants to keep is sent once more, or for the first time,
@@ -62,7 +62,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 		return "", err
 	}
 	defer release()
-	source, err := hear.Decode(sent.recording)
+	source, err := audio.Decode(sent.recording)
 	if err != nil {
 		return "", err
 	}

@@ -12,6 +12,8 @@ import (
 	"testing"
 	"time"
 
+	"heddle/audio"
+	"heddle/audio/audiotest"
 	"heddle/bench"
 	"heddle/bench/takes"
 	"heddle/exercise"
@@ -82,7 +84,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 		}
 	}
 
-	recording, err := hear.Decode(strings.NewReader(got(t, home+location+"/take.flac")))
+	recording, err := audio.Decode(strings.NewReader(got(t, home+location+"/take.flac")))
 	if err != nil || recording.Rate != take.rate {
 		t.Fatalf("the recording: %v", err)
 	}
@@ -179,7 +181,7 @@ func keepQuickly(t testing.TB, data string, when time.Time) (name string) {
 		t.Fatal(err)
 	}
 	defer draft.Drop()
-	source, err := hear.FromSamples(8000, make([]float32, 8000))
+	source, err := audio.Decode(bytes.NewReader(audiotest.WAV(8000, make([]float32, 8000))))
 	if err != nil {
 		t.Fatal(err)
 	}

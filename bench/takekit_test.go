@@ -5,6 +5,8 @@ import (
 	"encoding/binary"
 	"testing"
 
+	"heddle/audio"
+	"heddle/audio/audiotest"
 	"heddle/exercise"
 	"heddle/sound"
 )
@@ -40,7 +42,7 @@ func playTake(t testing.TB, spec string, leadS float64, change func(notes []exer
 	if change != nil {
 		change(sounding.Notes)
 	}
-	var b sound.Buffer
+	var b audiotest.Buffer
 	timeline, err := sound.RenderPart(t.Context(), &sounding, sound.Options{}, sound.Line, &b)
 	if err != nil {
 		t.Fatal(err)
@@ -61,7 +63,7 @@ func playTake(t testing.TB, spec string, leadS float64, change func(notes []exer
 func (p played) wav(t testing.TB) []byte {
 	t.Helper()
 	var file bytes.Buffer
-	sink, err := sound.NewWAV(&file, sound.Bits16, sound.Tags{})
+	sink, err := audio.NewWAV(&file, audio.Bits16, audio.Tags{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +71,7 @@ func (p played) wav(t testing.TB) []byte {
 	for _, x := range p.samples {
 		frames = append(frames, x, x)
 	}
-	if err := sink.Start(sound.Format{SampleRate: p.rate, Frames: int64(len(p.samples))}); err != nil {
+	if err := sink.Start(audio.Format{SampleRate: p.rate, Frames: int64(len(p.samples))}); err != nil {
 		t.Fatal(err)
 	}
 	if err := sink.Write(frames); err != nil {

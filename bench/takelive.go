@@ -13,6 +13,7 @@ import (
 
 	"github.com/coder/websocket"
 
+	"heddle/audio"
 	"heddle/hear"
 	"heddle/pitch"
 )
@@ -111,7 +112,7 @@ func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
 			return websocket.StatusInvalidFramePayloadData, reason
 		}
 		l.fed += len(l.samples)
-		if float64(l.fed) > hear.LongestS*float64(l.rate) {
+		if float64(l.fed) > audio.LongestS*float64(l.rate) {
 			return websocket.StatusPolicyViolation, "the take is longer than ten minutes"
 		}
 		if err := l.tell(ctx, l.follower.Feed(l.samples)); err != nil {

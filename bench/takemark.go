@@ -9,6 +9,7 @@ import (
 	"strings"
 	"time"
 
+	"heddle/audio"
 	"heddle/bench/takes"
 	"heddle/hear"
 	"heddle/pitch"
@@ -71,7 +72,7 @@ func (b *Bench) marked(r *http.Request, t *takeAsked) (*hear.Report, error) {
 
 // markTake decodes a recording and marks it.
 func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*hear.Report, error) {
-	source, err := hear.Decode(recording)
+	source, err := audio.Decode(recording)
 	if err != nil {
 		return nil, err
 	}

@@ -3,6 +3,7 @@ package hear
 import (
 	"bytes"
 	"context"
+	"heddle/audio"
 	"testing"
 )
 
@@ -25,7 +26,7 @@ func BenchmarkHear(b *testing.B) {
 		b.Run(map[int]string{44100: "44100Hz", 48000: "48000Hz", 192000: "192000Hz"}[rate], func(b *testing.B) {
 			b.ReportAllocs()
 			for b.Loop() {
-				src, err := Decode(bytes.NewReader(file))
+				src, err := audio.Decode(bytes.NewReader(file))
 				if err != nil {
 					b.Fatal(err)
 				}

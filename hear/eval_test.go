@@ -5,6 +5,7 @@ import (
 	"context"
 	"flag"
 	"fmt"
+	"heddle/audio"
 	"maps"
 	"math"
 	"math/rand/v2"
@@ -143,7 +144,7 @@ func (y *tally) String() string {
 
 func markFile(t testing.TB, file []byte, tk take) *Report {
 	t.Helper()
-	src, err := Decode(bytes.NewReader(file))
+	src, err := audio.Decode(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(err)
 	}

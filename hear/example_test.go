@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 
+	"heddle/audio"
 	"heddle/exercise"
 )
 
@@ -27,7 +28,7 @@ func ExampleMark() {
 	}
 	recording := wavFile(pluck(take, 4, 44100), 44100)
 
-	source, err := Decode(bytes.NewReader(recording))
+	source, err := audio.Decode(bytes.NewReader(recording))
 	if err != nil {
 		fmt.Println(err)
 		return

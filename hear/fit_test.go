@@ -9,6 +9,7 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/audio"
 	"heddle/exercise"
 )
 
@@ -215,7 +216,7 @@ func momentsOf(tk take, x []float32, live bool) (moments []moment) {
 		moments = append(moments, m)
 		return t.take(m)
 	}
-	t.ear.hear(newResampler(renderRate).feed(nil, x))
+	t.ear.hear(audio.NewResampler(renderRate, rate).Feed(nil, x))
 	t.ear.hear(make([]float32, int(flushS*rate)))
 	usual := newReference(moments)
 	for i := range moments {

@@ -2,6 +2,7 @@ package hear
 
 import (
 	"fmt"
+	"heddle/audio"
 	"math"
 	"math/rand/v2"
 	"os"
@@ -210,8 +211,8 @@ func otherSize(t testing.TB, font soundFont, tk take, r *rand.Rand) []float32 {
 		n := &moved.played[i]
 		n.onS, n.offS, n.key = n.onS/factor, n.offS/factor, n.key+by
 	}
-	resample := newResampler(int(rate / factor))
-	return resample.feed(nil, font.play(t, moved, r))
+	resample := audio.NewResampler(int(rate/factor), rate)
+	return resample.Feed(nil, font.play(t, moved, r))
 }
 
 // box gives the guitar a body: its air and its top ring at every stroke,

@@ -6,8 +6,14 @@ import (
 	"io"
 	"slices"
 
+	"heddle/audio"
 	"heddle/pitch"
 )
+
+// rate is what all listening works at, in samples a second: enough for the
+// fourth harmonic of E6 and for the noise of a pick, a third of the work of
+// 48 kHz.
+const rate = 16000
 
 // Silence and noise are no takes: a recording that never rises above
 // silentDB, or none of whose notes is surer than chance gives.
@@ -20,9 +26,9 @@ const (
 // Hear listens to a recording and returns the notes it holds, in order, and
 // the guitar's tuning. It reads src to its end and keeps a second of sound. A
 // recording of silence or of noise is a [*pitch.InputError].
-func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, error) {
+func Hear(ctx context.Context, src *audio.Source, opts Options) ([]Heard, Tuning, error) {
 	t := newTranscript(opts)
-	re := newResampler(src.Rate)
+	re := audio.NewResampler(src.Rate, rate)
 	block := make([]float32, 4096)
 	var x []float32
 	for {
@@ -30,7 +36,7 @@ func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, erro
 			return nil, 0, err
 		}
 		n, err := src.Read(block)
-		x = re.feed(x[:0], block[:n])
+		x = re.Feed(x[:0], block[:n])
 		t.ear.hear(x)
 		if errors.Is(err, io.EOF) {
 			break
@@ -39,7 +45,7 @@ func Hear(ctx context.Context, src *Source, opts Options) ([]Heard, Tuning, erro
 			return nil, 0, err
 		}
 	}
-	t.ear.hear(re.flush(x[:0]))
+	t.ear.hear(re.Flush(x[:0]))
 	t.ear.hear(make([]float32, int(flushS*rate)))
 	heard := t.heard()
 	if err := t.refuse(heard); err != nil {

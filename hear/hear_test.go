@@ -10,6 +10,7 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/pitch"
@@ -18,7 +19,7 @@ import (
 // hearing hears a model guitar.
 func hearing(t testing.TB, x []float32, opts Options) ([]Heard, Tuning) {
 	t.Helper()
-	src, err := Decode(bytes.NewReader(wavFile(x, renderRate)))
+	src, err := audio.Decode(bytes.NewReader(wavFile(x, renderRate)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -211,7 +212,7 @@ func TestEveryRateIsHeardAlike(t *testing.T) {
 	notes := pluckedLine([]float64{64, 62, 60, 57, 55, 52}, 0.25)
 	for _, rate := range []int{8000, 11025, 22050, 48000, 96000, 192000} {
 		t.Run(fmt.Sprint(rate), func(t *testing.T) {
-			src, err := Decode(bytes.NewReader(wavFile(pluck(notes, 2.5, rate), rate)))
+			src, err := audio.Decode(bytes.NewReader(wavFile(pluck(notes, 2.5, rate), rate)))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -245,7 +246,7 @@ func TestSilenceAndNoiseAreNamed(t *testing.T) {
 		{"knocks", knocks, `recording "noise without notes"`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			src, err := Decode(bytes.NewReader(wavFile(c.x, renderRate)))
+			src, err := audio.Decode(bytes.NewReader(wavFile(c.x, renderRate)))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -261,7 +262,7 @@ func TestSilenceAndNoiseAreNamed(t *testing.T) {
 func TestHearingStopsWhenItsContextEnds(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	src, err := Decode(bytes.NewReader(wavFile(make([]float32, renderRate), renderRate)))
+	src, err := audio.Decode(bytes.NewReader(wavFile(make([]float32, renderRate), renderRate)))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package hear
 import (
 	"fmt"
 
+	"heddle/audio"
 	"heddle/pitch"
 )
 
@@ -12,17 +13,17 @@ import (
 // It keeps a second of sound, however long the take is.
 type Listener struct {
 	rate       int
-	resampler  *resampler
+	resampler  *audio.Resampler
 	transcript *transcript
 	block      []float32
 }
 
 // NewListener returns a listener to one channel at the given rate.
-func NewListener(rate int, opts Options) (*Listener, error) {
-	if rate < LowestHz || rate > HighestHz {
-		return nil, &pitch.InputError{What: "sample rate", Value: fmt.Sprintf("%d Hz", rate), Want: "8000 to 192000 Hz"}
+func NewListener(hz int, opts Options) (*Listener, error) {
+	if hz < audio.LowestHz || hz > audio.HighestHz {
+		return nil, &pitch.InputError{What: "sample rate", Value: fmt.Sprintf("%d Hz", hz), Want: "8000 to 192000 Hz"}
 	}
-	l := &Listener{rate: rate, resampler: newResampler(rate), transcript: newTranscript(opts)}
+	l := &Listener{rate: hz, resampler: audio.NewResampler(hz, rate), transcript: newTranscript(opts)}
 	l.transcript.ear.live = true
 	l.transcript.ear.reachAhead = livePeakReach
 	l.transcript.reading.doubts = opts.Doubts
@@ -40,13 +41,13 @@ type LiveNote struct {
 
 // Feed takes the next samples and returns the notes that they decide.
 func (l *Listener) Feed(x []float32) []LiveNote {
-	l.block = l.resampler.feed(l.block[:0], x)
+	l.block = l.resampler.Feed(l.block[:0], x)
 	return l.hear(l.block)
 }
 
 // Finish returns what is decided by the silence after the last sample.
 func (l *Listener) Finish() []LiveNote {
-	l.block = l.resampler.flush(l.block[:0])
+	l.block = l.resampler.Flush(l.block[:0])
 	notes := l.hear(l.block)
 	return append(notes, l.hear(make([]float32, int(flushS*rate)))...)
 }

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"testing"
 
+	"heddle/audio"
 	"heddle/exercise"
 )
 
@@ -102,7 +103,7 @@ func (y *liveTally) add(t testing.TB, tk take, file []byte, clickS float64, late
 	t.Helper()
 	first, last, cameS, changed := followTake(t, tk, samples(t, file), clickS)
 	y.changed += changed
-	source, err := Decode(bytes.NewReader(file))
+	source, err := audio.Decode(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -11,6 +11,7 @@ import (
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/neck"
+
 	"pgregory.net/rapid"
 )
 

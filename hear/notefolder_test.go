@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/audio"
 	"heddle/pitch"
 )
 
@@ -56,7 +57,7 @@ func readNote(t testing.TB, path string, named float64) recordedNote {
 	if err != nil {
 		t.Fatal(err)
 	}
-	source, err := Decode(bytes.NewReader(file))
+	source, err := audio.Decode(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(path, err)
 	}

@@ -3,6 +3,7 @@ package hear
 import (
 	"bytes"
 	"encoding/binary"
+	"heddle/audio"
 	"io"
 	"math"
 	"math/rand/v2"
@@ -41,7 +42,7 @@ func fluidsynth(t testing.TB, font string, events []midiEvent) []float32 {
 
 func samples(t testing.TB, file []byte) []float32 {
 	t.Helper()
-	source, err := Decode(bytes.NewReader(file))
+	source, err := audio.Decode(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"fmt"
+	"heddle/audio"
 	"maps"
 	"math"
 	"slices"
@@ -118,7 +119,7 @@ func (y *fineTally) byKind() string {
 // hearBlind is what Hear gives that knows neither exercise nor instrument.
 func hearBlind(t testing.TB, file []byte) []Heard {
 	t.Helper()
-	source, err := Decode(bytes.NewReader(file))
+	source, err := audio.Decode(bytes.NewReader(file))
 	if err != nil {
 		t.Fatal(err)
 	}

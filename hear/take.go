@@ -4,6 +4,7 @@ import (
 	"context"
 	"math"
 
+	"heddle/audio"
 	"heddle/exercise"
 )
 
@@ -19,7 +20,7 @@ type TakeOptions struct {
 
 // MarkTake hears a recording and marks it against an exercise. It reads src to
 // its end; what can't be heard is a [*pitch.InputError], as from [Hear].
-func MarkTake(ctx context.Context, src *Source, ex *exercise.Exercise, opts TakeOptions) (*Report, error) {
+func MarkTake(ctx context.Context, src *audio.Source, ex *exercise.Exercise, opts TakeOptions) (*Report, error) {
 	heard, tuning, err := Hear(ctx, src, OptionsFor(ex))
 	if err != nil {
 		return nil, err

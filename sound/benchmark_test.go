@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/notefile"
@@ -47,7 +48,7 @@ func minuteOf(b *testing.B, ex *exercise.Exercise, vamp sound.Vamp) sound.Option
 // A nowhere is a sink that keeps nothing but the count.
 type nowhere struct{ frames int }
 
-func (n *nowhere) Start(sound.Format) error     { return nil }
+func (n *nowhere) Start(audio.Format) error     { return nil }
 func (n *nowhere) Write(frames []float32) error { n.frames += len(frames) / 2; return nil }
 func (n *nowhere) Finish() error                { return nil }
 

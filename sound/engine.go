@@ -3,6 +3,8 @@ package sound
 import (
 	"context"
 	"math"
+
+	"heddle/audio"
 )
 
 // A player sounds one part.
@@ -171,7 +173,7 @@ func (b *band) gain(ctx context.Context, s *studio) (float32, error) {
 	first := b.form.passes[0]
 	start := round(first.start)
 	end := min(round(first.end), start+int64(excerptS*float64(b.form.rate)))
-	m := NewMeter(b.form.rate)
+	m := audio.NewMeter(b.form.rate)
 	err := b.newEngine(s, start, 1, Parts()...).run(ctx, end, func(bl *block) error {
 		m.Write(bl.left, bl.right)
 		return nil
@@ -179,7 +181,7 @@ func (b *band) gain(ctx context.Context, s *studio) (float32, error) {
 	if err != nil {
 		return 0, err
 	}
-	dB := min(targetLUFS-m.Loudness(), ceilingDB+guardDB-m.TruePeak())
+	dB := min(targetLUFS-m.Loudness(), audio.CeilingDB+guardDB-m.TruePeak())
 	if math.IsInf(dB, 0) || math.IsNaN(dB) {
 		return 1, nil
 	}

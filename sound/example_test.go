@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/sound"
 )
@@ -21,7 +22,7 @@ func ExampleRender() {
 		return
 	}
 	var file bytes.Buffer
-	wav, err := sound.NewWAV(&file, sound.Bits16, sound.Tags{Title: ex.Sentence, Tempo: ex.Tempo})
+	wav, err := audio.NewWAV(&file, audio.Bits16, audio.Tags{Title: ex.Sentence, Tempo: ex.Tempo})
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/pitch"
 )
@@ -58,9 +59,9 @@ func TestBadOptionsAreRefusedByName(t *testing.T) {
 // A failing sink must never be called.
 type failing struct{ t *testing.T }
 
-func (f *failing) Start(Format) error    { f.t.Error("sound began"); return nil }
-func (f *failing) Write([]float32) error { f.t.Error("sound was made"); return nil }
-func (f *failing) Finish() error         { f.t.Error("sound ended"); return nil }
+func (f *failing) Start(audio.Format) error { f.t.Error("sound began"); return nil }
+func (f *failing) Write([]float32) error    { f.t.Error("sound was made"); return nil }
+func (f *failing) Finish() error            { f.t.Error("sound ended"); return nil }
 
 func TestALineOfMoreThanTenMinutesIsRefused(t *testing.T) {
 	ex := gMinorVamp(t)
@@ -98,25 +99,6 @@ func TestAMissingVoiceIsRefused(t *testing.T) {
 	o.Voice = true
 	if _, err := Plan(ex, o); err == nil || !strings.Contains(err.Error(), "double") {
 		t.Errorf("with a voice: %v", err)
-	}
-}
-
-func TestEncodersRefuseWhatTheirFormatsCannotHold(t *testing.T) {
-	if _, err := NewWAV(nil, 8, Tags{}); err == nil {
-		t.Error("a WAV of 8 bits was begun")
-	}
-	if _, err := NewFLAC(nil, Float32, Tags{}); err == nil {
-		t.Error("a FLAC of floats was begun")
-	}
-	mp3, err := NewMP3(nil, Tags{})
-	must(t, err)
-	if err := mp3.Start(Format{SampleRate: 96000, Frames: 1}); err == nil {
-		t.Error("an MP3 at 96 kHz was begun")
-	}
-	wav, err := NewWAV(nil, Float32, Tags{})
-	must(t, err)
-	if err := wav.Start(Format{SampleRate: 48000, Frames: 1 << 30}); !errors.Is(err, errTooLong) {
-		t.Errorf("a WAV of 8 GiB: %v", err)
 	}
 }
 

@@ -2,6 +2,7 @@ package sound
 
 import (
 	"flag"
+	"heddle/audio"
 	"os"
 	"path/filepath"
 	"testing"
@@ -24,7 +25,7 @@ func TestWriteDemosToListenTo(t *testing.T) {
 				}
 				f, err := os.Create(filepath.Join(*listen, name+".wav"))
 				must(t, err)
-				w, err := NewWAV(f, Float32, Tags{Title: name, Tempo: demo.ex.Tempo})
+				w, err := audio.NewWAV(f, audio.Float32, audio.Tags{Title: name, Tempo: demo.ex.Tempo})
 				must(t, err)
 				o := DefaultOptions()
 				o.Vamp, o.Loops, o.Voice = vamp, 2, true

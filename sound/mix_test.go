@@ -7,13 +7,15 @@ import (
 	"runtime"
 	"testing"
 
+	"heddle/audio"
+	"heddle/audio/audiotest"
 	"heddle/exercise"
 )
 
 // rendered plays an exercise into a buffer.
-func rendered(t testing.TB, ex *exercise.Exercise, o Options) (*Buffer, Timeline) {
+func rendered(t testing.TB, ex *exercise.Exercise, o Options) (*audiotest.Buffer, Timeline) {
 	t.Helper()
-	b := &Buffer{}
+	b := &audiotest.Buffer{}
 	line, err := Render(t.Context(), ex, o, b)
 	must(t, err)
 	return b, line
@@ -45,7 +47,7 @@ func TestPartsAddUpToTheMix(t *testing.T) {
 	mix, _ := rendered(t, ex, o)
 	sum := make([]float64, len(mix.Samples))
 	for _, p := range Parts() {
-		part := &Buffer{}
+		part := &audiotest.Buffer{}
 		_, err := RenderPart(t.Context(), ex, o, p, part)
 		must(t, err)
 		if len(part.Samples) != len(sum) {
@@ -101,9 +103,9 @@ func energy(s []float32) (sum float64) {
 }
 
 // partOf plays one part.
-func partOf(t testing.TB, ex *exercise.Exercise, o Options, p Part) *Buffer {
+func partOf(t testing.TB, ex *exercise.Exercise, o Options, p Part) *audiotest.Buffer {
 	t.Helper()
-	b := &Buffer{}
+	b := &audiotest.Buffer{}
 	_, err := RenderPart(t.Context(), ex, o, p, b)
 	must(t, err)
 	return b
@@ -179,8 +181,8 @@ type stopping struct {
 	ended  bool
 }
 
-func (s *stopping) Start(Format) error { return nil }
-func (s *stopping) Finish() error      { s.ended = true; return nil }
+func (s *stopping) Start(audio.Format) error { return nil }
+func (s *stopping) Finish() error            { s.ended = true; return nil }
 func (s *stopping) Write([]float32) error {
 	if s.blocks++; s.blocks == s.after {
 		s.stop()
@@ -208,8 +210,8 @@ type heap struct {
 	most   uint64
 }
 
-func (h *heap) Start(Format) error { return nil }
-func (h *heap) Finish() error      { return nil }
+func (h *heap) Start(audio.Format) error { return nil }
+func (h *heap) Finish() error            { return nil }
 
 func (h *heap) Write([]float32) error {
 	if h.writes++; h.writes%500 == 0 {
@@ -239,4 +241,13 @@ func TestMemoryDoesNotGrowWithLength(t *testing.T) {
 		t.Errorf("%d loops take %d kB, %d take %d", many, long>>10, some, short>>10)
 	}
 	t.Logf("%d loops take %d kB, %d take %d kB", some, short>>10, many, long>>10)
+}
+
+// highest returns the size of the largest sample.
+func highest(s []float32) float32 {
+	top := float32(0)
+	for _, x := range s {
+		top = max(top, x, -x)
+	}
+	return top
 }

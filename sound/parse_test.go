@@ -1,6 +1,7 @@
 package sound
 
 import (
+	"heddle/audio"
 	"strings"
 	"testing"
 )
@@ -17,7 +18,7 @@ func TestWordsAreReadInAnyCaseAndWithHyphens(t *testing.T) {
 	if p, err := ParsePart("Drums"); err != nil || p != Drums {
 		t.Errorf("Drums reads %v, %v", p, err)
 	}
-	if d, err := ParseDepth("32f"); err != nil || d != Float32 {
+	if d, err := audio.ParseDepth("32f"); err != nil || d != audio.Float32 {
 		t.Errorf("32f reads %v, %v", d, err)
 	}
 	if r, err := ParseSampleRate("44100"); err != nil || r != 44100 {
@@ -102,7 +103,7 @@ func FuzzParseWords(f *testing.F) {
 		if r, err := ParseSampleRate(s); err == nil && r < 22050 {
 			t.Errorf("sample rate %q reads %d", s, r)
 		}
-		if d, err := ParseDepth(s); err == nil && d != Bits16 && d != Bits24 && d != Float32 {
+		if d, err := audio.ParseDepth(s); err == nil && d != audio.Bits16 && d != audio.Bits24 && d != audio.Float32 {
 			t.Errorf("depth %q reads %d", s, d)
 		}
 	})

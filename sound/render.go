@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 
+	"heddle/audio"
 	"heddle/exercise"
 )
 
@@ -12,14 +13,14 @@ import (
 // once before any sample and Finish once after the last; after an error it
 // calls neither again. When the context is done it returns its error within a
 // block.
-func Render(ctx context.Context, ex *exercise.Exercise, o Options, sink Sink) (Timeline, error) {
+func Render(ctx context.Context, ex *exercise.Exercise, o Options, sink audio.Sink) (Timeline, error) {
 	return render(ctx, ex, o, sink, true, Parts()...)
 }
 
 // RenderPart plays one part alone, where it stands in the mix: same timing,
 // same gain, no limiter. All the parts' sounds add up to the mix wherever the
 // limiter leaves it alone.
-func RenderPart(ctx context.Context, ex *exercise.Exercise, o Options, p Part, sink Sink) (Timeline, error) {
+func RenderPart(ctx context.Context, ex *exercise.Exercise, o Options, p Part, sink audio.Sink) (Timeline, error) {
 	if p < 0 || p >= parts {
 		_, err := ParsePart(p.String())
 		return Timeline{}, err
@@ -32,7 +33,7 @@ func RenderPart(ctx context.Context, ex *exercise.Exercise, o Options, p Part, s
 const warmS = 4.0
 
 // render plays some parts.
-func render(ctx context.Context, ex *exercise.Exercise, o Options, sink Sink, limited bool, wanted ...Part) (Timeline, error) {
+func render(ctx context.Context, ex *exercise.Exercise, o Options, sink audio.Sink, limited bool, wanted ...Part) (Timeline, error) {
 	b, err := newBand(ex, o)
 	if err != nil {
 		return Timeline{}, err
@@ -42,7 +43,7 @@ func render(ctx context.Context, ex *exercise.Exercise, o Options, sink Sink, li
 	if err != nil {
 		return Timeline{}, err
 	}
-	if err := sink.Start(Format{SampleRate: b.form.rate, Frames: b.form.total}); err != nil {
+	if err := sink.Start(audio.Format{SampleRate: b.form.rate, Frames: b.form.total}); err != nil {
 		return Timeline{}, fmt.Errorf("starting sound: %w", err)
 	}
 	start := int64(0)
@@ -61,12 +62,12 @@ func render(ctx context.Context, ex *exercise.Exercise, o Options, sink Sink, li
 
 // A desk guards the level of blocks and hands them to the sink.
 type desk struct {
-	limiter *limiter // nil for single parts
+	limiter *audio.Limiter // nil for single parts
 	delay   int
 	at      int64 // of the next sample after the limiter
 	total   int64
 	fade    int64 // samples over which the end of the file falls to nothing
-	sink    Sink
+	sink    audio.Sink
 	frames  []float32
 }
 
@@ -74,11 +75,11 @@ type desk struct {
 const endFadeS = 0.4
 
 // newDesk returns a desk for a form.
-func newDesk(f *form, limited bool, sink Sink) *desk {
+func newDesk(f *form, limited bool, sink audio.Sink) *desk {
 	d := &desk{total: f.total, sink: sink, frames: make([]float32, 2*blockLength)}
 	if limited {
-		d.limiter = newLimiter(float64(f.rate))
-		d.delay = d.limiter.ahead
+		d.limiter = audio.NewLimiter(float64(f.rate))
+		d.delay = d.limiter.Ahead
 	}
 	if !f.seamless {
 		d.fade = int64(endFadeS * float64(f.rate))
@@ -89,7 +90,7 @@ func newDesk(f *form, limited bool, sink Sink) *desk {
 // take takes a block.
 func (d *desk) take(b *block) error {
 	if d.limiter != nil {
-		d.limiter.limit(b.left, b.right)
+		d.limiter.Limit(b.left, b.right)
 	}
 	d.at = b.from - int64(d.delay)
 	from := int(min(max(0, -d.at), int64(len(b.left))))

@@ -3,12 +3,12 @@ package sound
 import (
 	"bytes"
 	"embed"
+	"errors"
 	"fmt"
 	"io"
 	"math"
 
-	"github.com/mewkiz/flac"
-
+	"heddle/audio"
 	"heddle/pitch"
 )
 
@@ -154,12 +154,12 @@ func record(g pitch.Naming, n pitch.Name, rate int) (word, error) {
 	if err != nil {
 		return word{}, fmt.Errorf("spoken name: %w", err)
 	}
-	samples, from, err := decode(file)
+	samples, err := decode(file, rate)
 	if err != nil {
 		return word{}, fmt.Errorf("spoken name %s: %w", path, err)
 	}
-	w := word{text: g.Spoken(n), samples: resample(samples, float64(from), float64(rate))}
-	level(w.samples, float64(rate))
+	w := word{text: g.Spoken(n), samples: samples}
+	level(w.samples, rate)
 	fadeHead(w.samples, int(wordRiseS*float64(rate)))
 	w.beat = felt(w.samples, float64(rate))
 	return w, nil
@@ -175,22 +175,21 @@ func fadeHead(s []float32, n int) {
 	}
 }
 
-// decode reads a mono FLAC file.
-func decode(file []byte) (samples []float32, rate int, err error) {
-	stream, err := flac.New(bytes.NewReader(file))
+// decode reads a recording of one channel.
+func decode(file []byte, rate int) (samples []float32, err error) {
+	source, err := audio.Decode(bytes.NewReader(file))
 	if err != nil {
-		return nil, 0, err
+		return nil, err
 	}
+	resampler, block := audio.NewResampler(source.Rate, rate), make([]float32, 4096)
 	for {
-		f, err := stream.ParseNext()
-		if err == io.EOF {
-			return samples, int(stream.Info.SampleRate), nil
+		n, err := source.Read(block)
+		samples = resampler.Feed(samples, block[:n])
+		if errors.Is(err, io.EOF) {
+			return resampler.Flush(samples), nil
 		}
 		if err != nil {
-			return nil, 0, err
-		}
-		for _, x := range f.Subframes[0].Samples {
-			samples = append(samples, float32(x)/(1<<15))
+			return nil, err
 		}
 	}
 }
@@ -200,10 +199,9 @@ const spokenLUFS = -20
 
 // level brings a name to a loudness: its K-weighted mean square as a whole,
 // since names are shorter than a gated block.
-func level(s []float32, rate float64) {
-	k := newKWeight(rate)
-	if sum := k.square(s); sum > 0 {
-		scale(s, math.Pow(10, (spokenLUFS-lufs(sum/float64(len(s))))/20))
+func level(s []float32, rate int) {
+	if lufs := audio.LoudnessUngated(s, rate); !math.IsInf(lufs, 0) {
+		scale(s, math.Pow(10, (spokenLUFS-lufs)/20))
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"heddle/audio"
 	"heddle/exercise"
 )
 
@@ -80,7 +81,7 @@ func TestGeneratedExercisesAreClean(t *testing.T) {
 		made++
 		name := fmt.Sprintf("%s; %+v", ex.Sentence, o)
 		mix, line := rendered(t, ex, o)
-		m := NewMeter(mix.SampleRate)
+		m := audio.NewMeter(mix.SampleRate)
 		left, right := mix.Left(), mix.Right()
 		m.Write(left, right)
 		loudest = max(loudest, m.TruePeak())

@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/audio/audiotest"
 	"heddle/exercise"
 )
 
@@ -115,7 +116,7 @@ func TestTheLineIsHeardInItsPassesAndTheVampFallsSilentWhereAsked(t *testing.T) 
 	o := DefaultOptions()
 	o.Loops, o.CallAndResponse, o.SilentEveryOther, o.SampleRate = 2, true, true, 24000
 	heard := func(p Part) []float64 {
-		b := &Buffer{}
+		b := &audiotest.Buffer{}
 		line, err := RenderPart(t.Context(), ex, o, p, b)
 		must(t, err)
 		var levels []float64
@@ -149,7 +150,7 @@ func TestClicksSoundToTheSample(t *testing.T) {
 	for _, demo := range demos(t) {
 		o := DefaultOptions()
 		o.ClickOn, o.Loops = EveryBeat, 2
-		b := &Buffer{}
+		b := &audiotest.Buffer{}
 		line, err := RenderPart(t.Context(), demo.ex, o, Click, b)
 		must(t, err)
 		left := b.Left()

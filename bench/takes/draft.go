@@ -4,12 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"heddle/audio"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"time"
-
-	"heddle/hear"
 )
 
 // A Draft is a take that is being kept: first its recording, then what was
@@ -43,13 +42,17 @@ func (d *Draft) Drop() {
 
 // Record writes the recording. An error is a [*NotKeptError] where the disk is
 // at fault, and the source's own otherwise.
-func (d *Draft) Record(source *hear.Source) error {
+func (d *Draft) Record(source *audio.Source) error {
 	file, err := os.Create(filepath.Join(d.dir, RecordingFile))
 	if err != nil {
 		return d.folder.notKept(err)
 	}
 	written := diskFile{File: file}
-	frames, err := writeFLAC(&written, source)
+	sink, err := audio.NewFLAC(&written, audio.Bits16, audio.Tags{})
+	var frames int64
+	if err == nil {
+		frames, err = audio.Copy(sink, source)
+	}
 	synced := errors.Join(written.err, file.Sync(), file.Close())
 	if synced != nil {
 		return d.folder.notKept(synced)

@@ -1,10 +1,13 @@
 package takes_test
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"time"
 
+	"heddle/audio"
+	"heddle/audio/audiotest"
 	"heddle/bench/takes"
 	"heddle/exercise"
 	"heddle/hear"
@@ -19,7 +22,7 @@ func Example() {
 	defer os.RemoveAll(data)
 	ex, _ := exercise.Build(exercise.Spec{Home: "A minor pentatonic"})
 	samples := make([]float32, 3*48000) // a rest of three seconds
-	source, _ := hear.FromSamples(48000, samples)
+	source, _ := audio.Decode(bytes.NewReader(audiotest.WAV(48000, samples)))
 
 	folder := takes.In(data)
 	taken := time.Date(2026, 7, 16, 20, 22, 11, 0, time.UTC)

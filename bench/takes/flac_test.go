@@ -11,8 +11,8 @@ import (
 	"slices"
 	"testing"
 
+	"heddle/audio"
 	"heddle/bench/takes"
-	"heddle/hear"
 )
 
 // Every bit of a recording of 16 bits is kept, at any rate that is marked.
@@ -21,7 +21,7 @@ func TestARecordingIsKeptBitForBit(t *testing.T) {
 	for _, rate := range []int{8000, 11025, 16000, 44100, 48000, 192000} {
 		want := tone(rate)
 		file := recorded(t, rate, want)
-		back, err := hear.Decode(file)
+		back, err := audio.Decode(file)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -66,7 +66,7 @@ func TestATakeOfAnyLengthIsKept(t *testing.T) {
 	for _, length := range []int{blocks, blocks + 1, blocks + 15, blocks + 16} {
 		want := tone(48000)[:length]
 		file := recorded(t, 48000, want)
-		back, err := hear.Decode(file)
+		back, err := audio.Decode(file)
 		if err != nil {
 			t.Errorf("%d samples: %v", length, err)
 			continue
@@ -79,7 +79,7 @@ func TestATakeOfAnyLengthIsKept(t *testing.T) {
 	}
 }
 
-func readAll(s *hear.Source, x []float32) (n int, err error) {
+func readAll(s *audio.Source, x []float32) (n int, err error) {
 	for n < len(x) {
 		read, err := s.Read(x[n:])
 		n += read

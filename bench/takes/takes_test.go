@@ -1,6 +1,7 @@
 package takes_test
 
 import (
+	"bytes"
 	"errors"
 	"io/fs"
 	"math"
@@ -15,6 +16,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"heddle/audio"
+	"heddle/audio/audiotest"
 	"heddle/bench/takes"
 	"heddle/exercise"
 	"heddle/hear"
@@ -34,9 +37,9 @@ func tone(rate int) []float32 {
 	return x
 }
 
-func source(t testing.TB, rate int, x []float32) *hear.Source {
+func source(t testing.TB, rate int, x []float32) *audio.Source {
 	t.Helper()
-	s, err := hear.FromSamples(rate, x)
+	s, err := audio.Decode(bytes.NewReader(audiotest.WAV(rate, x)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -228,7 +231,7 @@ func TestWhatIsNotKeptLeavesNothing(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	broken, err := hear.Decode(strings.NewReader("RIFF\x24\x10\x00\x00WAVEfmt \x10\x00\x00\x00\x01\x00\x01\x00\x40\x1f\x00\x00\x80\x3e\x00\x00\x02\x00\x10\x00data\x00\x10\x00\x00\x01\x02\x03\x04"))
+	broken, err := audio.Decode(strings.NewReader("RIFF\x24\x10\x00\x00WAVEfmt \x10\x00\x00\x00\x01\x00\x01\x00\x40\x1f\x00\x00\x80\x3e\x00\x00\x02\x00\x10\x00data\x00\x10\x00\x00\x01\x02\x03\x04"))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/hear"
 	"heddle/pitch"
@@ -63,10 +64,10 @@ func (c *markCommand) Run(ctx context.Context, s streams) error {
 // checkClick refuses a click that is outside of any recording. The bar line may
 // fall before the recording starts.
 func (c *markCommand) checkClick() error {
-	if c.ClickAt == nil || math.Abs(*c.ClickAt) <= hear.LongestS {
+	if c.ClickAt == nil || math.Abs(*c.ClickAt) <= audio.LongestS {
 		return nil
 	}
-	return &pitch.InputError{What: "click-at", Value: strconv.FormatFloat(*c.ClickAt, 'g', -1, 64), Want: fmt.Sprintf("seconds from the start of the recording, from −%.0[1]f to %.0[1]f", hear.LongestS)}
+	return &pitch.InputError{What: "click-at", Value: strconv.FormatFloat(*c.ClickAt, 'g', -1, 64), Want: fmt.Sprintf("seconds from the start of the recording, from −%.0[1]f to %.0[1]f", audio.LongestS)}
 }
 
 // mark hears the recording and marks it.
@@ -79,7 +80,7 @@ func (c *markCommand) mark(ctx context.Context, ex *exercise.Exercise, in io.Rea
 		defer file.Close()
 		in = file
 	}
-	source, err := hear.Decode(in)
+	source, err := audio.Decode(in)
 	if err != nil {
 		return nil, err
 	}

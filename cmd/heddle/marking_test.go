@@ -14,6 +14,7 @@ import (
 	"testing"
 	"time"
 
+	"heddle/audio/audiotest"
 	"heddle/bench"
 	"heddle/exercise"
 	"heddle/hear"
@@ -180,7 +181,7 @@ func (c comparedTake) recording(t *testing.T) []byte {
 	x := make([]float32, int(c.leadS*22050))
 	lead := len(x)
 	for _, part := range parts {
-		var played sound.Buffer
+		var played audiotest.Buffer
 		timeline, err := sound.RenderPart(t.Context(), ex, opts, part, &played)
 		if err != nil {
 			t.Fatal(err)

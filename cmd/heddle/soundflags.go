@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/audio"
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/sound"
@@ -113,18 +114,18 @@ func (f soundFlags) mix(o *sound.Options) error {
 }
 
 // sink makes the encoder that a file's ending names.
-func (f soundFlags) sink(ending string, w io.Writer, tags sound.Tags) (sound.Sink, error) {
+func (f soundFlags) sink(ending string, w io.Writer, tags audio.Tags) (audio.Sink, error) {
 	switch ending {
 	case "flac":
-		return sound.NewFLAC(w, sound.Bits24, tags)
+		return audio.NewFLAC(w, audio.Bits24, tags)
 	case "mp3":
-		return sound.NewMP3(w, tags)
+		return audio.NewMP3(context.Background(), w, tags)
 	}
-	depth, err := sound.ParseDepth(f.Bits)
+	depth, err := audio.ParseDepth(f.Bits)
 	if err != nil {
 		return nil, err
 	}
-	return sound.NewWAV(w, depth, tags)
+	return audio.NewWAV(w, depth, tags)
 }
 
 // writeSound renders the exercise into w.
@@ -137,7 +138,7 @@ func (f outputFlags) writeSound(ctx context.Context, w io.Writer, ex *exercise.E
 	if title == "" {
 		title = ex.Sentence
 	}
-	sink, err := f.sink(ending, w, sound.Tags{Title: title, Tempo: ex.Tempo})
+	sink, err := f.sink(ending, w, audio.Tags{Title: title, Tempo: ex.Tempo})
 	if err != nil {
 		return err
 	}
@@ -150,7 +151,7 @@ func (f outputFlags) writeSound(ctx context.Context, w io.Writer, ex *exercise.E
 
 // A progress passes sound on and says on a terminal how far it is.
 type progress struct {
-	sound.Sink
+	audio.Sink
 	terminal io.Writer // nil for silence
 	total    int64
 	done     int64
@@ -158,7 +159,7 @@ type progress struct {
 }
 
 // Start notes how much is to come.
-func (p *progress) Start(f sound.Format) error {
+func (p *progress) Start(f audio.Format) error {
 	p.total = f.Frames
 	return p.Sink.Start(f)
 }

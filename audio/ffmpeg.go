@@ -1,0 +1,194 @@
+package audio
+
+import (
+	"bufio"
+	"bytes"
+	"context"
+	"encoding/binary"
+	"errors"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"os/exec"
+	"strconv"
+	"strings"
+)
+
+// Formats that a program under the MIT licence can't carry an encoder for, or
+// that only phones and browsers record, go through ffmpeg, where it is
+// installed.
+
+// ErrNoFFmpeg reports that a format needs ffmpeg and it isn't installed.
+var ErrNoFFmpeg = errors.New("this format needs ffmpeg: install it, or use Opus, FLAC or WAV")
+
+// HasFFmpeg reports whether ffmpeg is installed.
+func HasFFmpeg() bool {
+	_, err := exec.LookPath("ffmpeg")
+	return err == nil
+}
+
+// An ffmpegWriter hands sound to ffmpeg and its file on when it is whole:
+// these formats go back to their heads at the end, so they can't be streamed.
+type ffmpegWriter struct {
+	ctx     context.Context
+	w       io.Writer
+	options []string
+	file    string
+	command *exec.Cmd
+	in      *bufio.Writer
+	pipe    io.Closer
+	said    bytes.Buffer
+	left    int64
+	width   int
+}
+
+// NewMP3 returns a sink that writes an MP3 file of 192 kbit/s through ffmpeg.
+// It must be closed.
+func NewMP3(ctx context.Context, w io.Writer, t Tags) (Sink, error) {
+	// An ID3 tempo is a whole number (id3.org, ID3v2.4, TBPM).
+	return newFFmpeg(ctx, w, t, "-c:a", "libmp3lame", "-b:a", "192k", "-metadata", "TBPM="+strconv.Itoa(int(math.Round(t.Tempo))), "-f", "mp3")
+}
+
+// NewM4A returns a sink that writes an M4A file (AAC, 192 kbit/s), the format
+// of phones, through ffmpeg. It must be closed.
+func NewM4A(ctx context.Context, w io.Writer, t Tags) (Sink, error) {
+	return newFFmpeg(ctx, w, t, "-c:a", "aac", "-b:a", "192k", "-metadata", "tmpo="+strconv.Itoa(int(math.Round(t.Tempo))), "-movflags", "+faststart", "-f", "ipod")
+}
+
+func newFFmpeg(ctx context.Context, w io.Writer, t Tags, options ...string) (Sink, error) {
+	if !HasFFmpeg() {
+		return nil, ErrNoFFmpeg
+	}
+	return &ffmpegWriter{ctx: ctx, w: w, options: append([]string{"-metadata", "title=" + t.Title}, options...)}, nil
+}
+
+// Start starts ffmpeg.
+func (x *ffmpegWriter) Start(f Format) error {
+	file, err := os.CreateTemp("", "heddle-*")
+	if err != nil {
+		return err
+	}
+	file.Close()
+	x.file, x.width, x.left = file.Name(), f.channels(), f.Frames
+	args := []string{"-v", "error", "-f", "f32le", "-ar", strconv.Itoa(f.SampleRate), "-ac", strconv.Itoa(x.width), "-i", "pipe:0", "-fflags", "+bitexact", "-flags:a", "+bitexact"}
+	x.command = exec.CommandContext(x.ctx, "ffmpeg", append(append(args, x.options...), "-y", x.file)...)
+	x.command.Stderr = &x.said
+	pipe, err := x.command.StdinPipe()
+	if err != nil {
+		return err
+	}
+	x.pipe, x.in = pipe, bufio.NewWriterSize(pipe, 1<<16)
+	return x.command.Start()
+}
+
+// Write hands frames over.
+func (x *ffmpegWriter) Write(frames []float32) error {
+	x.left -= int64(len(frames) / x.width)
+	var raw [4]byte
+	for _, s := range frames {
+		binary.LittleEndian.PutUint32(raw[:], math.Float32bits(s))
+		if _, err := x.in.Write(raw[:]); err != nil {
+			return x.failed(err)
+		}
+	}
+	return nil
+}
+
+// Finish waits for ffmpeg and passes the file on.
+func (x *ffmpegWriter) Finish() error {
+	if err := checkLength(x.left); err != nil {
+		return err
+	}
+	if err := errors.Join(x.in.Flush(), x.pipe.Close()); err != nil {
+		return x.failed(err)
+	}
+	if err := x.command.Wait(); err != nil {
+		return x.failed(err)
+	}
+	file, err := os.Open(x.file)
+	if err != nil {
+		return err
+	}
+	defer file.Close()
+	_, err = io.Copy(x.w, file)
+	return err
+}
+
+// Close stops ffmpeg and removes its file. It may be called at any time.
+func (x *ffmpegWriter) Close() error {
+	if x.command != nil && x.command.Process != nil && x.command.ProcessState == nil {
+		x.pipe.Close()
+		_ = x.command.Process.Kill() // it may have ended by itself
+		_ = x.command.Wait()         // what it says of being killed is no news
+	}
+	if x.file == "" {
+		return nil
+	}
+	return os.Remove(x.file)
+}
+
+func (x *ffmpegWriter) failed(err error) error {
+	if x.ctx.Err() != nil {
+		return x.ctx.Err()
+	}
+	if x.command.ProcessState == nil {
+		_ = x.pipe.Close()
+		_ = x.command.Wait()
+	}
+	return fmt.Errorf("ffmpeg: %s", lastLine(x.said.String(), err))
+}
+
+// lastLine is the last thing that a program said, or the error where it said
+// nothing.
+func lastLine(said string, err error) string {
+	lines := strings.Split(strings.TrimSpace(said), "\n")
+	if last := lines[len(lines)-1]; last != "" {
+		return last
+	}
+	return err.Error()
+}
+
+// openFFmpeg decodes a recording of a foreign kind through ffmpeg.
+func openFFmpeg(ctx context.Context, kind string, r io.Reader) (*Source, error) {
+	if !HasFFmpeg() {
+		return nil, notRecording(kind + ", which needs ffmpeg to be installed")
+	}
+	// The index of an MP4 file may be at its end: the cache lets ffmpeg go back.
+	command := exec.CommandContext(ctx, "ffmpeg", "-v", "error", "-i", "cache:pipe:0", "-vn", "-t", strconv.Itoa(int(LongestS)+1), "-c:a", "pcm_f32le", "-f", "wav", "pipe:1")
+	var said bytes.Buffer
+	command.Stdin, command.Stderr = r, &said
+	out, err := command.StdoutPipe()
+	if err != nil {
+		return nil, err
+	}
+	if err := command.Start(); err != nil {
+		return nil, err
+	}
+	failed := func(err error) error {
+		if ctx.Err() != nil {
+			return ctx.Err()
+		}
+		return notRecording(kind + " that ffmpeg can't read: " + lastLine(said.String(), err))
+	}
+	source, err := openWAV(bufio.NewReaderSize(out, 1<<16))
+	if err != nil {
+		out.Close()
+		if ended := command.Wait(); ended != nil {
+			err = failed(ended)
+		}
+		return nil, err
+	}
+	source.Format = kind
+	next := source.next
+	source.next = func(frames [][2]float32) (int, error) {
+		n, err := next(frames)
+		if errors.Is(err, io.EOF) {
+			if ended := command.Wait(); ended != nil {
+				return n, failed(ended)
+			}
+		}
+		return n, err
+	}
+	return source, nil
+}

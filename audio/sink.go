@@ -1,0 +1,73 @@
+package audio
+
+import (
+	"encoding/binary"
+	"errors"
+)
+
+// A Format is what a [Sink] is about to get.
+type Format struct {
+	SampleRate int   // Hz
+	Channels   int   // 1 or 2; 0 for 2
+	Frames     int64 // one sample of each channel; 0 where the length isn't known, which FLAC alone takes
+
+	// Recorded sound is on the grid of its own bits and is rounded without
+	// dither. What was computed is dithered when it is rounded to 16 bits.
+	Recorded bool
+}
+
+func (f Format) channels() int {
+	if f.Channels == 0 {
+		return 2
+	}
+	return f.Channels
+}
+
+// A Sink takes sound. Start comes once, first; then Write with samples in
+// −1…1, the channels of a frame next to each other, each slice the sink's only
+// until Write returns; then Finish, once all of Format.Frames have been
+// written. After an error none of them is called again. A sink that is also an
+// io.Closer, because it holds a process, must be closed in any case.
+type Sink interface {
+	Start(Format) error
+	Write(frames []float32) error
+	Finish() error
+}
+
+// Tags are what a sound file says about itself.
+type Tags struct {
+	Title string
+	Tempo float64 // quarter notes a minute; 0 for none
+}
+
+// vorbisComment is the comment header that FLAC (RFC 9639, §8.6) and Opus
+// (RFC 7845, §5.2) share.
+func (t Tags) vorbisComment() []byte {
+	var fields []string
+	if t.Title != "" {
+		fields = append(fields, "TITLE="+t.Title)
+	}
+	if t.Tempo > 0 {
+		fields = append(fields, "BPM="+number(t.Tempo))
+	}
+	c := append(binary.LittleEndian.AppendUint32(nil, uint32(len(writer))), writer...)
+	c = binary.LittleEndian.AppendUint32(c, uint32(len(fields)))
+	for _, f := range fields {
+		c = append(binary.LittleEndian.AppendUint32(c, uint32(len(f))), f...)
+	}
+	return c
+}
+
+// writer is the name under which files say what wrote them.
+const writer = "heddle"
+
+// errLength reports that a sink got too few or too many frames.
+var errLength = errors.New("sound ended before or after the length it began with")
+
+// checkLength checks that no frames are still to come.
+func checkLength(left int64) error {
+	if left != 0 {
+		return errLength
+	}
+	return nil
+}
