@@ -3,15 +3,18 @@ package hear
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"heddle/exercise"
+	"heddle/hear/internal/listen"
+	"heddle/hear/internal/stats"
 )
 
 // When something is worth a sentence.
 const (
 	namedNotes   = 3    // missed or wrong notes that are named one by one; more are counted
-	stoppedAfter = 4    // missed notes at the end that mean the player stopped
+	stoppedAfter = 4    // missed notes at the start or the end that were not played at all
 	groupOffMS   = 20.0 // mean timing of a group that is rushed or dragged,
 	groupSpreads = 1.2  // in spreads of the take's timing, where that is more
 	stepOffMS    = 15.0 // the same for one place in all groups
@@ -27,27 +30,34 @@ type adviser struct {
 	says []string
 }
 
-func advise(r *Report, ex *exercise.Exercise) []string {
-	a := &adviser{Report: r, ex: ex, says: []string{}}
-	if r.Summary.Right+r.Summary.Wrong == 0 {
+func advise(r *Report, ex *exercise.Exercise, change tempoChange) []string {
+	a := &adviser{Report: r, ex: ex}
+	sum := r.Summary
+	if sum.Right+sum.Wrong == 0 {
 		return []string{"No note of the line was heard. Is the microphone on, and is this the line that was played?"}
 	}
 	a.unheard()
 	if a.OtherLine() {
-		heard := a.Summary.Right + a.Summary.Wrong + a.Summary.Extra
-		a.say("Of %d notes heard %s right. Is this the line that was played, in this place on the neck?", heard, counted(a.Summary.Right, "is", "are"))
+		a.say("Of %d notes heard %s right. Is this the line that was played, in this place on the neck?", sum.Right+sum.Wrong+sum.Extra, counted(sum.Right, "is", "are"))
 		return a.says
+	}
+	if sum.Wrong+sum.Missed == 0 {
+		a.say("Every note is right, most of them within %.0f ms of the beat.", math.Max(1, sum.TimingMSSpread))
 	}
 	first, last := a.began(), a.stopped()
 	a.missed(first, last)
 	a.wrong()
 	a.groups()
 	a.steps()
-	a.whole()
-	a.wentBack()
-	a.extras()
-	if r.Summary.Wrong+r.Summary.Missed == 0 {
-		a.says = append([]string{fmt.Sprintf("Every note is right, most of them within %.0f ms of the beat.", math.Max(1, r.Summary.TimingMSSpread))}, a.says...)
+	a.whole(change)
+	if n := len(a.Retried); n > 0 {
+		a.say("You went back: %s played again, and the last attempt counts.", counted(n, "note was", "notes were"))
+	}
+	switch {
+	case sum.Extra == 1:
+		a.say("One extra note sounded, at %.1f s.", a.Heard[a.Extra[0]].OnsetS)
+	case sum.Extra > 1:
+		a.say("%d extra notes sounded, the first at %.1f s.", sum.Extra, a.Heard[a.Extra[0]].OnsetS)
 	}
 	return a.says
 }
@@ -56,20 +66,43 @@ func (a *adviser) say(format string, args ...any) {
 	a.says = append(a.says, fmt.Sprintf(format, args...))
 }
 
-func (a *adviser) name(i int) string {
-	p := a.ex.Notes[i].Pitch
-	return fmt.Sprintf("%s%d", a.ex.Naming.Name(p.Name), p.Octave)
-}
-
+// place names a note and its string.
 func (a *adviser) place(i int) string {
-	if s := a.ex.Notes[i].String; s > 0 {
-		return fmt.Sprintf("the %s on string %d", a.name(i), s)
+	n := a.ex.Notes[i]
+	name := fmt.Sprintf("the %s%d", a.ex.Naming.Name(n.Pitch.Name), n.Pitch.Octave)
+	if n.String > 0 {
+		name += fmt.Sprintf(" on string %d", n.String)
 	}
-	return "the " + a.name(i)
+	return name
 }
 
-// stopped tells of a player who stopped, and returns the index after the last
-// note that was played.
+// unheard counts written notes that can't be heard: they are missed however they
+// were played.
+func (a *adviser) unheard() {
+	beyond := 0
+	for _, n := range a.ex.Notes {
+		if key := n.Pitch.MIDI(); key < listen.LowestKey || key > listen.HighestKey {
+			beyond++
+		}
+	}
+	if beyond > 0 {
+		a.say("Only E1 to E6 can be heard: %s outside and can't be marked.", counted(beyond, "note lies", "notes lie"))
+	}
+}
+
+// began tells a player who began in mid-line, or whose recording did, and returns
+// the index of the first note that was played.
+func (a *adviser) began() int {
+	first := slices.IndexFunc(a.Marks, func(m NoteMark) bool { return m.Verdict != Missed })
+	if first < stoppedAfter {
+		return 0
+	}
+	a.say("You began at note %d, %s.", first+1, a.place(first))
+	return first
+}
+
+// stopped tells a player who stopped, and returns the index after the last note
+// that was played.
 func (a *adviser) stopped() int {
 	last := len(a.Marks)
 	for last > 0 && a.Marks[last-1].Verdict == Missed {
@@ -82,24 +115,30 @@ func (a *adviser) stopped() int {
 	return last
 }
 
-func (a *adviser) missed(from, until int) {
-	var at []int
-	onString := map[int]int{}
+// marked lists the notes with a verdict.
+func (a *adviser) marked(v Verdict, from, until int) (at []int) {
 	for i := from; i < until; i++ {
-		if a.Marks[i].Verdict == Missed {
+		if a.Marks[i].Verdict == v {
 			at = append(at, i)
-			onString[a.ex.Notes[i].String]++
 		}
 	}
+	return at
+}
+
+func (a *adviser) missed(from, until int) {
+	at := a.marked(Missed, from, until)
 	if len(at) <= namedNotes {
 		for _, i := range at {
-			a.say("%s is missed (note %d).", upperFirst(a.place(i)), i+1)
+			place := a.place(i)
+			a.say("%s is missed (note %d).", strings.ToUpper(place[:1])+place[1:], i+1)
 		}
 		return
 	}
-	most := 0
-	for s := 1; s <= 16; s++ {
-		if s > 0 && onString[s] > onString[most] {
+	onString, most := map[int]int{}, 0
+	for _, i := range at {
+		s := a.ex.Notes[i].String
+		onString[s]++
+		if s > 0 && (onString[s] > onString[most] || onString[s] == onString[most] && s < most) {
 			most = s
 		}
 	}
@@ -111,24 +150,19 @@ func (a *adviser) missed(from, until int) {
 }
 
 func (a *adviser) wrong() {
-	var at []int
-	for i, m := range a.Marks {
-		if m.Verdict == Wrong {
-			at = append(at, i)
-		}
-	}
+	at := a.marked(Wrong, 0, len(a.Marks))
 	if len(at) > namedNotes {
 		a.say("%d notes are wrong, the first of them %s (note %d).", len(at), a.place(at[0]), at[0]+1)
 		return
 	}
 	for _, i := range at {
-		a.say("Note %d is %s: %s.", i+1, a.place(i), a.strayed(i))
+		a.say("Note %d is %s: %s.", i+1, a.place(i), playedInstead(a.Marks[i].Cents))
 	}
 }
 
-// strayed says what sounded for a wrong note.
-func (a *adviser) strayed(i int) string {
-	off := int(math.Round(a.Marks[i].Cents / 100))
+// playedInstead says what sounded for a wrong note.
+func playedInstead(cents float64) string {
+	off := int(math.Round(cents / 100))
 	way := "high"
 	if off < 0 {
 		way = "low"
@@ -143,7 +177,7 @@ func (a *adviser) strayed(i int) string {
 	}
 }
 
-// groups tells of groups that are rushed or dragged as a whole.
+// groups names groups that are rushed or dragged as a whole.
 func (a *adviser) groups() {
 	sums, counts := map[int]float64{}, map[int]float64{}
 	groups := 0
@@ -172,8 +206,8 @@ func (a *adviser) groups() {
 	a.sayGroups("drag", dragged)
 }
 
-// usualMS is the timing that the rest is measured from: to a click, the
-// median; the player's own beat needs none.
+// usualMS is the timing that groups and steps are measured from: with a click, the
+// median of the take; the player's own beat has it built in.
 func (a *adviser) usualMS() float64 {
 	if a.Clicked {
 		return a.Summary.TimingMSMedian
@@ -197,7 +231,7 @@ func (a *adviser) sayGroups(verb string, groups []int) {
 	}
 }
 
-// steps tells of a place in the group that is early or late in most groups.
+// steps names a place in the group that is early or late in most groups.
 func (a *adviser) steps() {
 	timing := map[int][]float64{}
 	place, steps, group := 0, 0, -1
@@ -212,7 +246,7 @@ func (a *adviser) steps() {
 		}
 	}
 	for p := 1; p <= steps && steps > 1; p++ {
-		off := median(timing[p])
+		off := stats.Median(timing[p])
 		if len(timing[p]) < 4 || math.Abs(off) < stepOffMS {
 			continue
 		}
@@ -224,8 +258,8 @@ func (a *adviser) steps() {
 	}
 }
 
-// whole tells what holds for all of the take.
-func (a *adviser) whole() {
+// whole says what holds for all of the take.
+func (a *adviser) whole(change tempoChange) {
 	if off := a.Summary.TimingMSMedian; a.Clicked && math.Abs(off) >= clickOffMS {
 		way := "behind"
 		if off < 0 {
@@ -233,12 +267,12 @@ func (a *adviser) whole() {
 		}
 		a.say("You play %.0f ms %s the click.", math.Abs(off), way)
 	}
-	if a.startTempo > 0 && math.Abs(a.endTempo/a.startTempo-1) >= driftShare {
+	if change.first > 0 && math.Abs(change.last/change.first-1) >= driftShare {
 		way := "speed up"
-		if a.endTempo < a.startTempo {
+		if change.last < change.first {
 			way = "slow down"
 		}
-		a.say("You %s, from %.0f to %.0f.", way, a.startTempo, a.endTempo)
+		a.say("You %s, from %.0f to %.0f.", way, change.first, change.last)
 	}
 	if c := a.TuningCents; math.Abs(c) >= offTuneCents {
 		way := "sharp"
@@ -249,31 +283,25 @@ func (a *adviser) whole() {
 	}
 }
 
-func (a *adviser) extras() {
-	switch n := a.Summary.Extra; n {
+func counted(n int, one, many string) string {
+	switch n {
 	case 0:
+		return "none " + one
 	case 1:
-		a.say("One extra note sounded, at %.1f s.", a.Heard[a.Extra[0]].OnsetS)
-	default:
-		a.say("%d extra notes sounded, the first at %.1f s.", n, a.Heard[a.Extra[0]].OnsetS)
+		return "one " + one
 	}
+	return fmt.Sprintf("%d %s", n, many)
 }
 
 var ordinals = [...]string{"first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth", "ninth", "tenth", "eleventh", "twelfth"}
 
 func ordinal(n int) string {
-	if n >= 1 && n <= len(ordinals) {
+	if n <= len(ordinals) {
 		return ordinals[n-1]
 	}
-	switch {
-	case n%10 == 1 && n%100 != 11:
-		return fmt.Sprintf("%dst", n)
-	case n%10 == 2 && n%100 != 12:
-		return fmt.Sprintf("%dnd", n)
-	case n%10 == 3 && n%100 != 13:
-		return fmt.Sprintf("%drd", n)
+	ending := "th"
+	if n/10%10 != 1 && n%10 >= 1 && n%10 <= 3 {
+		ending = [...]string{"st", "nd", "rd"}[n%10-1]
 	}
-	return fmt.Sprintf("%dth", n)
+	return fmt.Sprintf("%d%s", n, ending)
 }
-
-func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

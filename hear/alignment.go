@@ -1,9 +1,14 @@
 package hear
 
-import "math"
+import (
+	"math"
+	"slices"
 
-// The costs of an alignment. One missed note is the unit; a note that stands
-// in another's place must cost less than a missed and an extra one together.
+	"heddle/hear/internal/listen"
+)
+
+// The costs of an alignment. One missed note is the unit; a note in another's
+// place must cost less than a missed and an extra one together.
 const (
 	missedCost    = 1.0
 	extraCost     = 0.9
@@ -13,26 +18,25 @@ const (
 	skippedCost   = 0.3 // for each note left out by losing the thread
 	unstartedCost = 0.5 // for each note before the first one played
 	unplayedCost  = 0.4 // for each note after the last one played, up to
-	stoppedCost   = 2.5 // this for a player who stopped
+	stoppedCost   = 2.5 // this, for a player who stopped
 	lateCost      = 0.4 // for being off by one tolerance
 	latestCost    = 1.8 // for being off by any time
 )
 
-// rivalOdds is by how much a written pitch may be less likely than the pitch
-// that was heard, as a logarithm of odds, and still be taken for it: less than
-// the three or four that the odds of playing right would allow, so that wrong
-// notes don't pass.
+// rivalOdds is by how much a written pitch may be less likely than the pitch that
+// was heard, in log odds, and still be taken for it. The odds of playing right
+// would allow three or four, but wrong notes must not pass.
 const rivalOdds = 1.0
 
-// How far matches reach over notes that are missed or extra without losing
-// the thread.
+// How far matches reach over notes that are missed or extra without losing the
+// thread.
 const (
 	missedReach = 6
 	extraReach  = 4
 	doubtReach  = 24 // notes and doubts together
 )
 
-// Tolerance of the time between two matched notes: a share of the time and a
+// The tolerance of the time between two matched notes: a share of the time, and a
 // part that even slow lines have.
 const (
 	toleranceShare = 0.22
@@ -45,63 +49,59 @@ type written struct {
 	quarters float64 // when it sounds, from the first bar line
 }
 
-// An aligner finds the cheapest way to read heard notes as an attempt, or
-// several, at the written ones: dynamic programming over pairs of the two
-// (Needleman and Wunsch 1970), with the time between pairs in the cost.
+// An aligner finds the cheapest reading of heard notes as an attempt, or several,
+// at the written ones: dynamic programming over pairs of the two (Needleman and
+// Wunsch 1970), with the time between pairs in the cost.
 type aligner struct {
 	written  []written
 	heard    []Heard
 	tuning   float64 // semitones
-	quarterS float64 // seconds a quarter note, 0 while unknown
-	fixed    bool    // the click's beat: time counts from startS
+	quarterS float64 // seconds in a quarter note, 0 while unknown
+	clicked  bool    // time counts from startS, by the click
 	startS   float64
 
 	cost []float32 // by heard, then written: of the best reading that ends with this pair
 	from []int32   // the pair before it, or fromStart
-	// rest[i] is the best reading whose last pair is with written note i,
-	// whatever was heard since.
+	// rest[i] is the best reading whose last pair is with written note i, whatever
+	// was heard since.
 	rest     []float32
 	restFrom []int32
 }
 
 const fromStart = -1
 
-// A pair says that a heard note stands for a written one.
+// A pair says that a heard note was played for a written one.
 type pair struct {
 	written, heard int
 }
 
 func (a *aligner) extra(j int) float64 {
-	if h := a.heard[j]; h.Confidence < sure {
+	if a.heard[j].Confidence < listen.Sure {
 		return 0
 	}
 	return extraCost
 }
-
-// sure is the confidence from which a moment is a note.
-const sure = 0.5
 
 func (a *aligner) right(i, j int) bool {
 	_, ok := a.asWritten(i, j)
 	return ok
 }
 
-// asWritten is heard note j as the written note i, when it may have been: when
-// it has that pitch, or when one of its rivals has it and is hardly less
-// likely.
-func (a *aligner) asWritten(i, j int) (rival, bool) {
+// asWritten is heard note j as the written note i, if it may have been that: if it
+// has that pitch, or one of its rivals has it and is hardly less likely.
+func (a *aligner) asWritten(i, j int) (listen.Rival, bool) {
 	h := &a.heard[j]
 	at := a.tuning + float64(a.written[i].key)
-	own := rival{midi: h.MIDI, odds: logOdds(h.Confidence)}
+	own := listen.Rival{MIDI: h.MIDI, LogOdds: listen.LogOdds(h.Confidence)}
 	if math.Abs(h.MIDI-at) <= 0.5 {
 		return own, true
 	}
-	for _, r := range h.rivals {
+	for _, r := range h.evidence.Rivals {
 		less := rivalOdds
-		if math.Abs(math.Abs(r.midi-own.midi)-12) < samePitch {
+		if math.Abs(math.Abs(r.MIDI-own.MIDI)-12) < listen.SamePitch {
 			less = 0 // an octave is the commonest slip that sounds alike
 		}
-		if math.Abs(r.midi-at) <= 0.5 && r.odds >= own.odds-less {
+		if math.Abs(r.MIDI-at) <= 0.5 && r.LogOdds >= own.LogOdds-less {
 			return r, true
 		}
 	}
@@ -113,16 +113,16 @@ func (a *aligner) match(i, j int) float64 {
 	h := &a.heard[j]
 	cost := 0.0
 	if as, ok := a.asWritten(i, j); ok {
-		if p := probability(as.odds); p < sure {
-			cost = doubtCost * (sure - p) / sure
+		if p := listen.Probability(as.LogOdds); p < listen.Sure {
+			cost = doubtCost * (listen.Sure - p) / listen.Sure
 		}
 	} else {
-		if h.Confidence < sure {
+		if h.Confidence < listen.Sure {
 			return math.Inf(1)
 		}
 		cost = wrongCost
 	}
-	if a.fixed {
+	if a.clicked {
 		cost += a.lateness(h.OnsetS-a.startS-a.written[i].quarters*a.quarterS, a.step(i))
 	}
 	return cost
@@ -144,14 +144,14 @@ func (a *aligner) lateness(byS, overS float64) float64 {
 
 // between is the cost of the time between two pairs.
 func (a *aligner) between(i0, j0, i, j int) float64 {
-	if a.quarterS == 0 || a.fixed {
+	if a.quarterS == 0 || a.clicked {
 		return 0
 	}
 	want := (a.written[i].quarters - a.written[i0].quarters) * a.quarterS
 	return a.lateness(a.heard[j].OnsetS-a.heard[j0].OnsetS-want, want)
 }
 
-// align returns the pairs in the order heard, and the reading's cost.
+// align returns the pairs in the order heard, and the cost of the reading.
 func (a *aligner) align() ([]pair, float64) {
 	n, m := len(a.written), len(a.heard)
 	if n == 0 || m == 0 {
@@ -193,7 +193,7 @@ func (a *aligner) align() ([]pair, float64) {
 	return a.read()
 }
 
-// continued is the best reading to pair (i, j) that keeps the thread.
+// continued is the best reading before pair (i, j) that keeps the thread.
 func (a *aligner) continued(i, j int) (float64, int32) {
 	n := len(a.written)
 	best, from := math.Inf(1), int32(fromStart)
@@ -209,7 +209,7 @@ func (a *aligner) continued(i, j int) (float64, int32) {
 			}
 		}
 		between += a.extra(j0)
-		if a.heard[j0].Confidence >= sure {
+		if a.heard[j0].Confidence >= listen.Sure {
 			sureOnes++
 		}
 	}
@@ -222,8 +222,8 @@ type jump struct {
 	from int32
 }
 
-// jumps returns, by written note, the best readings that are at or past it,
-// and those that are before it, the latter less the skipped notes so far.
+// jumps returns, by written note, the best readings that end at or past it, and
+// those that end before it, the latter less the cost of the skipped notes so far.
 func (a *aligner) jumps() (back, ahead []jump) {
 	n := len(a.rest)
 	back, ahead = make([]jump, n), make([]jump, n)
@@ -244,8 +244,8 @@ func (a *aligner) jumps() (back, ahead []jump) {
 	return back, ahead
 }
 
-// read walks the best reading back to its start. Notes after the last pair
-// cost little, for a player may stop.
+// read walks the best reading back to its start. Notes after the last pair cost
+// little, since a player may stop.
 func (a *aligner) read() ([]pair, float64) {
 	n := len(a.written)
 	best, at := math.Inf(1), int32(fromStart)
@@ -258,8 +258,6 @@ func (a *aligner) read() ([]pair, float64) {
 	for ; at != fromStart; at = a.from[at] {
 		pairs = append(pairs, pair{written: int(at) % n, heard: int(at) / n})
 	}
-	for i, j := 0, len(pairs)-1; i < j; i, j = i+1, j-1 {
-		pairs[i], pairs[j] = pairs[j], pairs[i]
-	}
+	slices.Reverse(pairs)
 	return pairs, best
 }

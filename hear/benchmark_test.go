@@ -5,16 +5,18 @@ import (
 	"context"
 	"heddle/audio"
 	"testing"
+
+	"heddle/hear/internal/synthetic"
 )
 
 // tenSeconds is a clean line of plucked notes in sixteenths at 120.
 func tenSeconds(rate int) []byte {
 	keys := []int{77, 74, 72, 75, 73, 71, 74, 72, 70, 73, 71, 68}
-	var notes []plucked
+	var notes []synthetic.Stroke
 	for i := range 80 {
-		notes = append(notes, plucked{onS: 0.1 + 0.125*float64(i), key: float64(keys[i%len(keys)] - 12*(i/40)), level: 0.5})
+		notes = append(notes, synthetic.Stroke{OnS: 0.1 + 0.125*float64(i), Key: float64(keys[i%len(keys)] - 12*(i/40)), Level: 0.5})
 	}
-	return wavFile(pluck(notes, 10.5, rate), rate)
+	return synthetic.WAV(synthetic.Pluck(notes, 10.5, rate), rate)
 }
 
 // BenchmarkHear reports how many times faster than playing it hears a

@@ -7,6 +7,7 @@ import (
 
 	"heddle/audio"
 	"heddle/exercise"
+	"heddle/hear/internal/synthetic"
 )
 
 func ExampleMark() {
@@ -18,15 +19,15 @@ func ExampleMark() {
 		return
 	}
 	// A model guitar plays it, with a fret too many in the fifth note.
-	var take []plucked
+	var take []synthetic.Stroke
 	for i, n := range ex.Notes {
 		on := 0.4 + n.Start.Quarters()*60/84
-		take = append(take, plucked{onS: on, offS: on + 30.0/84, key: float64(n.Pitch.MIDI()), level: 0.5})
+		take = append(take, synthetic.Stroke{OnS: on, OffS: on + 30.0/84, Key: float64(n.Pitch.MIDI()), Level: 0.5})
 		if i == 4 {
-			take[i].key++
+			take[i].Key++
 		}
 	}
-	recording := wavFile(pluck(take, 4, 44100), 44100)
+	recording := synthetic.WAV(synthetic.Pluck(take, 4, 44100), 44100)
 
 	source, err := audio.Decode(bytes.NewReader(recording))
 	if err != nil {

@@ -12,14 +12,16 @@ import (
 
 	"heddle/audio"
 	"heddle/exercise"
+	"heddle/hear/internal/accuracy"
+	"heddle/hear/internal/synthetic"
 	"heddle/line"
 	"heddle/pitch"
 )
 
 // hearing hears a model guitar.
-func hearing(t testing.TB, x []float32, opts Options) ([]Heard, Tuning) {
+func hearing(t testing.TB, x []float32, opts Options) ([]Heard, float64) {
 	t.Helper()
-	src, err := audio.Decode(bytes.NewReader(wavFile(x, renderRate)))
+	src, err := audio.Decode(bytes.NewReader(synthetic.WAV(x, synthetic.Rate)))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -30,34 +32,28 @@ func hearing(t testing.TB, x []float32, opts Options) ([]Heard, Tuning) {
 	return heard, tuning
 }
 
-// line plays keys at equal distance, each damped as the next begins.
-func pluckedLine(keys []float64, stepS float64) []plucked {
-	var notes []plucked
+// pluckedLine plays keys at equal distance, each damped as the next begins.
+func pluckedLine(keys []float64, stepS float64) []synthetic.Stroke {
+	var notes []synthetic.Stroke
 	for i, key := range keys {
 		on := 0.3 + stepS*float64(i)
-		notes = append(notes, plucked{onS: on, offS: on + stepS, key: key, level: 0.4 + 0.3*float64(i%3)/2})
+		notes = append(notes, synthetic.Stroke{OnS: on, OffS: on + stepS, Key: key, Level: 0.4 + 0.3*float64(i%3)/2})
 	}
 	return notes
 }
 
-// expect holds what was heard against what was plucked, by the published
-// rule, and demands all of it.
-func expect(t *testing.T, heard []Heard, notes []plucked) {
+// expect compares what was heard with what was plucked, by the published rule, and
+// demands all of it.
+func expect(t *testing.T, heard []Heard, notes []synthetic.Stroke) {
 	t.Helper()
-	truth := make([]played, len(notes))
-	cents := 0.0
-	if len(notes) > 0 {
-		cents = 100 * (notes[0].key - math.Round(notes[0].key))
+	var truth, found []accuracy.Note
+	for _, n := range notes {
+		truth = append(truth, accuracy.Note{OnsetS: n.OnS, MIDI: n.Key})
 	}
-	for i, n := range notes {
-		truth[i] = played{onS: n.onS, key: int(math.Round(n.key))}
+	for _, h := range heard {
+		found = append(found, accuracy.Note{OnsetS: h.OnsetS, MIDI: h.MIDI})
 	}
-	paired := 0
-	for _, j := range matchNotes(truth, cents, heard) {
-		if j >= 0 {
-			paired++
-		}
-	}
+	paired := accuracy.Paired(accuracy.Match(truth, found))
 	if paired == len(notes) && len(heard) == len(notes) {
 		return
 	}
@@ -71,9 +67,9 @@ func TestWorkedExampleIsHeard(t *testing.T) {
 	// F5 D5 C5 | E♭5 D♭5 C♭5 | D5 C5 B♭4 | D♭5 C♭5 A♭4
 	keys := []float64{77, 74, 72, 75, 73, 71, 74, 72, 70, 73, 71, 68}
 	notes := pluckedLine(keys, 60.0/84/2)
-	heard, tuning := hearing(t, pluck(notes, 5.5, renderRate), Options{})
+	heard, tuning := hearing(t, synthetic.Pluck(notes, 5.5, synthetic.Rate), Options{})
 	expect(t, heard, notes)
-	if math.Abs(float64(tuning)) > 3 {
+	if math.Abs(tuning) > 3 {
 		t.Errorf("tuning is %.1f cents, want 0", tuning)
 	}
 }
@@ -86,7 +82,7 @@ func TestFastLinesAreHeard(t *testing.T) {
 				keys = append(keys, []float64{76, 74, 71, 69, 67, 64, 62, 59}[i%8]-float64(i/8%3)*2)
 			}
 			notes := pluckedLine(keys, 60/bpm/4)
-			heard, _ := hearing(t, pluck(notes, 8, renderRate), Options{Lowest: 40})
+			heard, _ := hearing(t, synthetic.Pluck(notes, 8, synthetic.Rate), Options{Lowest: 40})
 			expect(t, heard, notes)
 		})
 	}
@@ -100,9 +96,9 @@ func TestDetunedGuitarIsMeasured(t *testing.T) {
 				keys[i] += cents / 100
 			}
 			notes := pluckedLine(keys, 0.3)
-			heard, tuning := hearing(t, pluck(notes, 4, renderRate), Options{})
+			heard, tuning := hearing(t, synthetic.Pluck(notes, 4, synthetic.Rate), Options{})
 			expect(t, heard, notes)
-			if math.Abs(float64(tuning)-cents) > 5 {
+			if math.Abs(tuning-cents) > 5 {
 				t.Errorf("tuning is %.1f cents, want %.0f", tuning, cents)
 			}
 		})
@@ -112,9 +108,9 @@ func TestDetunedGuitarIsMeasured(t *testing.T) {
 func TestRepeatedNotesAreToldApart(t *testing.T) {
 	notes := pluckedLine([]float64{60, 60, 60, 60, 67, 67, 67, 52, 52, 52}, 0.2)
 	for i := range notes {
-		notes[i].level = 0.5 // one much softer than the last may be its echo
+		notes[i].Level = 0.5 // one much softer than the last may be its echo
 	}
-	heard, _ := hearing(t, pluck(notes, 3, renderRate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 3, synthetic.Rate), Options{})
 	expect(t, heard, notes)
 }
 
@@ -122,21 +118,21 @@ func TestRepeatedNotesAreToldApart(t *testing.T) {
 func TestRingingStringsAreNotHeardTwice(t *testing.T) {
 	notes := pluckedLine([]float64{52, 59, 64, 59, 52, 57, 64, 57, 50, 57}, 0.25)
 	for i := range notes {
-		notes[i].offS = 0
+		notes[i].OffS = 0
 		for _, later := range notes[i+1:] {
-			if later.key == notes[i].key {
-				notes[i].offS = later.onS
+			if later.Key == notes[i].Key {
+				notes[i].OffS = later.OnS
 				break
 			}
 		}
 	}
-	heard, _ := hearing(t, pluck(notes, 3.5, renderRate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 3.5, synthetic.Rate), Options{})
 	expect(t, heard, notes)
 }
 
 func TestLongNoteIsOneNote(t *testing.T) {
-	notes := []plucked{{onS: 0.3, key: 45, level: 0.6}, {onS: 3.3, key: 64, level: 0.6}}
-	heard, _ := hearing(t, pluck(notes, 6, renderRate), Options{})
+	notes := []synthetic.Stroke{{OnS: 0.3, Key: 45, Level: 0.6}, {OnS: 3.3, Key: 64, Level: 0.6}}
+	heard, _ := hearing(t, synthetic.Pluck(notes, 6, synthetic.Rate), Options{})
 	expect(t, heard, notes)
 }
 
@@ -144,7 +140,7 @@ func TestRangeReachesFromE1ToE6(t *testing.T) {
 	for _, key := range []float64{28, 33, 40, 52, 64, 76, 83, 88} {
 		t.Run(fmt.Sprint(key), func(t *testing.T) {
 			notes := pluckedLine([]float64{key, key, key}, 0.4)
-			heard, _ := hearing(t, pluck(notes, 2, renderRate), Options{})
+			heard, _ := hearing(t, synthetic.Pluck(notes, 2, synthetic.Rate), Options{})
 			expect(t, heard, notes)
 		})
 	}
@@ -153,22 +149,22 @@ func TestRangeReachesFromE1ToE6(t *testing.T) {
 func TestPullOffsHaveNoStrokeAndAreHeard(t *testing.T) {
 	// A pure tone that changes pitch in mid-period has no attack at all.
 	keys := []float64{67, 65, 62, 65, 67}
-	x := make([]float32, renderRate*2)
+	x := make([]float32, synthetic.Rate*2)
 	phase := 0.0
 	for i := range x {
-		s := float64(i)/renderRate - 0.3
+		s := float64(i)/synthetic.Rate - 0.3
 		if s < 0 {
 			continue
 		}
 		key := keys[min(int(s/0.25), len(keys)-1)]
-		phase += 2 * math.Pi * pitch.Frequency(key) / renderRate
+		phase += 2 * math.Pi * pitch.Frequency(key) / synthetic.Rate
 		for h := 1.0; h <= 6; h++ {
 			x[i] += float32(0.2 * math.Exp(-s/1.5) * math.Sin(h*phase) / h)
 		}
 	}
-	var notes []plucked
+	var notes []synthetic.Stroke
 	for i, key := range keys {
-		notes = append(notes, plucked{onS: 0.3 + 0.25*float64(i), key: key})
+		notes = append(notes, synthetic.Stroke{OnS: 0.3 + 0.25*float64(i), Key: key})
 	}
 	heard, _ := hearing(t, x, Options{})
 	expect(t, heard, notes)
@@ -181,15 +177,15 @@ func TestCountInIsNoPartOfATake(t *testing.T) {
 	ex := &exercise.Exercise{Tempo: 120, Rhythm: line.Rhythm{Value: line.Eighth, Meter: line.CommonTime}}
 	notes := pluckedLine(keys, 0.25)
 	for i := range notes {
-		notes[i].onS, notes[i].offS = notes[i].onS+2, notes[i].offS+2
+		notes[i].OnS, notes[i].OffS = notes[i].OnS+2, notes[i].OffS+2
 		ex.Notes = append(ex.Notes, exercise.Note{Index: i, Note: line.Note{Pitch: spelled(int(keys[i])), Start: line.Beat(480 * i), Duration: 480}})
 	}
 	for hz := 500.0; hz < 3000; hz *= 1.2 {
-		x := pluck(notes, 4.5, renderRate)
+		x := synthetic.Pluck(notes, 4.5, synthetic.Rate)
 		for beat := range 4 {
-			from := int((0.3 + 0.5*float64(beat)) * renderRate)
-			for i := range renderRate / 10 {
-				s := float64(i) / renderRate
+			from := int((0.3 + 0.5*float64(beat)) * synthetic.Rate)
+			for i := range synthetic.Rate / 10 {
+				s := float64(i) / synthetic.Rate
 				x[from+i] += float32(0.3 * math.Exp(-60*s) * math.Sin(2*math.Pi*hz*s))
 			}
 		}
@@ -204,7 +200,7 @@ func TestCountInIsNoPartOfATake(t *testing.T) {
 
 func TestOctavesAreNotConfused(t *testing.T) {
 	notes := pluckedLine([]float64{45, 57, 69, 57, 45, 52, 64, 76, 64, 52}, 0.25)
-	heard, _ := hearing(t, pluck(notes, 3.5, renderRate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 3.5, synthetic.Rate), Options{})
 	expect(t, heard, notes)
 }
 
@@ -212,7 +208,7 @@ func TestEveryRateIsHeardAlike(t *testing.T) {
 	notes := pluckedLine([]float64{64, 62, 60, 57, 55, 52}, 0.25)
 	for _, rate := range []int{8000, 11025, 22050, 48000, 96000, 192000} {
 		t.Run(fmt.Sprint(rate), func(t *testing.T) {
-			src, err := audio.Decode(bytes.NewReader(wavFile(pluck(notes, 2.5, rate), rate)))
+			src, err := audio.Decode(bytes.NewReader(synthetic.WAV(synthetic.Pluck(notes, 2.5, rate), rate)))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -227,11 +223,11 @@ func TestEveryRateIsHeardAlike(t *testing.T) {
 
 func TestSilenceAndNoiseAreNamed(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	white, hum, knocks := make([]float32, renderRate*4), make([]float32, renderRate*4), make([]float32, renderRate*4)
+	white, hum, knocks := make([]float32, synthetic.Rate*4), make([]float32, synthetic.Rate*4), make([]float32, synthetic.Rate*4)
 	for i := range white {
 		w := r.NormFloat64()
 		white[i] = float32(0.1 * w)
-		hum[i] = float32(0.1*math.Sin(2*math.Pi*50*float64(i)/renderRate) + 0.005*w)
+		hum[i] = float32(0.1*math.Sin(2*math.Pi*50*float64(i)/synthetic.Rate) + 0.005*w)
 		knocks[i] = float32(0.3 * w * math.Exp(-float64(i%22050)/400))
 	}
 	for _, c := range []struct {
@@ -239,14 +235,14 @@ func TestSilenceAndNoiseAreNamed(t *testing.T) {
 		x    []float32
 		want string
 	}{
-		{"silence", make([]float32, renderRate*2), `recording "silence"`},
+		{"silence", make([]float32, synthetic.Rate*2), `recording "silence"`},
 		{"nothing at all", nil, `recording "silence"`},
 		{"white noise", white, `recording "noise without notes"`},
 		{"mains hum", hum, `recording "noise without notes"`},
 		{"knocks", knocks, `recording "noise without notes"`},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			src, err := audio.Decode(bytes.NewReader(wavFile(c.x, renderRate)))
+			src, err := audio.Decode(bytes.NewReader(synthetic.WAV(c.x, synthetic.Rate)))
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -262,34 +258,11 @@ func TestSilenceAndNoiseAreNamed(t *testing.T) {
 func TestHearingStopsWhenItsContextEnds(t *testing.T) {
 	ctx, cancel := context.WithCancel(context.Background())
 	cancel()
-	src, err := audio.Decode(bytes.NewReader(wavFile(make([]float32, renderRate), renderRate)))
+	src, err := audio.Decode(bytes.NewReader(synthetic.WAV(make([]float32, synthetic.Rate), synthetic.Rate)))
 	if err != nil {
 		t.Fatal(err)
 	}
 	if _, _, err := Hear(ctx, src, Options{}); !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v", err)
-	}
-}
-
-// The same sound gives the same notes, however it is cut into blocks.
-func TestBlocksDoNotMatter(t *testing.T) {
-	x := pluck(pluckedLine([]float64{64, 62, 60, 57}, 0.2), 1.5, renderRate)
-	var want []Heard
-	for _, size := range []int{len(x), 4410, 441, 37} {
-		l, err := NewListener(renderRate, Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		for at := 0; at < len(x); at += size {
-			l.Feed(x[at:min(at+size, len(x))])
-		}
-		l.Finish()
-		got := l.Heard()
-		if want == nil {
-			want = got
-		}
-		if fmt.Sprint(got) != fmt.Sprint(want) || len(got) != 4 {
-			t.Errorf("blocks of %d: %v, want %v", size, got, want)
-		}
 	}
 }

@@ -5,28 +5,21 @@ import (
 	"slices"
 
 	"heddle/exercise"
+	"heddle/hear/internal/listen"
+	"heddle/hear/internal/stats"
 )
 
-// A note is extra only when it is no softer than this against the median:
-// softer ones are ghost and grace notes.
-const ghostDB = -15
-
-// ownBeatQuarters is how far around a note the player's own beat is taken
-// from: two bars of four on each side, so that drift of the tempo is not
-// called bad timing and a rushed group still is.
-const ownBeatQuarters = 8
-
-// markToClick marks a take whose click has the exercise's tempo and its first
-// bar line at clickS.
-func markToClick(heard []Heard, tuning Tuning, ex *exercise.Exercise, clickS float64) *Report {
-	m := newMarker(heard, tuning, ex)
-	m.quarterS, m.startS, m.fixed = 60/ex.Tempo, clickS, true
+// markToClick marks a take whose click has the exercise's tempo and its first bar
+// line at clickS.
+func markToClick(heard []Heard, tuningCents float64, ex *exercise.Exercise, clickS float64) *Report {
+	m := newMarker(heard, tuningCents, ex)
+	m.quarterS, m.startS, m.clicked = 60/ex.Tempo, clickS, true
 	return m.marked()
 }
 
 // markByOwnBeat marks a take by the tempo and the start found in it.
-func markByOwnBeat(heard []Heard, tuning Tuning, ex *exercise.Exercise) *Report {
-	return newMarker(heard, tuning, ex).marked()
+func markByOwnBeat(heard []Heard, tuningCents float64, ex *exercise.Exercise) *Report {
+	return newMarker(heard, tuningCents, ex).marked()
 }
 
 func writtenNotes(ex *exercise.Exercise) []written {
@@ -43,35 +36,31 @@ type marker struct {
 	ex *exercise.Exercise
 }
 
-func newMarker(heard []Heard, tuning Tuning, ex *exercise.Exercise) *marker {
-	return &marker{aligner: aligner{heard: slices.Clone(heard), tuning: float64(tuning) / 100, written: writtenNotes(ex)}, ex: ex}
+func newMarker(heard []Heard, tuningCents float64, ex *exercise.Exercise) *marker {
+	return &marker{aligner: aligner{heard: slices.Clone(heard), tuning: tuningCents / 100, written: writtenNotes(ex)}, ex: ex}
 }
 
 func (m *marker) marked() *Report {
-	pairs := m.withFalseStarts(m.pairs())
+	var pairs []pair
+	if m.clicked {
+		pairs, _ = m.align()
+	} else {
+		pairs = m.findTempo()
+	}
+	pairs = m.withFalseStarts(m.inTime(pairs))
 	m.settle(pairs)
 	return m.report(pairs)
 }
 
-// pairs aligns the take.
-func (m *marker) pairs() []pair {
-	if m.fixed {
-		pairs, _ := m.align()
-		return m.inTime(pairs)
-	}
-	return m.inTime(m.findTempo())
-}
-
-// farthestQuarters is how far from the beat a written note may be played, in
-// quarter notes, and farthestS in seconds: what is farther off than both is not
-// that note.
+// A heard note that is farther than both of these from where a note is written is
+// not that note.
 const (
 	farthestQuarters = 1.5
 	farthestS        = 0.5
 )
 
-// inTime leaves out the pairs that are beats away from where they are written:
-// by pitch alone any note of a line would do for a missed one.
+// inTime leaves out the pairs that are beats away from where they are written: by
+// pitch alone, any note of a line would do for a missed one.
 func (m *marker) inTime(pairs []pair) []pair {
 	var near []pair
 	for _, attempt := range attempts(pairs) {
@@ -90,7 +79,7 @@ func (m *marker) settle(pairs []pair) {
 	for _, p := range pairs {
 		if as, ok := m.asWritten(p.written, p.heard); ok {
 			h := &m.heard[p.heard]
-			h.MIDI, h.Confidence = as.midi, probability(as.odds)
+			h.MIDI, h.Confidence = as.MIDI, listen.Probability(as.LogOdds)
 		}
 	}
 }
@@ -109,19 +98,20 @@ func attempts(pairs []pair) [][]pair {
 }
 
 func (m *marker) report(pairs []pair) *Report {
-	r := &Report{Clicked: m.fixed, TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}, Before: []int{}}
+	r := &Report{Clicked: m.clicked, TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}, Before: []int{}}
 	kept := m.keep(r, pairs)
 	r.Marks = make([]NoteMark, len(m.written))
-	for i := range r.Marks {
-		r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
+	missed := func(from, to int) {
+		for i := from; i < to; i++ {
+			r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
+		}
 	}
+	missed(0, len(r.Marks))
 	var all []stretch
 	for _, attempt := range attempts(pairs) {
 		stretches, timing := m.timing(attempt)
 		all = append(all, stretches...)
-		for i := attempt[0].written; i <= attempt[len(attempt)-1].written; i++ {
-			r.Marks[i] = NoteMark{Index: i, Verdict: Missed, Heard: -1}
-		}
+		missed(attempt[0].written, attempt[len(attempt)-1].written+1)
 		for k, p := range attempt {
 			r.Marks[p.written] = m.mark(p, timing[k], kept)
 		}
@@ -132,27 +122,23 @@ func (m *marker) report(pairs []pair) *Report {
 		}
 	}
 	m.extras(r, pairs, kept)
-	m.setTempo(r, all)
+	change := m.setTempo(r, all)
 	r.summarise()
-	if m.fixed {
+	if m.clicked {
 		r.BehindMS = r.Summary.TimingMSMedian
 	}
-	r.Advice = advise(r, m.ex)
+	r.Advice = advise(r, m.ex, change)
 	return r
 }
 
-// unaskedSure is the confidence from which a note is believed that stands for
-// no written one. What a player was not asked to play is more often the band
-// next door than a finger.
+// unaskedSure is the confidence from which an unpaired note is believed. What a
+// player was not asked to play is more often the band next door than a finger.
 const unaskedSure = 0.85
 
-// keep copies the heard notes that stand for a written one or are sure enough
-// without, and returns their new places.
+// keep copies the heard notes that are paired, or are sure enough without, and
+// returns their new places.
 func (m *marker) keep(r *Report, pairs []pair) []int {
-	paired := make([]bool, len(m.heard))
-	for _, p := range pairs {
-		paired[p.heard] = true
-	}
+	paired := m.paired(pairs)
 	kept := make([]int, len(m.heard))
 	r.Heard = []Heard{}
 	for j, h := range m.heard {
@@ -167,14 +153,22 @@ func (m *marker) keep(r *Report, pairs []pair) []int {
 	return kept
 }
 
-// waverKeys is how far, in semitones, a vibrato or a bend takes a note that
-// nobody struck again.
+func (m *marker) paired(pairs []pair) []bool {
+	paired := make([]bool, len(m.heard))
+	for _, p := range pairs {
+		paired[p.heard] = true
+	}
+	return paired
+}
+
+// waverKeys is how far, in semitones, a vibrato or a bend takes a note that nobody
+// struck again.
 const waverKeys = 0.75
 
 // wavers reports whether a heard note is the one before it with its pitch moved.
 func (m *marker) wavers(j int) bool {
 	before := m.sureBefore(j)
-	return m.heard[j].slid && before >= 0 && math.Abs(m.heard[j].MIDI-m.heard[before].MIDI) < waverKeys
+	return m.heard[j].evidence.Slid && before >= 0 && math.Abs(m.heard[j].MIDI-m.heard[before].MIDI) < waverKeys
 }
 
 func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
@@ -188,28 +182,32 @@ func (m *marker) mark(p pair, timingS float64, kept []int) NoteMark {
 	}
 }
 
-// beforeQuarters is how long before the line, in quarter notes, what sounds is
-// no part of the take: a count-in, a string that is tried.
-const beforeQuarters = 0.75
+const (
+	// ghostDB against the median level: a note that is softer is a ghost or grace
+	// note, and not extra.
+	ghostDB = -15
+	// beforeQuarters is how long before the line, in quarter notes, a sound is not
+	// part of the take: a count-in, a string that is tried.
+	beforeQuarters = 0.75
+)
 
 // extras finds what was played but is not written, in the take and before it.
 func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	var levels []float64
 	for _, h := range m.heard {
-		if h.Confidence >= sure {
+		if h.Confidence >= listen.Sure {
 			levels = append(levels, h.Level)
 		}
 	}
-	loudness := median(levels)
-	paired := make([]bool, len(m.heard))
+	softest := stats.Median(levels) + ghostDB
+	paired := m.paired(pairs)
 	beginsS := math.Inf(1)
 	for _, p := range pairs {
-		paired[p.heard] = true
 		beginsS = min(beginsS, m.heard[p.heard].OnsetS-beforeQuarters*m.quarterS)
 	}
 	for j, h := range m.heard {
 		switch {
-		case paired[j] || kept[j] < 0 || h.Level < loudness+ghostDB:
+		case paired[j] || kept[j] < 0 || h.Level < softest:
 		case len(pairs) > 0 && h.OnsetS < beginsS:
 			r.Before = append(r.Before, kept[j])
 		default:
@@ -218,28 +216,10 @@ func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	}
 }
 
-func (r *Report) summarise() {
-	var timing []float64
-	for _, m := range r.Marks {
-		switch m.Verdict {
-		case Right:
-			r.Summary.Right++
-		case Wrong:
-			r.Summary.Wrong++
-		case Missed:
-			r.Summary.Missed++
-			continue
-		}
-		timing = append(timing, m.TimingMS)
-	}
-	r.Summary.Extra = len(r.Extra)
-	r.Summary.TimingMSMedian = round(median(timing), 0.1)
-	r.Summary.TimingMSSpread = round((quantile(timing, 0.84)-quantile(timing, 0.16))/2, 0.1)
-}
-
+// round rounds to a multiple, and to the nearest decimal where that is below 1, so
+// that 0.1 is written as such.
 func round(x, to float64) float64 {
 	r := math.Round(x/to) * to
-	// The nearest decimal, so that 0.1 is written as such.
 	if to < 1 {
 		d := math.Round(1 / to)
 		r = math.Round(x*d) / d

@@ -9,9 +9,10 @@ import (
 	"testing"
 
 	"heddle/exercise"
+	"heddle/hear/internal/listen"
 	"heddle/line"
 	"heddle/neck"
-
+	"heddle/pitch"
 	"pgregory.net/rapid"
 )
 
@@ -95,13 +96,13 @@ func TestTakesAreMarked(t *testing.T) {
 		{"a doubtful right note", with(func(h []Heard) []Heard { h[3].Confidence = 0.2; return h }), "rrrrrrrrrrrr", 0},
 		{"a doubtful wrong note", with(func(h []Heard) []Heard { h[3].Confidence = 0.2; h[3].MIDI -= 3; return h }), "rrrmrrrrrrrr", 0},
 		{"a pitch that may as well be the written one", with(func(h []Heard) []Heard {
-			h[3].rivals = []rival{{midi: h[3].MIDI, odds: 0.4}}
-			h[3].MIDI, h[3].Confidence = h[3].MIDI-5, probability(0.9)
+			h[3].evidence.Rivals = []listen.Rival{{MIDI: h[3].MIDI, LogOdds: 0.4}}
+			h[3].MIDI, h[3].Confidence = h[3].MIDI-5, listen.Probability(0.9)
 			return h
 		}), "rrrrrrrrrrrr", 0},
 		{"a pitch that is hardly the written one", with(func(h []Heard) []Heard {
-			h[3].rivals = []rival{{midi: h[3].MIDI, odds: 0.4}}
-			h[3].MIDI, h[3].Confidence = h[3].MIDI-5, probability(4)
+			h[3].evidence.Rivals = []listen.Rival{{MIDI: h[3].MIDI, LogOdds: 0.4}}
+			h[3].MIDI, h[3].Confidence = h[3].MIDI-5, listen.Probability(4)
 			return h
 		}), "rrrwrrrrrrrr", 0},
 		{"a repeated note", with(func(h []Heard) []Heard {
@@ -111,18 +112,18 @@ func TestTakesAreMarked(t *testing.T) {
 		}), "rrrrrrrrrrrr", 1},
 		{"a wide vibrato", with(func(h []Heard) []Heard {
 			bent := h[5]
-			bent.OnsetS, bent.MIDI, bent.slid = bent.OnsetS+0.125, bent.MIDI+0.6, true
+			bent.OnsetS, bent.MIDI, bent.evidence.Slid = bent.OnsetS+0.125, bent.MIDI+0.6, true
 			return slices.Insert(h, 6, bent)
 		}), "rrrrrrrrrrrr", 0},
 		{"a hammer-on that is not written", with(func(h []Heard) []Heard {
 			hammered := h[5]
-			hammered.OnsetS, hammered.MIDI, hammered.slid = hammered.OnsetS+0.125, hammered.MIDI+1, true
+			hammered.OnsetS, hammered.MIDI, hammered.evidence.Slid = hammered.OnsetS+0.125, hammered.MIDI+1, true
 			return slices.Insert(h, 6, hammered)
 		}), "rrrrrrrrrrrr", 1},
 		{"very late", with(func(h []Heard) []Heard { h[6].OnsetS += 0.1; return h }), "rrrrrrrrrrrr", 0},
 		{"stops midway", flawless[:7], "rrrrrrrmmmmm", 0},
 		{"restarts from the top", append(flawless[:5:5], shifted(flawless, 2.5)...), "rrrrrrrrrrrr", 0},
-		{"goes back a group to mend a note", with(func(h []Heard) []Heard {
+		{"goes back a group to correct a note", with(func(h []Heard) []Heard {
 			first := slices.Clone(h[:6])
 			first[5].MIDI += 2
 			return append(first, shifted(h[3:], 1.5)...)
@@ -168,7 +169,7 @@ func TestTempoAndStartAreFound(t *testing.T) {
 
 // A player who stops to think, and goes on where the line was left, keeps the
 // tempo and the timing of what was played.
-func TestHaltsAreNoBadTiming(t *testing.T) {
+func TestAHaltIsNotBadTiming(t *testing.T) {
 	ex, heard := markedLine(24)
 	heard = append(heard[:10:10], shifted(heard[10:], 4)...)
 	r := Mark(heard, 0, ex, TakeOptions{})
@@ -223,7 +224,7 @@ func TestAdviceNamesWhatToWorkOn(t *testing.T) {
 	for _, c := range []struct {
 		name   string
 		heard  []Heard
-		tuning Tuning
+		tuning float64
 		opts   TakeOptions
 		want   string
 	}{
@@ -261,6 +262,15 @@ func TestAdviceNamesWhatToWorkOn(t *testing.T) {
 			}
 		})
 	}
+}
+
+func spelled(key int) pitch.Pitch {
+	names := []string{"C", "Db", "D", "Eb", "E", "F", "Gb", "G", "Ab", "A", "Bb", "B"}
+	p, err := pitch.Parse(names[key%12] + string(rune('0'+key/12-1)))
+	if err != nil {
+		panic(err)
+	}
+	return p
 }
 
 func plainAccidentals(s string) string { return strings.NewReplacer("♭", "b", "♯", "#").Replace(s) }

@@ -1,6 +1,10 @@
 package hear
 
-import "encoding/json"
+import (
+	"encoding/json"
+
+	"heddle/hear/internal/stats"
+)
 
 // A Verdict says how a written note was played.
 type Verdict string
@@ -57,13 +61,30 @@ type Report struct {
 	TuningCents float64    `json:"tuning_cents"`
 	Heard       []Heard    `json:"heard"`
 	Marks       []NoteMark `json:"marks"`
-	Extra       []int      `json:"extra"`   // heard notes that stand for none
+	Extra       []int      `json:"extra"`   // heard notes that match no written one
 	Retried     []int      `json:"retried"` // heard notes of an attempt that a later one replaced
-	Before      []int      `json:"before"`  // heard notes before the line: a count-in, a string that is tried
+	Before      []int      `json:"before"`  // heard notes before the line, such as a count-in
 	Summary     Summary    `json:"summary"`
 	Clicked     bool       `json:"marked_to_click"` // against the click, not the player's own beat
 	BehindMS    float64    `json:"behind_ms"`       // how far the take as a whole is behind its click, 0 without one
 	Advice      []string   `json:"advice"`          // sentences a player can act on, the most pressing first
+}
 
-	startTempo, endTempo float64 // of the longest attempt's first and last third
+func (r *Report) summarise() {
+	var timing []float64
+	for _, m := range r.Marks {
+		switch m.Verdict {
+		case Right:
+			r.Summary.Right++
+		case Wrong:
+			r.Summary.Wrong++
+		case Missed:
+			r.Summary.Missed++
+			continue
+		}
+		timing = append(timing, m.TimingMS)
+	}
+	r.Summary.Extra = len(r.Extra)
+	r.Summary.TimingMSMedian = round(stats.Median(timing), 0.1)
+	r.Summary.TimingMSSpread = round((stats.Quantile(timing, 0.84)-stats.Quantile(timing, 0.16))/2, 0.1)
 }

@@ -2,24 +2,28 @@ package hear
 
 import "slices"
 
-// A stretch is a part of an attempt that is played without a halt, and its
-// beat.
+// A stretch is a part of an attempt that is played without a halt, and its beat.
 type stretch struct {
 	pairs []pair
-	beat  pulse
+	beat  beat
 }
 
-// A player halts where the next note comes so much later than it is written,
-// in seconds and in quarter notes: to look for a fret, or to turn a page.
+// A player halts where the next note comes so much later than it is written, in
+// seconds and in quarter notes: to look for a fret, or to turn a page.
 const (
 	haltS        = 0.7
 	haltQuarters = 1.5
 )
 
-// stretches cuts an attempt where the player halts. To a click nobody's beat
-// starts anew.
+// ownBeatQuarters is how far around a note the player's own beat is taken from:
+// two bars of four on each side, so that a drifting tempo is not called bad timing
+// and a rushed group still is.
+const ownBeatQuarters = 8
+
+// stretches cuts an attempt where the player halts. With a click there is one
+// beat for all of it.
 func (m *marker) stretches(attempt []pair) [][]pair {
-	if m.fixed {
+	if m.clicked {
 		return [][]pair{attempt}
 	}
 	var cut [][]pair
@@ -36,19 +40,19 @@ func (m *marker) stretches(attempt []pair) [][]pair {
 	return append(cut, attempt[start:])
 }
 
-// timing returns the stretches of an attempt and how late each of its notes
-// is: against the click, or against the pulse around the note.
+// timing returns the stretches of an attempt and how late each of its notes is:
+// against the click, or against the player's beat around the note.
 func (m *marker) timing(attempt []pair) (all []stretch, lateS []float64) {
 	for _, pairs := range m.stretches(attempt) {
 		notes := m.struck(pairs)
-		s := stretch{pairs: pairs, beat: pulse{startS: m.startS, quarterS: m.quarterS}}
-		if !m.fixed {
-			s.beat = fitPulse(notes, 0, 0, pulse{quarterS: m.quarterS})
+		s := stretch{pairs: pairs, beat: beat{startS: m.startS, quarterS: m.quarterS}}
+		if !m.clicked {
+			s.beat = fitBeat(notes, 0, 0, beat{quarterS: m.quarterS})
 		}
 		for _, n := range notes {
 			near := s.beat
-			if !m.fixed {
-				near = fitPulse(notes, n.quarters, ownBeatQuarters, s.beat)
+			if !m.clicked {
+				near = fitBeat(notes, n.quarters, ownBeatQuarters, s.beat)
 			}
 			lateS = append(lateS, n.onsetS-near.at(n.quarters))
 		}
@@ -57,16 +61,23 @@ func (m *marker) timing(attempt []pair) (all []stretch, lateS []float64) {
 	return all, lateS
 }
 
-// setTempo gives the report the tempo of the longest stretch and the start of
-// the attempt that the first note's mark comes from.
-func (m *marker) setTempo(r *Report, all []stretch) {
+func (m *marker) struck(pairs []pair) []struck {
+	notes := make([]struck, len(pairs))
+	for k, p := range pairs {
+		notes[k] = struck{quarters: m.written[p.written].quarters, onsetS: m.heard[p.heard].OnsetS}
+	}
+	return notes
+}
+
+// setTempo gives the report the tempo of the longest stretch, and the start of the
+// attempt that the first note's mark comes from. It returns the tempo change.
+func (m *marker) setTempo(r *Report, all []stretch) tempoChange {
 	if len(all) == 0 {
 		r.Tempo = m.ex.Tempo
-		return
+		return tempoChange{}
 	}
 	longest := slices.MaxFunc(all, func(a, b stretch) int { return len(a.pairs) - len(b.pairs) })
 	r.Tempo = round(60/longest.beat.quarterS, 0.1)
-	r.startTempo, r.endTempo = m.thirds(longest)
 	first := m.written[0].quarters
 	r.OffsetS = round(longest.beat.at(first), 1e-3)
 	for _, s := range slices.Backward(all) {
@@ -75,25 +86,20 @@ func (m *marker) setTempo(r *Report, all []stretch) {
 			break
 		}
 	}
+	return m.tempoChange(longest)
 }
 
-// thirds returns the tempo of the first and of the last third of a stretch, or
-// noughts when it is too short to have them.
-func (m *marker) thirds(s stretch) (first, last float64) {
+// A tempoChange is the tempo of the first and of the last third of a stretch; 0
+// where it is too short to have them.
+type tempoChange struct{ first, last float64 }
+
+func (m *marker) tempoChange(s stretch) tempoChange {
 	n := len(s.pairs) / 3
-	if n < 6 || m.fixed {
-		return 0, 0
+	if n < 6 || m.clicked {
+		return tempoChange{}
 	}
 	tempo := func(part []pair) float64 {
-		return 60 / fitPulse(m.struck(part), 0, 0, s.beat).quarterS
+		return 60 / fitBeat(m.struck(part), 0, 0, s.beat).quarterS
 	}
-	return tempo(s.pairs[:n]), tempo(s.pairs[len(s.pairs)-n:])
-}
-
-func (m *marker) struck(pairs []pair) []struck {
-	notes := make([]struck, len(pairs))
-	for k, p := range pairs {
-		notes[k] = struck{quarters: m.written[p.written].quarters, onsetS: m.heard[p.heard].OnsetS}
-	}
-	return notes
+	return tempoChange{first: tempo(s.pairs[:n]), last: tempo(s.pairs[len(s.pairs)-n:])}
 }

@@ -21,25 +21,25 @@ type TakeOptions struct {
 // MarkTake hears a recording and marks it against an exercise. It reads src to
 // its end; what can't be heard is a [*pitch.InputError], as from [Hear].
 func MarkTake(ctx context.Context, src *audio.Source, ex *exercise.Exercise, opts TakeOptions) (*Report, error) {
-	heard, tuning, err := Hear(ctx, src, OptionsFor(ex))
+	heard, tuningCents, err := Hear(ctx, src, OptionsFor(ex))
 	if err != nil {
 		return nil, err
 	}
-	return Mark(heard, tuning, ex, opts), nil
+	return Mark(heard, tuningCents, ex, opts), nil
 }
 
 // Mark marks what was heard of a take. A take that is mostly wrong against its
 // click and mostly right by its own beat was recorded through a delay that
 // nobody knew of: it is marked by its own beat, and BehindMS is the delay.
-func Mark(heard []Heard, tuning Tuning, ex *exercise.Exercise, opts TakeOptions) *Report {
+func Mark(heard []Heard, tuningCents float64, ex *exercise.Exercise, opts TakeOptions) *Report {
 	if !opts.Clicked {
-		return markByOwnBeat(heard, tuning, ex)
+		return markByOwnBeat(heard, tuningCents, ex)
 	}
-	toClick := markToClick(heard, tuning, ex, opts.ClickS)
+	toClick := markToClick(heard, tuningCents, ex, opts.ClickS)
 	if mostlyRight(toClick) {
 		return toClick
 	}
-	own := markByOwnBeat(heard, tuning, ex)
+	own := markByOwnBeat(heard, tuningCents, ex)
 	if !mostlyRight(own) || math.Abs(own.Tempo/ex.Tempo-1) > delayedTempo {
 		return toClick
 	}
