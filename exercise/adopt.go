@@ -68,9 +68,9 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "land", "land-beat", "ending"}
 
 func refusePattern(s Spec) error {
-	for _, f := range fields() {
-		if slices.Contains(patternFields, f.Name) && len(f.get(s)) > 0 {
-			return &pitch.InputError{What: f.Name, Value: f.get(s)[0], Want: "nothing: the line is given and keeps its own notes"}
+	for _, f := range fields {
+		if slices.Contains(patternFields, f.Name) && len(f.Get(s)) > 0 {
+			return &pitch.InputError{What: f.Name, Value: f.Get(s)[0], Want: "nothing: the line is given and keeps its own notes"}
 		}
 	}
 	return nil
@@ -78,7 +78,7 @@ func refusePattern(s Spec) error {
 
 // fill takes from the line what the spec leaves open.
 func (g Given) fill(s *Spec) error {
-	if s.Tempo == 0 && g.Tempo >= 20 && g.Tempo <= 400 {
+	if s.Tempo == 0 && g.Tempo >= SlowestTempo && g.Tempo <= FastestTempo {
 		s.Tempo = g.Tempo
 	}
 	if s.Meter == "" && g.Rhythm.Meter.Beats > 0 {

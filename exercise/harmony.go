@@ -22,7 +22,7 @@ func (p *plan) readHarmony() error {
 		return err
 	}
 	if len(symbols) > 0 && s.Chord != "" && s.Chord != symbols[0] {
-		return &pitch.InputError{What: "chord", Value: clip(s.Chord), Want: "no chord beside changes, or their first one, " + symbols[0]}
+		return &pitch.InputError{What: "chord", Value: s.Chord, Want: "no chord beside changes, or their first one, " + symbols[0]}
 	}
 	count := max(1, len(symbols))
 	homes, err := perBar("home", s.Home, count)
@@ -51,7 +51,7 @@ func (p *plan) readChanges() ([]string, error) {
 	}
 	for i, symbol := range symbols {
 		if symbol == "" || i == 0 && symbol == "%" {
-			return nil, &pitch.InputError{What: "changes", Value: clip(s.Changes), Want: "a chord or % (the same again) in each bar, such as Gm7 | C7 | Fmaj7 | %"}
+			return nil, &pitch.InputError{What: "changes", Value: s.Changes, Want: "a chord or % (the same again) in each bar, such as Gm7 | C7 | Fmaj7 | %"}
 		}
 		if symbol == "%" {
 			symbols[i] = symbols[i-1]
@@ -79,7 +79,7 @@ func perBar(field, value string, count int) ([]string, error) {
 		return spread(parts[0], count), nil
 	}
 	if len(parts) != count {
-		return nil, &pitch.InputError{What: field, Value: clip(value), Want: "one scale, or one for each of the " + strconv.Itoa(count) + " bars of changes"}
+		return nil, &pitch.InputError{What: field, Value: value, Want: "one scale, or one for each of the " + strconv.Itoa(count) + " bars of changes"}
 	}
 	for i := range parts {
 		if parts[i] == "%" && i > 0 {

@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -55,7 +56,7 @@ func (p *plan) unplaced(scales []pitch.Scale) (field string, scale pitch.Scale) 
 			field = "superimpose"
 		}
 		if len(neck.Placements(p.instrument, s)) == 0 {
-			return cmpOr(field, "home"), s
+			return cmp.Or(field, "home"), s
 		}
 	}
 	return "home", scales[0]
@@ -86,7 +87,7 @@ func (p *plan) place() (scales []Scale, err error) {
 	bar := p.rhythm.Meter.Bar()
 	count := 1
 	if len(p.bars) > 1 {
-		count = cmpOrInt(p.spec.Bars, maxBars)
+		count = cmp.Or(p.spec.Bars, maxBars)
 	}
 	placed := make(map[int][]Scale)
 	for i := range count {
@@ -136,11 +137,4 @@ func (s Scale) same(other Scale) bool { return s.Home == other.Home && s.Name() 
 
 func sameScales(a, b []pitch.Scale) bool {
 	return slices.EqualFunc(a, b, func(x, y pitch.Scale) bool { return x.Name() == y.Name() })
-}
-
-func cmpOrInt(n, otherwise int) int {
-	if n == 0 {
-		return otherwise
-	}
-	return n
 }

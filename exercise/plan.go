@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"cmp"
 	"errors"
 	"math"
 	"slices"
@@ -50,8 +51,8 @@ func read(s Spec) (*plan, error) {
 // checkNumbers holds values that came in by the Go API to the same bounds as
 // those that came in as text.
 func (p *plan) checkNumbers() error {
-	for _, f := range fields() {
-		for _, v := range f.get(p.spec) {
+	for _, f := range fields {
+		for _, v := range f.Get(p.spec) {
 			scratch := Spec{}
 			if err := f.Set(&scratch, v); err != nil {
 				return err
@@ -75,7 +76,7 @@ func named(field string, err error) error {
 
 func (p *plan) readInstrument() error {
 	s := &p.spec
-	in, err := neck.Named(cmpOr(s.Instrument, "guitar"))
+	in, err := neck.Named(cmp.Or(s.Instrument, "guitar"))
 	if err != nil {
 		return named("instrument", err)
 	}
@@ -126,14 +127,14 @@ func (p *plan) readPattern() (err error) {
 	case len(s.Groups) != scales:
 		return &pitch.InputError{What: "groups", Value: line.FormatGroups(s.Groups), Want: "one number for each of the " + strconv.Itoa(scales) + " scales, or one for all"}
 	}
-	if p.direction, err = line.ParseDirection(cmpOr(s.Direction, string(line.Down))); err != nil {
+	if p.direction, err = line.ParseDirection(cmp.Or(s.Direction, string(line.Down))); err != nil {
 		return named("direction", err)
 	}
-	if p.follow, err = line.ParseFollow(cmpOr(s.Follow, string(line.FollowFirst))); err != nil {
+	if p.follow, err = line.ParseFollow(cmp.Or(s.Follow, string(line.FollowFirst))); err != nil {
 		return named("follow", err)
 	}
 	s.Direction, s.Follow = string(p.direction), string(p.follow)
-	s.Order = cmpOr(s.Order, "straight")
+	s.Order = cmp.Or(s.Order, "straight")
 	if p.orders, err = line.ParseOrder(s.Order, s.Groups); err != nil {
 		return named("order", err)
 	}
@@ -156,13 +157,13 @@ func defaultGroups(order string, scales int) []int {
 
 func (p *plan) readRhythm() (err error) {
 	s, r := &p.spec, &p.rhythm
-	if r.Value, err = line.ParseValue(cmpOr(s.Value, string(line.Eighth))); err != nil {
+	if r.Value, err = line.ParseValue(cmp.Or(s.Value, string(line.Eighth))); err != nil {
 		return named("value", err)
 	}
-	if r.Meter, err = line.ParseMeter(cmpOr(s.Meter, "4/4")); err != nil {
+	if r.Meter, err = line.ParseMeter(cmp.Or(s.Meter, "4/4")); err != nil {
 		return named("meter", err)
 	}
-	if r.Swing, err = line.ParseSwing(cmpOr(s.Feel, "straight")); err != nil {
+	if r.Swing, err = line.ParseSwing(cmp.Or(s.Feel, "straight")); err != nil {
 		return named("feel", err)
 	}
 	s.Value, s.Meter, s.Feel = string(r.Value), r.Meter.String(), r.Swing.String()
@@ -183,10 +184,10 @@ func ticks(quarters *float64) line.Beat {
 
 func (p *plan) readHands() (err error) {
 	s := &p.spec
-	if p.picking, err = finger.ParsePicking(cmpOr(s.Picking, string(finger.Alternate))); err != nil {
+	if p.picking, err = finger.ParsePicking(cmp.Or(s.Picking, string(finger.Alternate))); err != nil {
 		return named("picking", err)
 	}
-	if p.naming, err = pitch.ParseNaming(cmpOr(s.Names, "english")); err != nil {
+	if p.naming, err = pitch.ParseNaming(cmp.Or(s.Names, "english")); err != nil {
 		return named("names", err)
 	}
 	s.Picking, s.Names = string(p.picking), p.naming.String()
@@ -199,7 +200,7 @@ const none = "none"
 // readLanding reads the degrees to land on and the beat.
 func (p *plan) readLanding() error {
 	s := &p.spec
-	s.Land = cmpOr(s.Land, none)
+	s.Land = cmp.Or(s.Land, none)
 	orWhole(&s.Ending, 1)
 	beats := p.rhythm.Meter.Beats
 	if beat := orReal(&s.LandBeat, 1); beat >= float64(beats)+1 {

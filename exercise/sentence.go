@@ -5,7 +5,6 @@ import (
 	"strconv"
 	"strings"
 
-	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -36,6 +35,12 @@ func (w *sentence) say(text string)         { w.phrases = append(w.phrases, Phra
 func (w *sentence) field(name, text string) { w.nth(name, text, 0) }
 func (w *sentence) nth(name, text string, at int) {
 	w.phrases = append(w.phrases, Phrase{text, name, at})
+}
+
+// choice says a value in the words that the table of fields has for it.
+func (w *sentence) choice(name, value string) {
+	f, _ := fieldNamed(name)
+	w.field(name, f.Words(value))
 }
 
 // phrases says the canonical spec in a sentence. Rare fields are said only
@@ -113,16 +118,12 @@ func (w *sentence) pattern() {
 		w.field("order", s.Order)
 	}
 	w.say(", ")
-	w.field("direction", directionWords[w.plan.direction])
+	w.choice("direction", string(w.plan.direction))
 	if slices.Max(s.Groups) > 1 {
 		w.say(", each group starting beside the ")
 		w.field("follow", s.Follow)
 		w.say(" note of the one before")
 	}
-}
-
-var directionWords = map[line.Direction]string{
-	line.Down: "falling", line.Up: "rising", line.DownUp: "falling, then rising", line.UpDown: "rising, then falling",
 }
 
 func (w *sentence) place() {
@@ -146,7 +147,7 @@ func (w *sentence) time() {
 		w.field("feel", strings.Replace(s.Feel, "swing", "swung", 1))
 		w.say(" ")
 	}
-	w.field("value", valueWords[r.Value])
+	w.choice("value", string(r.Value))
 	w.say(" at ")
 	w.field("tempo", number(s.Tempo))
 	if s.Meter != "4/4" {
@@ -168,11 +169,6 @@ func (w *sentence) time() {
 		w.field("bars", countWord(s.Bars))
 		w.say(plural(s.Bars, " bar"))
 	}
-}
-
-var valueWords = map[line.Value]string{
-	line.QuarterNote: "quarters", line.Eighth: "eighths", line.EighthTriplet: "eighth triplets",
-	line.Sixteenth: "sixteenths", line.SixteenthTriplet: "sixteenth triplets", line.Quintuplet: "quintuplets",
 }
 
 func (w *sentence) landing() {

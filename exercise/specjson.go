@@ -20,8 +20,8 @@ const maxSpecJSON = 64 << 10
 func (s Spec) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteByte('{')
-	for _, f := range fields() {
-		if len(f.get(s)) == 0 && f.kind == numberKind && !f.unsetAtZero() {
+	for _, f := range fields {
+		if len(f.Get(s)) == 0 && f.High > 0 && f.Low > 0 {
 			continue
 		}
 		if b.Len() > 1 {
@@ -39,19 +39,14 @@ func (s Spec) MarshalJSON() ([]byte, error) {
 }
 
 func (f Field) json(s Spec) ([]byte, error) {
-	values := f.get(s)
-	first := strings.Join(values, "")
-	switch f.kind {
-	case numberKind:
-		return []byte(cmpOr(first, "0")), nil
-	case boolKind:
-		return []byte(cmpOr(first, "false")), nil
-	case stringsKind:
-		return json.Marshal(append([]string{}, values...))
-	case numbersKind:
-		return []byte("[" + first + "]"), nil
+	switch at := f.at(&s).(type) {
+	case *[]string:
+		return json.Marshal(append([]string{}, *at...))
+	case *[]int:
+		return json.Marshal(append([]int{}, *at...))
+	default:
+		return json.Marshal(at)
 	}
-	return json.Marshal(first)
 }
 
 // UnmarshalJSON reads an object of fields. A number may stand as a string and
@@ -59,24 +54,24 @@ func (f Field) json(s Spec) ([]byte, error) {
 // unset where that is its default. Unknown fields are an error.
 func (s *Spec) UnmarshalJSON(data []byte) error {
 	if len(data) > maxSpecJSON {
-		return &pitch.InputError{What: "spec", Value: clip(string(data)), Want: "JSON of at most 64 KiB"}
+		return &pitch.InputError{What: "spec", Value: string(data), Want: "JSON of at most 64 KiB"}
 	}
 	var object map[string]json.RawMessage
 	if err := json.Unmarshal(data, &object); err != nil || object == nil {
-		return &pitch.InputError{What: "spec", Value: clip(string(data)), Want: "a JSON object of fields"}
+		return &pitch.InputError{What: "spec", Value: string(data), Want: "a JSON object of fields"}
 	}
 	if err := refuseTwice(data); err != nil {
 		return err
 	}
 	var r reader
-	for _, f := range fields() {
+	for _, f := range fields {
 		raw, ok := object[f.Name]
 		if !ok {
 			continue
 		}
 		values, ok := f.fromJSON(raw)
 		if !ok {
-			return &pitch.InputError{What: f.Name, Value: clip(string(raw)), Want: f.want()}
+			return &pitch.InputError{What: f.Name, Value: string(raw), Want: f.Meaning + ", such as " + f.Example}
 		}
 		for _, v := range values {
 			if err := r.set(f.Name, v); err != nil {
@@ -84,9 +79,9 @@ func (s *Spec) UnmarshalJSON(data []byte) error {
 			}
 		}
 	}
-	for _, name := range sortedKeys(object) {
-		if !r.knows(name) {
-			return unknownField(name)
+	for _, name := range slices.Sorted(maps.Keys(object)) {
+		if _, err := fieldNamed(name); err != nil {
+			return err
 		}
 	}
 	*s = r.spec
@@ -116,7 +111,7 @@ func refuseTwice(data []byte) error {
 			if !ok {
 				shown = string(value)
 			}
-			return &pitch.InputError{What: clip(field), Value: clip(shown), Want: "one value, and it was given before"}
+			return &pitch.InputError{What: field, Value: shown, Want: "one value, and it was given before"}
 		}
 		given[field] = true
 	}
@@ -127,7 +122,7 @@ func refuseTwice(data []byte) error {
 func (f Field) fromJSON(raw json.RawMessage) (values []string, ok bool) {
 	var list []json.RawMessage
 	if json.Unmarshal(raw, &list) == nil && list != nil {
-		if f.kind != stringsKind && f.kind != numbersKind {
+		if !is[[]string](f) && !is[[]int](f) {
 			return nil, false
 		}
 		for _, item := range list {
@@ -137,7 +132,7 @@ func (f Field) fromJSON(raw json.RawMessage) (values []string, ok bool) {
 			}
 			values = append(values, v)
 		}
-		if f.kind == numbersKind && len(values) > 0 {
+		if is[[]int](f) && len(values) > 0 {
 			values = []string{strings.Join(values, ",")}
 		}
 		return values, true
@@ -146,16 +141,10 @@ func (f Field) fromJSON(raw json.RawMessage) (values []string, ok bool) {
 	if !ok {
 		return nil, false
 	}
-	if v == "" || v == "0" && f.unsetAtZero() {
+	if v == "" || v == "0" && f.High > 0 && f.Low == 0 {
 		return nil, true
 	}
 	return []string{v}, true
-}
-
-// unsetAtZero reports whether 0 is how JSON writes the field's default.
-func (f Field) unsetAtZero() bool {
-	var s Spec
-	return f.kind == numberKind && f.set(&s, "0") == nil
 }
 
 func scalar(raw json.RawMessage) (string, bool) {
@@ -169,12 +158,3 @@ func scalar(raw json.RawMessage) (string, bool) {
 	}
 	return text, true
 }
-
-func cmpOr(s, otherwise string) string {
-	if s == "" {
-		return otherwise
-	}
-	return s
-}
-
-func sortedKeys[V any](m map[string]V) []string { return slices.Sorted(maps.Keys(m)) }

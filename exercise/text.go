@@ -1,7 +1,9 @@
 package exercise
 
 import (
+	"maps"
 	"net/url"
+	"slices"
 	"strings"
 
 	"heddle/pitch"
@@ -11,8 +13,8 @@ import (
 // order; ParseText reads them back.
 func (s Spec) Text() string {
 	var b strings.Builder
-	for _, f := range fields() {
-		for _, v := range f.get(s) {
+	for _, f := range fields {
+		for _, v := range f.Get(s) {
 			b.WriteString(f.Name + ": " + v + "\n")
 		}
 	}
@@ -30,7 +32,7 @@ func ParseText(text string) (Spec, error) {
 		}
 		name, value, ok := strings.Cut(line, ":")
 		if !ok {
-			return Spec{}, &pitch.InputError{What: "line", Value: clip(line), Want: "a field, a colon and its value, such as home: G minor pentatonic"}
+			return Spec{}, &pitch.InputError{What: "line", Value: line, Want: "a field, a colon and its value, such as home: G minor pentatonic"}
 		}
 		if err := r.set(strings.TrimSpace(name), value); err != nil {
 			return Spec{}, err
@@ -43,8 +45,8 @@ func ParseText(text string) (Spec, error) {
 // escaped; ParseQuery reads it back.
 func (s Spec) Query() string {
 	var parts []string
-	for _, f := range fields() {
-		for _, v := range f.get(s) {
+	for _, f := range fields {
+		for _, v := range f.Get(s) {
 			parts = append(parts, f.Name+"="+url.QueryEscape(v))
 		}
 	}
@@ -56,7 +58,7 @@ func (s Spec) Query() string {
 func ParseQuery(query string) (Spec, error) {
 	values, err := url.ParseQuery(query)
 	if err != nil {
-		return Spec{}, &pitch.InputError{What: "query", Value: clip(query), Want: "field=value pairs joined by &, escaped as in a URL"}
+		return Spec{}, &pitch.InputError{What: "query", Value: query, Want: "field=value pairs joined by &, escaped as in a URL"}
 	}
 	return FromValues(values)
 }
@@ -64,7 +66,7 @@ func ParseQuery(query string) (Spec, error) {
 // FromValues reads the values of a URL query or a submitted form.
 func FromValues(values url.Values) (Spec, error) {
 	var r reader
-	for _, f := range fields() {
+	for _, f := range fields {
 		for _, v := range values[f.Name] {
 			if strings.TrimSpace(v) == "" {
 				continue
@@ -74,9 +76,9 @@ func FromValues(values url.Values) (Spec, error) {
 			}
 		}
 	}
-	for _, name := range sortedKeys(values) {
-		if !r.knows(name) {
-			return Spec{}, unknownField(name)
+	for _, name := range slices.Sorted(maps.Keys(values)) {
+		if _, err := fieldNamed(name); err != nil {
+			return Spec{}, err
 		}
 	}
 	return r.spec, nil
@@ -85,31 +87,20 @@ func FromValues(values url.Values) (Spec, error) {
 // A reader gathers fields and refuses those given twice.
 type reader struct {
 	spec  Spec
-	given map[string]bool
+	given map[string]int
 }
 
 func (r *reader) set(name, value string) error {
-	for _, f := range fields() {
-		if f.Name != name {
-			continue
-		}
-		if r.given[name] && !f.Repeats {
-			return &pitch.InputError{What: name, Value: clip(strings.TrimSpace(value)), Want: "one value, and it was given before"}
-		}
-		if r.given == nil {
-			r.given = make(map[string]bool)
-		}
-		r.given[name] = true
-		return f.Set(&r.spec, value)
+	f, err := fieldNamed(name)
+	if err != nil {
+		return err
 	}
-	return unknownField(name)
-}
-
-func (r *reader) knows(name string) bool {
-	for _, f := range fields() {
-		if f.Name == name {
-			return true
-		}
+	if err := f.Given(strings.TrimSpace(value), r.given[name]); err != nil {
+		return err
 	}
-	return false
+	if r.given == nil {
+		r.given = make(map[string]int)
+	}
+	r.given[name]++
+	return f.Set(&r.spec, value)
 }
