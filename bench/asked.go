@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/deliver"
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/pitch"
@@ -21,7 +22,7 @@ type asked struct {
 
 	typed url.Values    // the same in the spec's names, none of them empty
 	spec  exercise.Spec // as asked, defaults not filled in
-	view  view
+	view  deliver.Choices
 
 	// exercise is built from the spec; where a word is wrong, from what is left
 	// without it, for the shape of the sentence alone.
@@ -55,11 +56,11 @@ func readAsked(r *http.Request) (*asked, error) {
 		return nil, &pitch.InputError{What: "address", Value: r.URL.RawQuery, Want: "field=value pairs joined by &, escaped as in a URL"}
 	}
 	a := &asked{}
-	if a.view, err = readView(query); err != nil {
+	if a.view, err = deliver.Choose(query); err != nil {
 		a.fault(err)
 	}
-	for _, key := range viewKeys {
-		delete(query, key)
+	for _, key := range deliver.Keys() {
+		delete(query, key.Name)
 	}
 	said, err := pitch.ParseNaming(cmp.Or(query.Get(saidKey), pitch.English.String()))
 	if err != nil {
@@ -181,7 +182,7 @@ func mended(query url.Values, w wordError) bool {
 }
 
 // query returns the address's query for the spec as asked with the view.
-func (a *asked) query() string { return a.spec.Query() + a.view.query() }
+func (a *asked) query() string { return a.spec.Query() + a.view.Query() }
 
 // groupSizes returns the sizes as asked, one for each scale.
 func (a *asked) groupSizes() []string {

@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"heddle/bench/takes"
+	"heddle/deliver"
 )
 
 // A Bench serves the pages. Make one with New.
@@ -68,8 +69,8 @@ func New(o Options) (*Bench, error) {
 func (b *Bench) Handler(hosts []string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", b.serveBench)
-	for _, f := range formats() {
-		mux.HandleFunc("GET /line."+f.Ending, b.serveLine(f))
+	for _, f := range deliver.Formats() {
+		mux.HandleFunc("GET /line."+f.Name, b.serveLine(f))
 	}
 	mux.HandleFunc("GET /paper", b.servePaper)
 	mux.HandleFunc("GET /paper/{picture}", b.servePaper)

@@ -70,7 +70,7 @@ func (a *asked) link(field, value string) string {
 	if field == "fret" {
 		delete(values, "start") // a first note belongs to the place it was chosen in
 	}
-	return "/?" + encoded(values) + a.view.query()
+	return "/?" + encoded(values) + a.view.Query()
 }
 
 // An ending is one row of the endings card.
@@ -92,7 +92,7 @@ func (a *asked) endings() []ending {
 			names[k] = ex.Naming.Name(n.Pitch.Name)
 		}
 		notes := strings.Join(names, " ")
-		if a.view.hides("names") || a.view.hides("line") {
+		if a.view.Hides("names") || a.view.Hides("line") {
 			notes = count(len(names), "note")
 		}
 		list = append(list, ending{

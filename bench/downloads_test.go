@@ -5,25 +5,32 @@ import (
 	"net/http"
 	"strings"
 	"testing"
+
+	"heddle/internal/need"
 )
 
-// formats are the files one can download, by the bytes that each begins with:
-// the signatures of PDF 1.7 (ISO 32000-1), PNG (ISO/IEC 15948), Standard MIDI
-// Files, RIFF WAVE, FLAC (RFC 9639), WebVTT, and text formats by their heads.
+// formats are the files that can be downloaded, by their first bytes: the
+// signatures of PDF 1.7 (ISO 32000-1), PNG (ISO/IEC 15948), Standard MIDI
+// Files, RIFF WAVE, FLAC (RFC 9639), Ogg (RFC 3533), WebVTT, and text formats by
+// their heads.
 var formats = []struct{ ending, kind, head string }{
 	{"pdf", "application/pdf", "%PDF-1.7"},
 	{"svg", "image/svg+xml", "<svg "},
 	{"png", "image/png", "\x89PNG\r\n\x1a\n"},
 	{"musicxml", "application/vnd.recordare.musicxml+xml", "<?xml "},
 	{"mid", "audio/midi", "MThd"},
+	{"opus", "audio/ogg", "OggS"},
 	{"mp3", "audio/mpeg", ""},
+	{"m4a", "audio/mp4", "\x00\x00\x00"},
 	{"flac", "audio/flac", "fLaC"},
 	{"wav", "audio/wav", "RIFF"},
 	{"vtt", "text/vtt; charset=utf-8", "WEBVTT"},
+	{"srt", "application/x-subrip; charset=utf-8", "1\n00:00:"},
 	{"json", "application/json", "{"},
 }
 
 func TestEveryFormatIsADownloadWithAReadableName(t *testing.T) {
+	need.Program(t, "MP3 and M4A are written through it", "ffmpeg")
 	h := handler(t)
 	page := ask(h, "GET", "/?home=F%23+minor+pentatonic&superimpose=semitone+up&groups=2,2&bars=1&tempo=160").Body.String()
 	for _, f := range formats {

@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/deliver"
 	"heddle/exercise"
 	"heddle/neck"
 	"heddle/score"
@@ -75,7 +76,7 @@ type drawn struct {
 
 // draw draws what the page that asks wants of the exercise, for the room there
 // is.
-func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
+func (p *benchPage) draw(ex *exercise.Exercise, v deliver.Choices, r room) (drawn, error) {
 	width := float64(r.music) * mmPerPixel
 	space := screenSpace
 	if r.music < narrowRoom {
@@ -88,7 +89,7 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 	}
 	// A browser shows rows in half the time of notes; only a line that is known
 	// by heart comes back note by note.
-	byHeart := v.hides("line")
+	byHeart := v.Hides("line")
 	pairs, current := make([]neck.Pair, 0, len(p.Places)), -1
 	for i, p := range p.Places {
 		pairs = append(pairs, p.pair)
@@ -103,15 +104,15 @@ func (p *benchPage) draw(ex *exercise.Exercise, v view, r room) (drawn, error) {
 		}
 	}
 	write(&d.Neck, p.Wants("neck", ""), func() score.Drawing {
-		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) * mmPerPixel, Labels: v.labels(), Whole: v.neck == "whole", Without: v.without()})
+		return score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) * mmPerPixel, Labels: v.Labels(), Whole: v.Neck == "whole", Without: v.Without()})
 	})
 	write(&d.Strip, p.Wants("strip", ""), func() score.Drawing {
-		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, Without: v.without(), ByRow: !byHeart, ByHeart: byHeart})
+		return score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, Without: v.Without(), ByRow: !byHeart, ByHeart: byHeart})
 	})
 	write(&d.Map, p.Wants("cards", p.Marks.Cards), func() score.Drawing {
 		return score.Map(ex.Instrument, pairs, current, score.Options{Prefix: "map-", Width: mapWidth})
 	})
-	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.without(), ByRow: !byHeart, ByHeart: byHeart})
+	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.Without(), ByRow: !byHeart, ByHeart: byHeart})
 	d.Systems = make([]picture, len(systems))
 	for i, system := range systems {
 		if _, told := p.shown[systemPlace(i)]; !told && i > 0 && p.shown[systemPlace(i-1)] == later {

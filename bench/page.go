@@ -2,6 +2,7 @@ package bench
 
 import (
 	"bytes"
+	"cmp"
 	"embed"
 	"html/template"
 	"net/http"
@@ -9,7 +10,7 @@ import (
 	"strings"
 	"sync"
 
-	"heddle/line"
+	"heddle/deliver"
 	"heddle/score"
 	"heddle/sound"
 )
@@ -47,7 +48,7 @@ type benchPage struct {
 	Vamps    []option
 	Vamp     string
 	Parts    []partStrip
-	Formats  []format
+	Formats  []deliver.Format
 	Assets   assetNames
 	Paper    paperPage // for a page without scripts
 
@@ -86,7 +87,7 @@ func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error
 	sentence := a.sentence()
 	p := &benchPage{
 		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: sentence, Rare: a.rare(sentence), Suggestions: a.suggest(), Root: a.root(), Said: said(a.exercise.Naming),
-		Broken: len(a.errs) > 0, Formats: formats(), Assets: b.assets.names, shown: has,
+		Broken: len(a.errs) > 0, Formats: offered(), Assets: b.assets.names, shown: has,
 	}
 	shown := map[string]bool{}
 	for _, piece := range p.Pieces {
@@ -104,8 +105,8 @@ func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error
 		}
 	}
 	p.Tempo = strconv.FormatFloat(a.exercise.Tempo, 'f', -1, 64)
-	p.View = a.view.page()
-	p.Vamp = vampFor(a.exercise.Rhythm)
+	p.View = viewPageOf(a.view)
+	p.Vamp = string(cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise.Rhythm, a.exercise.Tempo)))
 	for _, v := range sound.Vamps() {
 		p.Vamps = append(p.Vamps, option{string(v), vampLabels[v]})
 	}
@@ -121,7 +122,7 @@ func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error
 // picture fills in all that needs a whole exercise.
 func (p *benchPage) picture(a *asked, r room) (err error) {
 	p.Marks = marks{
-		Exercise: p.sentenceMark(), Rare: p.rareMark(), Cards: markOfTexts(p.Query), Rows: markOfTexts(p.SpecQuery), Suggestions: markOfTexts(p.Root), Pages: markOfTexts(p.Query), Downloads: markOfTexts(p.SpecQuery),
+		Exercise: p.sentenceMark(), Rare: p.rareMark(), Cards: markOfTexts(p.Query), Rows: markOfTexts(p.SpecQuery), Suggestions: markOfTexts(p.Root), Pages: markOfTexts(p.Query), Downloads: markOfTexts(p.Query),
 	}
 	if p.Wants("cards", p.Marks.Cards) {
 		if p.Places, err = a.places(); err != nil {
@@ -158,15 +159,19 @@ func count(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun
 }
 
-// page shapes the view for the templates.
-func (v view) page() viewPage {
-	p := viewPage{Names: v.hides("names"), Tab: v.hides("tab"), Line: v.hides("line")}
+// viewPageOf shapes what was chosen to be seen for the templates.
+func viewPageOf(v deliver.Choices) viewPage {
+	p := viewPage{Names: v.Hides("names"), Tab: v.Hides("tab"), Line: v.Hides("line")}
 	texts := map[string]string{"names": "names", "degrees": "degrees", "nothing": "nothing", "hand": "around the hand", "whole": "whole"}
-	for _, word := range labelWords {
-		p.Labels = append(p.Labels, choice{word, texts[word], v.label == word})
-	}
-	for _, word := range neckWords {
-		p.Necks = append(p.Necks, choice{word, texts[word], v.neck == word})
+	for _, key := range deliver.Keys() {
+		for _, word := range key.Values() {
+			switch key.Name {
+			case "label":
+				p.Labels = append(p.Labels, choice{word, texts[word], v.Label == word})
+			case "neck":
+				p.Necks = append(p.Necks, choice{word, texts[word], v.Neck == word})
+			}
+		}
 	}
 	var classes []string
 	for _, hidden := range []struct {
@@ -179,15 +184,6 @@ func (v view) page() viewPage {
 	}
 	p.Class = strings.Join(classes, " ")
 	return p
-}
-
-// vampFor is the vamp that suits an exercise's feel. Unlike the sound's own
-// choice it does not turn with the tempo, so that slowing down keeps the band.
-func vampFor(r line.Rhythm) string {
-	if r.Swing.Long > r.Swing.Short {
-		return string(sound.SwingVamp)
-	}
-	return string(sound.FunkVamp)
 }
 
 var vampLabels = map[sound.Vamp]string{

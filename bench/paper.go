@@ -5,7 +5,6 @@ import (
 	"html/template"
 	"net/http"
 	"strconv"
-	"strings"
 
 	"heddle/exercise"
 	"heddle/pitch"
@@ -33,40 +32,15 @@ type paperPage struct {
 
 // paper returns the drawings of the print: the neck, then the systems.
 func (a *asked) paper() []score.Drawing {
-	options := score.Options{Prefix: "paper-", Width: paperWidth, Labels: a.view.labels(), Whole: a.view.neck == "whole", Without: a.view.without()}
-	if a.view.hides("line") {
-		options.Without |= rowsOfNotes // empty, they would say nothing; a tablature's lines would, by their gaps
-	}
+	options := a.view.Drawing()
+	options.Prefix, options.Width, options.Title = "paper-", paperWidth, ""
 	neck := options
 	neck.Title = "The neck"
 	drawings := append([]score.Drawing{score.PaperNeck(a.exercise, neck)}, score.Systems(a.exercise, options)...)
-	if a.view.hides("line") {
-		for i := range drawings {
-			drawings[i].Items = withoutLine(drawings[i].Items)
-		}
+	for i := range drawings {
+		a.view.HideLine(&drawings[i])
 	}
 	return drawings
-}
-
-// rowsOfNotes are the parts of a system that say which notes it has.
-const rowsOfNotes = score.Tablature | score.NoteNames | score.Degrees | score.Roughness | score.Fingers | score.Strokes
-
-// withoutLine leaves out what shows the line itself, for a player who knows it
-// by heart: on paper nothing can come back as it sounds.
-func withoutLine(items []score.Item) []score.Item {
-	var left []score.Item
-	for _, item := range items {
-		if g, ok := item.(score.Group); ok {
-			switch class, _, _ := strings.Cut(g.Class, " "); class {
-			case "note", "rest", "joins":
-				continue
-			}
-			g.Items = withoutLine(g.Items)
-			item = g
-		}
-		left = append(left, item)
-	}
-	return left
 }
 
 // servePaper answers with the print of a page, or with one of its pictures.

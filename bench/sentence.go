@@ -117,9 +117,9 @@ func (w *sentenceWriter) unsaid() {
 // sentence does not say.
 func (a *asked) rare(said []piece) []control {
 	var list []control
-	for _, name := range rareFields {
-		if !slices.ContainsFunc(said, func(p piece) bool { return p.Control != nil && p.Control.Field == name }) {
-			list = append(list, a.control(name, 0, ""))
+	for _, f := range exercise.Fields() {
+		if f.Rare && !slices.ContainsFunc(said, func(p piece) bool { return p.Control != nil && p.Control.Field == f.Name }) {
+			list = append(list, a.control(f.Name, 0, ""))
 		}
 	}
 	extra := a.control("superimpose", len(a.exercise.Spec.Superimpose), "")
@@ -127,12 +127,6 @@ func (a *asked) rare(said []piece) []control {
 		list = append([]control{extra}, list...)
 	}
 	return list
-}
-
-// rareFields lists the fields behind "more" in reading order.
-var rareFields = []string{
-	"changes", "order", "start", "meter", "feel", "pickup", "gap", "bars", "land-beat",
-	"instrument", "tuning", "frets", "scale", "reach", "capo", "left", "picking", "names",
 }
 
 func controlID(field string, index int) string {
@@ -147,7 +141,8 @@ func controlID(field string, index int) string {
 // Rare fields that were not typed nor said stay empty and show as a hint what
 // they are.
 func (a *asked) control(field string, index int, said string) control {
-	c := control{ID: controlID(field, index), Field: field, Label: fieldLabels[field]}
+	f := fieldNamed(field)
+	c := control{ID: controlID(field, index), Field: field, Label: f.Label}
 	canonical := a.built[field]
 	if field == "groups" {
 		canonical = a.groupSizes()
@@ -159,7 +154,7 @@ func (a *asked) control(field string, index int, said string) control {
 		c.Value = typed[index]
 	} else if field == "superimpose" && said != "" {
 		c.Value = canonical[index]
-	} else if isRare(field) && said == "" {
+	} else if f.Rare && said == "" {
 		c.Hint, c.Value = c.Value, ""
 	} else if a.lacks(field) {
 		c.Value = "" // what the sentence is built with for want of it
@@ -168,7 +163,7 @@ func (a *asked) control(field string, index int, said string) control {
 		c.Label += " " + strconv.Itoa(index+1)
 	}
 	c.Value, c.Hint = toSaid(a.exercise.Naming, field, c.Value), toSaid(a.exercise.Naming, field, c.Hint)
-	a.shape(&c)
+	a.shape(&c, f)
 	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
 	for _, w := range a.errs {
 		if w.field == field && w.index == index {
@@ -181,7 +176,7 @@ func (a *asked) control(field string, index int, said string) control {
 	}
 	for _, o := range c.Options {
 		chosen := o.Value == c.Value
-		if chosen && isRare(field) && said != "" {
+		if chosen && f.Rare && said != "" {
 			o.Text = said
 		}
 		c.Choices = append(c.Choices, choice{o.Value, o.Text, chosen})
@@ -208,25 +203,22 @@ func (a *asked) fixed(field string, index int, value string) string {
 		values[index] = value
 	}
 	s[field] = values
-	return "/?" + encoded(s) + a.view.query()
+	return "/?" + encoded(s) + a.view.Query()
 }
 
 // canonical returns the values of every field of the exercise as built.
 func (a *asked) canonical() map[string][]string {
-	values := make(map[string][]string, len(fieldLabels))
+	values := make(map[string][]string)
 	for _, f := range exercise.Fields() {
 		values[f.Name] = f.Get(a.exercise.Spec)
 	}
 	return values
 }
 
-func isRare(field string) bool {
-	for _, name := range rareFields {
-		if name == field {
-			return true
-		}
-	}
-	return false
+// fieldNamed returns the field of a name that there is.
+func fieldNamed(name string) exercise.Field {
+	fields := exercise.Fields()
+	return fields[slices.IndexFunc(fields, func(f exercise.Field) bool { return f.Name == name })]
 }
 
 // encoded writes a query in the order of the spec's fields.

@@ -2,6 +2,7 @@ package bench
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/json"
 	"errors"
@@ -14,6 +15,7 @@ import (
 	"time"
 
 	"heddle/audio"
+	"heddle/deliver"
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/sound"
@@ -26,10 +28,6 @@ import (
 // longestLoopS is the longest loop in seconds that the page plays: a browser
 // holds every part unpacked, six parts at 23 MB for each minute.
 const longestLoopS = 180
-
-// fastestTempo is the highest that an exercise may have, in quarter notes a
-// minute.
-const fastestTempo = 400
 
 // A played is a request for sound.
 type played struct {
@@ -49,22 +47,17 @@ func readPlayed(r *http.Request) (played, error) {
 	if err != nil {
 		return p, &pitch.InputError{What: "address", Value: r.URL.RawQuery, Want: "field=value pairs joined by &, escaped as in a URL"}
 	}
+	choices, err := deliver.Choose(query)
+	if err != nil {
+		return p, err
+	}
+	for _, key := range deliver.Keys() {
+		query.Del(key.Name)
+	}
+	// The page itself mixes and repeats the parts, and counts in.
 	p.options = sound.DefaultOptions()
-	p.options.CountIn, p.options.Voice = 0, true
-	if word := query.Get("vamp"); word != "" {
-		if p.options.Vamp, err = sound.ParseVamp(word); err != nil {
-			return p, err
-		}
-	}
-	p.options.ClickOn = sound.EveryBeat
-	if word := query.Get("click"); word != "" {
-		if p.options.ClickOn, err = sound.ParseClickOn(word); err != nil {
-			return p, err
-		}
-	}
-	for _, key := range append([]string{"vamp", "click"}, viewKeys...) {
-		query.Del(key)
-	}
+	p.options.CountIn, p.options.Voice, p.options.Seed = 0, true, choices.Sound.Seed
+	p.options.Vamp, p.options.ClickOn = choices.Sound.Vamp, cmp.Or(choices.Sound.ClickOn, sound.EveryBeat)
 	spec, err := exercise.FromValues(tidied(query))
 	if err != nil {
 		return p, err
@@ -73,9 +66,9 @@ func readPlayed(r *http.Request) (played, error) {
 		return p, err
 	}
 	if p.options.Vamp == "" {
-		p.options.Vamp = sound.Vamp(vampFor(p.exercise.Rhythm))
+		p.options.Vamp = sound.VampFor(p.exercise.Rhythm, p.exercise.Tempo)
 	}
-	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(p.options.Vamp), string(p.options.ClickOn)}, "\x00")
+	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(p.options.Vamp), string(p.options.ClickOn), strconv.FormatUint(p.options.Seed, 10)}, "\x00")
 	return p, p.bounded()
 }
 
@@ -91,7 +84,7 @@ func (p played) bounded() error {
 	if bars := int(longestLoopS * p.exercise.Tempo / 60 / p.exercise.Rhythm.Meter.Bar().Quarters()); bars > 0 {
 		ways = append(ways, count(bars, "bar"))
 	}
-	if tempo := math.Ceil(quarters * 60 / longestLoopS); tempo <= fastestTempo {
+	if tempo := math.Ceil(quarters * 60 / longestLoopS); tempo <= exercise.FastestTempo {
 		ways = append(ways, "a tempo of "+strconv.Itoa(int(tempo)))
 	}
 	if len(ways) > 0 {

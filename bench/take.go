@@ -203,7 +203,7 @@ func (b *Bench) refuseTake(w http.ResponseWriter, r *http.Request, t *takeAsked,
 		return
 	}
 	p := &takePage{Title: "Take", Fault: err.Error(), Broken: true, Query: r.URL.RawQuery, Assets: b.assets.names}
-	p.Query = encoded(t.typed) + t.view.query()
+	p.Query = encoded(t.typed) + t.view.Query()
 	p.SpecQuery = p.Query
 	b.writeTake(w, r, partOf(r, "take.html"), http.StatusBadRequest, p)
 }

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/exercise"
 	"heddle/pitch"
 )
 
@@ -86,7 +87,7 @@ func (l Ladder) check() error {
 }
 
 // inTempoRange tells whether a tempo is accepted.
-func inTempoRange(t float64) bool { return t >= lowestTempo && t <= highestTempo }
+func inTempoRange(t float64) bool { return t >= exercise.SlowestTempo && t <= exercise.FastestTempo }
 
 // rungs returns how many tempi the ladder has. The last is To, even where
 // the step before it is a short one.

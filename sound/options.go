@@ -50,8 +50,6 @@ func DefaultOptions() Options {
 // The limits of what is asked.
 const (
 	defaultRate    = 48000
-	lowestTempo    = 20.0
-	highestTempo   = 400.0
 	mostCountIn    = 8
 	mostLoops      = 1000
 	mostMinutes    = 60 // of one file
@@ -85,11 +83,11 @@ func (o Options) settled(ex *exercise.Exercise) (Options, error) {
 	if o.Tempo == 0 {
 		o.Tempo = ex.Tempo
 	}
-	if !(o.Tempo >= lowestTempo && o.Tempo <= highestTempo) {
+	if !(inTempoRange(o.Tempo)) {
 		return o, &pitch.InputError{What: "tempo", Value: number(o.Tempo), Want: tempoWant}
 	}
 	if o.Vamp == "" {
-		o.Vamp = vampFor(ex.Rhythm, o.Tempo)
+		o.Vamp = VampFor(ex.Rhythm, o.Tempo)
 	}
 	if _, err := ParseVamp(string(o.Vamp)); err != nil {
 		return o, err
@@ -112,7 +110,7 @@ func (o Options) settled(ex *exercise.Exercise) (Options, error) {
 }
 
 // tempoWant says which tempi are accepted.
-const tempoWant = "quarter notes a minute from 20 to 400"
+var tempoWant = fmt.Sprintf("quarter notes a minute from %d to %d", exercise.SlowestTempo, exercise.FastestTempo)
 
 // checkCounts refuses counts out of range and shapes that contradict.
 func (o Options) checkCounts() error {

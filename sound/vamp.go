@@ -35,8 +35,8 @@ func ParseVamp(s string) (Vamp, error) {
 // exercises get a ballad: common practice calls tempi to about 70 slow.
 const slowTempo = 70
 
-// vampFor chooses the vamp from an exercise's feel.
-func vampFor(r line.Rhythm, tempo float64) Vamp {
+// VampFor chooses the vamp from an exercise's feel.
+func VampFor(r line.Rhythm, tempo float64) Vamp {
 	switch {
 	case r.Swing.Long > r.Swing.Short:
 		return SwingVamp

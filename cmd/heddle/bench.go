@@ -18,8 +18,7 @@ type benchCommand struct {
 	Data      string `help:"The folder for what you keep, such as takes; it is made if need be. Unless given, heddle in XDG_DATA_HOME, or in your system's folder for programs' data." placeholder:"DIR" type:"path"`
 }
 
-// Help is what stands between the first line of `heddle bench --help` and the
-// flags.
+// Help comes between the first line of `heddle bench --help` and the flags.
 func (benchCommand) Help() string {
 	return `Opens a page on which you say an exercise in a sentence, see it and hear it.
 It is served by this program to this machine alone, and nothing is sent anywhere.

@@ -8,10 +8,8 @@ import (
 
 	"github.com/alecthomas/kong"
 
-	"heddle/finger"
-	"heddle/line"
-	"heddle/neck"
-	"heddle/pitch"
+	"heddle/deliver"
+	"heddle/exercise"
 )
 
 // completionCommand prints a script for a shell.
@@ -19,7 +17,7 @@ type completionCommand struct {
 	Shell string `arg:"" enum:"bash,zsh,fish" help:"bash, zsh or fish."`
 }
 
-// Help is what stands before the flags.
+// Help comes before the flags.
 func (completionCommand) Help() string {
 	return `Lets the Tab key finish commands, flags and their values. For bash:
 
@@ -84,11 +82,15 @@ func (c *completeCommand) Run(s streams, parser *kong.Kong) error {
 	return nil
 }
 
-// candidates lists what may stand for the last word: a command, a flag, or a
-// value of the flag before it. The last word is as typed: a quote that opens
-// it and a backslash before a space are no part of it.
+// candidates lists what the last word may become: a command, a flag, or a value
+// of the flag before it. The last word is as typed: an opening quote and a
+// backslash before a space are not part of it. Without a command, the flags are
+// those of bench.
 func candidates(app *kong.Application, words []string) []string {
 	words, before := splitEquals(words)
+	if len(words) > 0 && strings.HasPrefix(words[0], "-") {
+		words = append([]string{"bench"}, words...)
+	}
 	last := ""
 	if len(words) > 0 {
 		last = strings.ReplaceAll(strings.TrimLeft(words[len(words)-1], "\"'"), `\ `, " ")
@@ -130,7 +132,7 @@ func splitEquals(words []string) (split []string, before string) {
 	return split, before
 }
 
-// takesValue reports whether the word is a flag that wants one after it.
+// takesValue reports whether the word is a flag that needs a value.
 func takesValue(command *kong.Node, word string) bool {
 	for _, flag := range command.Flags {
 		if word == "--"+flag.Name || flag.Short != 0 && word == "-"+string(flag.Short) {
@@ -140,8 +142,8 @@ func takesValue(command *kong.Node, word string) bool {
 	return false
 }
 
-// findCommand returns the command that the first word names, if it stands
-// whole before the last word.
+// findCommand returns the command that the first word names, if there is a word
+// after it.
 func findCommand(app *kong.Application, words []string) *kong.Node {
 	if len(words) < 2 {
 		return nil
@@ -154,54 +156,20 @@ func findCommand(app *kong.Application, words []string) *kong.Node {
 	return nil
 }
 
+// usualRoots are the roots on which chords and scales are suggested.
+var usualRoots = []string{"C", "C#", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B"}
+
 // flagValues lists the values that a flag is most often given.
 func flagValues(flag string) []string {
-	switch flag {
-	case "home", "superimpose":
-		return scaleValues(flag)
-	case "follow":
-		return []string{string(line.FollowFirst), string(line.FollowLast)}
-	case "direction":
-		return []string{string(line.Down), string(line.Up), string(line.DownUp), string(line.UpDown)}
-	case "value":
-		return asStrings(line.Values())
-	case "feel":
-		return []string{"straight", "swing 2:1", "swing 3:2"}
-	case "meter":
-		return []string{"4/4", "3/4", "5/4", "7/4", "6/8", "12/8"}
-	case "groups":
-		return []string{"2,2", "3,3", "4,4", "3,2"}
-	case "land":
-		return []string{"root", "third", "fifth", "seventh", "none"}
-	case "instrument":
-		return neck.Instruments()
-	case "picking":
-		return []string{string(finger.Alternate), string(finger.Economy), string(finger.Legato)}
-	case "names":
-		return []string{pitch.English.String(), pitch.German.String(), pitch.Solfege.String()}
-	}
-	return nil
-}
-
-// scaleValues lists every scale on every usual root, and for superimpose the
-// intervals first.
-func scaleValues(flag string) []string {
-	var list []string
-	if flag == "superimpose" {
-		list = []string{"semitone up", "semitone down", "whole tone up", "whole tone down", "minor third up", "minor third down", "major third up", "tritone"}
-	}
-	for _, root := range []string{"C", "C#", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G", "Ab", "A", "Bb", "B"} {
-		for _, t := range pitch.Types() {
-			list = append(list, root+" "+t.Name)
+	for _, f := range exercise.Fields() {
+		if f.Name == flag {
+			return f.Suggested(usualRoots...)
 		}
 	}
-	return list
-}
-
-func asStrings[S ~string](values []S) []string {
-	list := make([]string, len(values))
-	for i, v := range values {
-		list[i] = string(v)
+	for _, k := range deliver.Keys() {
+		if k.Name == flag {
+			return k.Values()
+		}
 	}
-	return list
+	return nil
 }

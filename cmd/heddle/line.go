@@ -10,22 +10,13 @@ import (
 	"heddle/exercise"
 )
 
-// outputFlags say where an exercise goes.
-type outputFlags struct {
-	JSON       bool     `name:"json" help:"Print everything as JSON." group:"output"`
-	Output     []string `short:"o" help:"Write it to a file, as its ending says: ${endings}. May be given again." placeholder:"FILE" group:"output" sep:"none"`
-	pageFlags  `embed:""`
-	soundFlags `embed:""`
-}
-
 // lineCommand builds a line and shows it.
 type lineCommand struct {
 	specFlags   `embed:""`
 	outputFlags `embed:""`
 }
 
-// Help is what stands between the first line of `heddle line --help` and the
-// flags.
+// Help comes between the first line of `heddle line --help` and the flags.
 func (lineCommand) Help() string {
 	return `A line takes a few notes from each scale in turn, one group after another.
 Say what you want in words; only --home must be given.
@@ -37,15 +28,15 @@ Say what you want in words; only --home must be given.
       three notes of G minor, three of A flat minor, with the first finger at fret 10
 
   heddle line --home "A blues" --superimpose tritone --direction up --land "third" -o line.json
-      rising, led to the third of the chord, and kept in a file
+      rising, led to the third of the chord, and written to a file
 
-Put words with spaces between double quotes. A value that can't be read is
-answered with what would be.`
+Put double quotes around words with spaces. If heddle can't read a value, it
+says what it accepts.`
 }
 
 // Run builds the exercise and shows it.
-func (c *lineCommand) Run(ctx context.Context, s streams) error {
-	spec, err := c.read(s.in)
+func (c *lineCommand) Run(ctx context.Context, s streams, flags given) error {
+	spec, err := c.read(s.in, flags)
 	if err != nil {
 		return err
 	}
@@ -53,23 +44,7 @@ func (c *lineCommand) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	return show(ctx, ex, c.outputFlags, s)
-}
-
-// show writes the exercise to the files named, and prints it unless only files
-// were asked for.
-func show(ctx context.Context, ex *exercise.Exercise, f outputFlags, s streams) error {
-	if err := (job{ex, f, s.err}).writeFiles(ctx); err != nil {
-		return err
-	}
-	switch {
-	case f.JSON:
-		return printJSON(s.out, ex)
-	case len(f.Output) > 0:
-		return nil
-	}
-	_, err := io.WriteString(s.out, lineText(ex))
-	return err
+	return show(ctx, ex, c.outputFlags, flags, s)
 }
 
 // printJSON prints v indented, with a newline at the end.

@@ -11,24 +11,49 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"os/signal"
 	"strings"
 	"syscall"
+	"time"
+	"unicode"
 
 	"github.com/alecthomas/kong"
 
 	"heddle/bench"
-	"heddle/exercise"
+	"heddle/deliver"
 	"heddle/pitch"
 )
 
 func main() {
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	code := run(ctx, os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr})
-	stop()
-	os.Exit(code)
+	signals := []os.Signal{os.Interrupt, syscall.SIGTERM}
+	if !signal.Ignored(syscall.SIGHUP) { // as under nohup
+		signals = append(signals, syscall.SIGHUP)
+	}
+	ctx, stop := signal.NotifyContext(context.Background(), signals...)
+	code := make(chan int, 1)
+	go func() { code <- run(ctx, os.Args[1:], streams{os.Stdin, os.Stdout, os.Stderr}) }()
+	select {
+	case c := <-code:
+		os.Exit(c)
+	case <-ctx.Done():
+	}
+	stop() // a second signal ends the process at once
+	select {
+	case c := <-code:
+		os.Exit(c)
+	case <-time.After(patience): // something waits for input that may never come
+		fmt.Fprintln(os.Stderr, "heddle:", interrupted)
+		os.Exit(exitFailed)
+	}
 }
+
+// patience is how long a command may take to end after the first signal.
+const patience = 700 * time.Millisecond
+
+// interrupted is what a command says that a signal ended.
+const interrupted = "interrupted"
 
 // Exit codes.
 const (
@@ -37,7 +62,7 @@ const (
 	exitBadInput = 2
 )
 
-// streams are the world's ends of one run.
+// streams are the standard streams of one run.
 type streams struct {
 	in       io.Reader
 	out, err io.Writer
@@ -45,10 +70,10 @@ type streams struct {
 
 // commands is the command line as a whole.
 type commands struct {
-	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done (also without any command)."`
+	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done; the same as heddle alone."`
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
 	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
-	Read       readCommand       `cmd:"" help:"Take a line from a MIDI or MusicXML file; name, finger and analyse it."`
+	Read       readCommand       `cmd:"" help:"Read a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
 	Completion completionCommand `cmd:"" help:"Print a script that completes commands in your shell."`
@@ -57,68 +82,112 @@ type commands struct {
 
 // run parses args, runs one command and returns the exit code.
 func run(ctx context.Context, args []string, s streams) int {
-	exited := -1
-	parser, err := newParser(s, &exited)
-	if err != nil {
-		fmt.Fprintln(s.err, "heddle:", err)
+	out := &checkedWriter{Writer: s.out}
+	s.out = out
+	err := runCommand(ctx, args, s)
+	if out.err != nil {
+		err = fmt.Errorf("standard output: %w", out.err)
+	}
+	var input *pitch.InputError
+	var usage usageError
+	switch {
+	case err == nil:
+		return exitDone
+	case ctx.Err() != nil:
+		fmt.Fprintln(s.err, "heddle:", interrupted)
 		return exitFailed
 	}
-	if len(args) == 0 {
-		args = []string{"bench"}
+	fmt.Fprintf(s.err, "heddle: %s\n", oneLine(err))
+	if errors.As(err, &input) || errors.As(err, &usage) {
+		return exitBadInput
 	}
-	parsed, err := parser.Parse(args)
-	if exited >= 0 {
-		return exited
+	return exitFailed
+}
+
+// A checkedWriter remembers that writing failed, for those who do not ask.
+type checkedWriter struct {
+	io.Writer
+	err error
+}
+
+func (c *checkedWriter) Write(p []byte) (int, error) {
+	n, err := c.Writer.Write(p)
+	if err != nil && c.err == nil {
+		var path *fs.PathError
+		if c.err = err; errors.As(err, &path) {
+			c.err = path.Err
+		}
+	}
+	return n, err
+}
+
+func runCommand(ctx context.Context, args []string, s streams) error {
+	flags, helped := given{}, false
+	parser, err := newParser(s, flags, &helped)
+	if err != nil {
+		return err
+	}
+	parsed, err := parser.Parse(withCommand(args))
+	if helped {
+		return nil
 	}
 	if err == nil {
 		err = givenTwice(parsed)
 	}
 	if err != nil {
-		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(plainly(err, parser)))
-		return exitBadInput
+		return usageError{plainly(err, parser)}
 	}
 	parsed.BindTo(ctx, (*context.Context)(nil))
-	err = parsed.Run(s, parser)
-	var input *pitch.InputError
-	switch {
-	case err == nil:
-		return exitDone
-	case errors.As(err, &input):
-		fmt.Fprintf(s.err, "heddle: %s\n", oneLine(err))
-		return exitBadInput
-	}
-	fmt.Fprintf(s.err, "heddle: %s\n", oneLine(err))
-	return exitFailed
+	return parsed.Run(s, parser, flags)
 }
 
-// newParser makes the parser; exited receives the code when help is shown.
-func newParser(s streams, exited *int) (*kong.Kong, error) {
-	return kong.New(&commands{},
+// withCommand puts in the word bench where no command is named.
+func withCommand(args []string) []string {
+	if len(args) == 0 || strings.HasPrefix(args[0], "-") && args[0] != "-h" && args[0] != "--help" {
+		return append([]string{"bench"}, args...)
+	}
+	return args
+}
+
+// newParser makes the parser. It puts the values of flags from the tables into
+// flags, and sets helped when it has shown help.
+func newParser(s streams, flags given, helped *bool) (*kong.Kong, error) {
+	parser, err := kong.New(&commands{},
 		kong.Name("heddle"),
-		kong.Description("Lines that leave the home key on purpose and come back on purpose.\n\nTry: heddle line --home \"G minor pentatonic\" --superimpose \"semitone up\" --groups 3,3 --fret 10 --land third"),
+		kong.Description("Lines that leave the home key on purpose and come back on purpose.\n\n"+
+			"Try: heddle line --home \"G minor pentatonic\" --superimpose \"semitone up\" --groups 3,3 --fret 10 --land third\n\n"+
+			"Without a command, heddle opens the page and takes the flags of heddle bench.\n\n"+
+			"Exit status: 0 done, 1 failed, 2 bad input."),
 		kong.Writers(s.out, s.err),
-		kong.Exit(func(code int) { *exited = code }),
+		kong.Exit(func(int) { *helped = true }),
 		kong.ConfigureHelp(kong.HelpOptions{Compact: true, Summary: false, NoExpandSubcommands: true, WrapUpperBound: 92}),
 		kong.ExplicitGroups(flagGroups),
-		kong.Vars(fieldHelp()),
+		kong.Vars{"bench_address": bench.DefaultAddress, "formats": strings.Join(deliver.Names(), ", ")},
 	)
-}
-
-// fieldHelp gives the help of each spec field as a variable for flag tags.
-func fieldHelp() map[string]string {
-	vars := make(map[string]string)
-	for _, f := range exercise.Fields() {
-		name := strings.ReplaceAll(f.Name, "-", "_")
-		vars["help_"+name] = strings.ToUpper(f.Meaning[:1]) + f.Meaning[1:] + "."
-		if f.Default != "" {
-			vars["help_"+name] += " Unless given, " + f.Default + "."
-		}
-		vars["example_"+name] = f.Example
+	if err == nil {
+		addTableFlags(parser.Model, flags)
 	}
-	vars["bench_address"] = bench.DefaultAddress
-	vars["endings"] = strings.Join(endings(), ", ")
-	return vars
+	return parser, err
 }
 
-// oneLine keeps an error to the one line that is promised.
-func oneLine(err error) string { return strings.Join(strings.Fields(err.Error()), " ") }
+// longestWord is how much of one word of an error is shown, in characters:
+// enough for most paths.
+const longestWord = 200
+
+// oneLine makes an error the one printable line that is promised.
+func oneLine(err error) string {
+	words := strings.Fields(strings.ToValidUTF8(err.Error(), "\uFFFD"))
+	for i, word := range words {
+		letters := []rune(word)
+		if len(letters) > longestWord {
+			letters = append(letters[:longestWord], '…')
+		}
+		for j, r := range letters {
+			if !unicode.IsPrint(r) {
+				letters[j] = unicode.ReplacementChar
+			}
+		}
+		words[i] = string(letters)
+	}
+	return strings.Join(words, " ")
+}

@@ -35,14 +35,14 @@ The recording is not stored, and nothing is sent anywhere.`
 }
 
 // Run listens, marks and prints.
-func (c *markCommand) Run(ctx context.Context, s streams) error {
+func (c *markCommand) Run(ctx context.Context, s streams, flags given) error {
 	if c.Spec != nil && *c.Spec == "-" && c.Recording == "-" {
 		return &pitch.InputError{What: "spec", Value: "-", Want: "a file, since the recording comes from standard input"}
 	}
 	if err := c.checkClick(); err != nil {
 		return err
 	}
-	spec, err := c.read(s.in)
+	spec, err := c.read(s.in, flags)
 	if err != nil {
 		return err
 	}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"strings"
 
@@ -12,30 +13,30 @@ import (
 type nameCommand struct {
 	Notes []string `arg:"" help:"Two notes or more, such as G Ab Bb." sep:"none"`
 	JSON  bool     `name:"json" help:"Print the collection as JSON."`
-	Names *string  `help:"${help_names}" placeholder:"${example_names}"`
 }
 
-// Help is what stands before the flags.
+// Help comes before the flags.
 func (nameCommand) Help() string {
 	return `Says what a set of notes is: its set class, its intervals, every scale
 that has just these notes, and what is missing from the twelve.
 
   heddle name G Ab Bb Cb C Db D Eb F Gb
 
-With --names the notes are read, too, as they are then written: german H, solfege Si.`
+--names says how note names are read and written: H in german, Si in solfege.`
 }
 
 // maxNotes bounds the notes that may be given; there are only 35 names.
 const maxNotes = 64
 
 // Run names and prints.
-func (c *nameCommand) Run(s streams) error {
-	naming := pitch.English
-	if c.Names != nil {
-		var err error
-		if naming, err = pitch.ParseNaming(*c.Names); err != nil {
-			return err
-		}
+func (c *nameCommand) Run(s streams, flags given) error {
+	var spec exercise.Spec
+	if err := flags.apply(&spec); err != nil {
+		return err
+	}
+	naming, err := pitch.ParseNaming(cmp.Or(spec.Names, pitch.English.String()))
+	if err != nil {
+		return err
 	}
 	words := strings.FieldsFunc(strings.Join(c.Notes, " "), func(r rune) bool { return r == ' ' || r == ',' })
 	if len(words) == 0 || len(words) > maxNotes {
@@ -43,7 +44,6 @@ func (c *nameCommand) Run(s streams) error {
 	}
 	names := make([]pitch.Name, len(words))
 	for i, w := range words {
-		var err error
 		if names[i], err = naming.Parse(w); err != nil {
 			return err
 		}
@@ -52,6 +52,6 @@ func (c *nameCommand) Run(s streams) error {
 	if c.JSON {
 		return printJSON(s.out, exercise.DocumentCollection(collection))
 	}
-	_, err := io.WriteString(s.out, collectionText(collection, naming))
+	_, err = io.WriteString(s.out, collectionText(collection, naming))
 	return err
 }

@@ -13,13 +13,11 @@ import (
 
 // nearCommand ranks the places where the scales lie under one hand.
 type nearCommand struct {
-	scaleFlags `embed:""`
-	neckFlags  `embed:""`
-	JSON       bool `name:"json" help:"Print every pair as JSON." group:"output"`
-	All        bool `help:"List every pair, not just the best ten." group:"output"`
+	JSON bool `name:"json" help:"Print every pair as JSON." group:"output"`
+	All  bool `help:"List every pair, not just the best ten." group:"output"`
 }
 
-// Help is what stands before the flags.
+// Help comes before the flags.
 func (nearCommand) Help() string {
 	return `For each placement of the home scale, the placements of the other scales
 that the hand reaches with the least movement: best first, and why.
@@ -34,11 +32,9 @@ const (
 )
 
 // Run ranks and prints.
-func (c *nearCommand) Run(s streams) error {
+func (c *nearCommand) Run(s streams, flags given) error {
 	var spec exercise.Spec
-	flags := c.neckFlags.flags()
-	flags["home"] = c.Home
-	if err := setFlags(&spec, c.Superimpose, flags); err != nil {
+	if err := flags.apply(&spec); err != nil {
 		return err
 	}
 	places, err := exercise.Near(spec)

@@ -11,13 +11,16 @@ import (
 	"heddle/pitch"
 )
 
-// givenTwice is an error where a flag that takes one value was given again:
-// the parser would keep the last and drop the others without a word.
+// givenTwice refuses a flag that takes one value and was given again: the
+// parser would keep the last and drop the others silently.
 func givenTwice(parsed *kong.Context) error {
 	given := make(map[string]bool)
 	for _, part := range parsed.Path {
 		flag := part.Flag
 		if flag == nil || flag.IsCumulative() || flag.IsBool() {
+			continue
+		}
+		if _, checked := flag.Mapper.(gatherer); checked {
 			continue
 		}
 		if given[flag.Name] {
@@ -37,13 +40,20 @@ func lastValue(parsed *kong.Context, flag *kong.Flag) string {
 	}
 }
 
-// missingValue is how the parser says that a flag stands without its value:
-// at the end of the line, or before something that looks like a flag.
+// A usageError is a command line that the parser can't make sense of.
+type usageError struct{ error }
+
+// missingValue is what the parser says of a flag without its value, at the end
+// of the line or before something that looks like a flag.
 var missingValue = regexp.MustCompile(`^--([a-z-]+): expected .* value but got "(.*?)" \(`)
 
-// plainly puts what the parser says of a bad command line in the words of the
-// other errors, and says where the accepted ones are listed.
+// plainly words the parser's errors like all the others, and says where to find
+// what is accepted.
 func plainly(err error, parser *kong.Kong) error {
+	var input *pitch.InputError
+	if errors.As(err, &input) {
+		return input
+	}
 	text := err.Error()
 	if m := missingValue.FindStringSubmatch(text); m != nil {
 		if m[2] == "EOL" {

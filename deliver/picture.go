@@ -1,0 +1,104 @@
+package deliver
+
+import (
+	"io"
+	"slices"
+	"strings"
+
+	"heddle/score"
+)
+
+// pngDPI is the resolution of a PNG: fine enough to print, small enough to
+// send.
+const pngDPI = 200
+
+func writePNG(w io.Writer, d score.Drawing) error { return score.WritePNG(w, d, pngDPI) }
+
+// picture writes the whole exercise as one picture.
+func picture(write func(io.Writer, score.Drawing) error) func(job) error {
+	return func(j job) error {
+		d, err := score.Poster(j.exercise, j.choices.Drawing())
+		if err != nil {
+			return err
+		}
+		j.choices.HideLine(&d)
+		return write(j.to, d)
+	}
+}
+
+func writePDF(j job) error {
+	pages, err := score.Pages(j.exercise, j.choices.Drawing())
+	if err != nil {
+		return err
+	}
+	for i := range pages {
+		j.choices.HideLine(&pages[i])
+	}
+	return score.WritePDF(j.to, pages)
+}
+
+// Hides reports whether a word of the hide key was chosen.
+func (c Choices) Hides(word string) bool { return slices.Contains(c.Hide, word) }
+
+// Labels returns what is written on the spots of the neck.
+func (c Choices) Labels() score.Labels {
+	switch {
+	case c.Label == "degrees":
+		return score.DegreeLabels
+	case c.Label == "nothing" || c.Hides("names"):
+		return score.NoLabels
+	}
+	return score.NameLabels
+}
+
+// Without returns what a drawing of the line leaves out. It does not hide the
+// line itself, see [Choices.HideLine].
+func (c Choices) Without() score.Part {
+	var parts score.Part
+	if c.Hides("names") {
+		parts |= score.NoteNames
+	}
+	if c.Hides("tab") {
+		parts |= score.Tablature | score.Fingers
+	}
+	return parts
+}
+
+// Drawing returns how a picture on paper is drawn.
+func (c Choices) Drawing() score.Options {
+	o := score.Options{Title: c.Title, Labels: c.Labels(), Whole: c.Neck == "whole", Without: c.Without()}
+	if c.Paper == "letter" {
+		o.Page = score.Letter
+	}
+	if c.Hides("line") {
+		o.Without |= rowsOfNotes // empty rows would say nothing, and the gaps in a tablature's lines too much
+	}
+	return o
+}
+
+// rowsOfNotes are the parts of a system that say which notes it has.
+const rowsOfNotes = score.Tablature | score.NoteNames | score.Degrees | score.Roughness | score.Fingers | score.Strokes
+
+// HideLine takes the notes out of a picture on paper where the line is to be
+// played by heart: nothing can appear there as it sounds.
+func (c Choices) HideLine(d *score.Drawing) {
+	if c.Hides("line") {
+		d.Items = withoutNotes(d.Items)
+	}
+}
+
+func withoutNotes(items []score.Item) []score.Item {
+	var left []score.Item
+	for _, item := range items {
+		if g, ok := item.(score.Group); ok {
+			switch class, _, _ := strings.Cut(g.Class, " "); class {
+			case "note", "rest", "joins":
+				continue
+			}
+			g.Items = withoutNotes(g.Items)
+			item = g
+		}
+		left = append(left, item)
+	}
+	return left
+}
