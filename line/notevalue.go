@@ -2,8 +2,8 @@ package line
 
 import "math/bits"
 
-// A NoteValue is a duration as it is drawn: a whole note halved so many times,
-// with a dot or without.
+// A NoteValue is a duration as it is drawn: a whole note halved a number of
+// times, with or without a dot.
 type NoteValue struct {
 	Halvings int // 0 whole, 1 half, 2 quarter, 3 eighth … 10, a 1024th
 	Dots     int // 0 or 1
@@ -18,15 +18,11 @@ const (
 	grain = whole / 256
 )
 
-// Flags returns how many flags or beams the value carries.
+// Flags returns how many flags or beams the value has.
 func (v NoteValue) Flags() int { return max(0, v.Halvings-2) }
 
-// Length returns how long the value lasts outside tuplets; values below a 256th
-// are rounded down.
-func (v NoteValue) Length() Beat { return whole * Beat(2+v.Dots) >> (v.Halvings + 1) }
-
-// noteValueOf returns the single value that lasts exactly so long outside
-// tuplets, and whether there is one.
+// noteValueOf returns the single value of exactly this length outside tuplets,
+// and whether there is one.
 func noteValueOf(length Beat) (NoteValue, bool) {
 	for v := (NoteValue{}); whole>>v.Halvings >= grain; v.Halvings++ {
 		switch base := whole >> v.Halvings; {
@@ -40,8 +36,8 @@ func noteValueOf(length Beat) (NoteValue, bool) {
 	return NoteValue{}, false
 }
 
-// times returns the value that lasts as long as so many of this undotted one:
-// a power of two, or one and a half of it.
+// times returns the value that lasts as long as n of this undotted one. n is a
+// power of two, or one and a half times a power of two.
 func (v NoteValue) times(n int) NoteValue {
 	if n%3 == 0 {
 		n, v.Dots = n/3*2, 1
@@ -50,7 +46,7 @@ func (v NoteValue) times(n int) NoteValue {
 	return v
 }
 
-// unitPieces cuts a number of units into lengths that one value can draw, the
+// unitPieces splits a number of units into lengths that a single value has, the
 // longest first: 5 is 4 + 1, 7 is 6 + 1.
 func unitPieces(units int) []int {
 	var pieces []int

@@ -1,7 +1,6 @@
 package line
 
 import (
-	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -82,8 +81,6 @@ func TestParsersRefuseInOneLine(t *testing.T) {
 		{func() error { _, err := ParseFollow("lats"); return err }, `follow "lats": want first or last; did you mean "last"?`},
 		{func() error { _, err := ParseGroups("3,13"); return err }, `groups "3,13": want 1 to 12 notes for each scale, such as 3,3`},
 		{func() error { _, err := ParseGroups("0"); return err }, `groups "0": want 1 to 12 notes for each scale, such as 3,3`},
-		{func() error { _, err := BeatOf("gap", math.NaN(), LongestGap); return err }, `gap "NaN": want quarter notes from 0 to 16`},
-		{func() error { _, err := BeatOf("pickup", -0.5, 4*Quarter); return err }, `pickup "-0.5": want quarter notes from 0 to 4`},
 		{func() error { _, err := ParseOrder("1 3", []int{3, 3}); return err }, `order "1 3": want straight, or 3 steps for a group of 3 notes, each from 1 to 24`},
 		{func() error { _, err := ParseOrder("1 2 0", []int{3}); return err }, `order "1 2 0": want straight, or 3 steps for a group of 3 notes, each from 1 to 24`},
 		{func() error { _, err := ParseOrder("1 2/1 2/2 1", []int{2, 2}); return err }, `order "1 2/1 2/2 1": want one order for all, or 2 with / between them, one for each scale`},

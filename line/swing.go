@@ -79,7 +79,7 @@ func (s Swing) lowest() Swing {
 	if s.Straight() {
 		return Swing{}
 	}
-	by := int(gcd(Beat(s.Long), Beat(s.Short)))
+	by := int(GCD(Beat(s.Long), Beat(s.Short)))
 	return Swing{s.Long / by, s.Short / by}
 }
 

@@ -144,7 +144,7 @@ func writeTuplets(p Pulse, from, to Beat, spans []Span) []Written {
 func unitOf(from, to Beat, spans []Span) Beat {
 	unit := to - from
 	for _, s := range spans {
-		unit = gcd(unit, gcd(s.Start-from, s.End-from))
+		unit = GCD(unit, GCD(s.Start-from, s.End-from))
 	}
 	return unit
 }

@@ -10,10 +10,18 @@ import (
 // A printedNote is what a reader sees of a note on the staff, and what the
 // file says it is.
 type printedNote struct {
-	Pitch      *xmlPitch  `xml:"pitch"`
-	Ties       []xmlTyped `xml:"tie"`
-	Accidental string     `xml:"accidental"`
-	Staff      string     `xml:"staff"`
+	Pitch *struct {
+		Step   string `xml:"step"`
+		Alter  string `xml:"alter"`
+		Octave string `xml:"octave"`
+	} `xml:"pitch"`
+	Ties       []tie  `xml:"tie"`
+	Accidental string `xml:"accidental"`
+	Staff      string `xml:"staff"`
+}
+
+type tie struct {
+	Type string `xml:"type,attr"`
 }
 
 // A reader plays what the accidentals say: one holds for its line or space to
@@ -37,7 +45,7 @@ func TestAccidentalsReadAsWhatIsMeant(t *testing.T) {
 		for bar, m := range score.Measures {
 			holds := map[string]string{}
 			for _, n := range m.Notes {
-				if n.Pitch == nil || n.Staff != "1" || slices.Contains(n.Ties, xmlTyped{"stop"}) {
+				if n.Pitch == nil || n.Staff != "1" || slices.Contains(n.Ties, tie{"stop"}) {
 					continue
 				}
 				read++

@@ -9,6 +9,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/notefile/sheet"
 )
 
 // WriteVTT writes an exercise as WebVTT captions: a cue for each group with
@@ -24,9 +25,9 @@ func WriteVTT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
 	if err != nil {
 		return err
 	}
-	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(titleOf(ex)) + "\n")
-	for g, r := range runsOf(ex.Notes) {
-		c.vttCue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, scaleNameOf(ex, r))
+	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(sheet.Title(ex)) + "\n")
+	for g, r := range sheet.Runs(ex.Notes) {
+		c.vttCue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, sheet.ScaleName(ex, r))
 		for i := r.First; i <= r.Last; i++ {
 			n := ex.Notes[i]
 			c.vttCue(fmt.Sprintf("note-%d", i), n.Start, n.End(), noteLine, r, ex.Naming.Name(n.Pitch.Name))
@@ -45,11 +46,11 @@ func WriteSRT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
 	if err != nil {
 		return err
 	}
-	for _, r := range runsOf(ex.Notes) {
+	for _, r := range sheet.Runs(ex.Notes) {
 		for i := r.First; i <= r.Last; i++ {
 			n := ex.Notes[i]
 			fmt.Fprintf(&c.out, "%d\n%s --> %s\n%s\n%s\n\n", i+1, c.stamp(n.Start, ','), c.stamp(n.End(), ','),
-				scaleNameOf(ex, r), ex.Naming.Name(n.Pitch.Name))
+				sheet.ScaleName(ex, r), ex.Naming.Name(n.Pitch.Name))
 		}
 	}
 	_, err = w.Write(c.out.Bytes())
@@ -71,10 +72,10 @@ type captions struct {
 }
 
 func newCaptions(ex *exercise.Exercise, delayS float64) (*captions, error) {
-	if err := checkTempo(ex.Tempo); err != nil {
+	if err := sheet.CheckTempo(ex.Tempo); err != nil {
 		return nil, err
 	}
-	first, _, err := extent(ex)
+	first, _, err := sheet.Extent(ex)
 	if err != nil {
 		return nil, err
 	}
@@ -82,7 +83,7 @@ func newCaptions(ex *exercise.Exercise, delayS float64) (*captions, error) {
 }
 
 // vttCue writes one WebVTT cue between two written positions.
-func (c *captions) vttCue(id string, from, to line.Beat, row int, r run, text string) {
+func (c *captions) vttCue(id string, from, to line.Beat, row int, r sheet.Run, text string) {
 	fmt.Fprintf(&c.out, "\n%s\n%s --> %s line:%d\n<c.%s>%s</c>\n", id, c.stamp(from, '.'), c.stamp(to, '.'), row, cueClass(c.ex, r), cueText(text))
 }
 
@@ -96,16 +97,16 @@ func (c *captions) stamp(b line.Beat, point rune) string {
 // milliseconds returns how long a stretch lasts at a tempo in quarter notes a
 // minute, to the nearest millisecond.
 func milliseconds(b line.Beat, tempo float64) int {
-	const perBeat = 60_000 / float64(quarter)
+	const perBeat = 60_000 / float64(line.Quarter)
 	return int(math.Round(float64(b) * perBeat / tempo))
 }
 
 // cueClass returns the style class of a run.
-func cueClass(ex *exercise.Exercise, r run) string {
-	s, ok := scaleOf(ex, r)
+func cueClass(ex *exercise.Exercise, r sheet.Run) string {
+	s, ok := sheet.ScaleOf(ex, r)
 	switch {
 	case !ok:
-		return scaleNameOf(ex, r)
+		return sheet.ScaleName(ex, r)
 	case s.Home:
 		return "home"
 	}

@@ -9,6 +9,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/notefile/sheet"
 )
 
 // vttOf writes captions.
@@ -131,7 +132,7 @@ func TestCuesFollowInTime(t *testing.T) {
 			}
 			before = from
 		}
-		if want := len(ex.Notes) + len(runsOf(ex.Notes)); cues != want {
+		if want := len(ex.Notes) + len(sheet.Runs(ex.Notes)); cues != want {
 			t.Fatalf("%s: %d cues, want %d", sampleName(i, ex), cues, want)
 		}
 	}
@@ -153,7 +154,7 @@ func TestExercisesThatCannotBeWrittenAreRefused(t *testing.T) {
 		ex   *exercise.Exercise
 		want string
 	}{
-		"overlap":   {change(func(ex *exercise.Exercise) { ex.Notes[1].Start -= 10 }), `note "2 (D5 at beat 0.489583)": want a line of notes that last and do not overlap`},
+		"overlap":   {change(func(ex *exercise.Exercise) { ex.Notes[1].Start -= 10 }), `note "2 (D5 at beat 0.489583)": want notes that have a length and do not overlap`},
 		"no length": {change(func(ex *exercise.Exercise) { ex.Notes[0].Duration = 0 }), `note "1 (F5 at beat 0)"`},
 		"no tempo":  {change(func(ex *exercise.Exercise) { ex.Tempo = 0 }), `tempo "0": want 4 to 1000`},
 	} {

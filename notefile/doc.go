@@ -1,32 +1,31 @@
-// Package notefile carries exercises to other programs and brings lines back:
+// Package notefile takes exercises to other programs and brings lines back:
 // Standard MIDI Files and MusicXML 4.0 out and in, WebVTT and SubRip captions
 // out.
 //
 // # Out
 //
-// [WriteMIDI], [WriteMusicXML] and [WriteVTT] write one exercise. The same
-// exercise gives the same bytes: nothing is dated, nothing is random.
+// [WriteMIDI], [WriteMusicXML], [WriteVTT] and [WriteSRT] write one exercise.
+// The same exercise gives the same bytes: nothing is dated, nothing is random.
 //
 //   - MusicXML holds written positions: swing is a mark, not a displacement.
 //     One part has two staves, notation above tablature. Pitches are sounding
-//     ones and the clef carries the octave (clef-octave-change −1); there is
-//     no transpose element, so the octave is told exactly once.
+//     ones and the clef carries the octave (clef-octave-change −1); there is no
+//     transpose element, so the octave is given exactly once.
 //   - MIDI and captions hold sounding positions: the off-beats of a swung line
-//     lie where they are heard.
-//   - Time zero in a caption file is where the line begins, with its pickup.
-//     A MIDI file begins with the bar that holds the pickup, cut short to it
-//     where a time signature can say so.
+//     are where they are heard.
+//   - Time zero of captions is where the line begins, with its pickup. A MIDI
+//     file begins with the bar of the pickup, shortened to the pickup if a time
+//     signature can express that.
 //
 // # In
 //
-// [Read], [ReadMIDI] and [ReadMusicXML] bring one melodic line from a file of
-// any program as an [Import]: named notes in beats, with string, fret, finger
-// and stroke where the file tells them. What a line can't hold is left out and
-// said in Remarks: other parts and voices, the lower notes of chords, grace
-// notes, repeats, later tempos and metres.
+// [Read] reads one melodic line from a file of any program: named notes in
+// beats, with string, fret, finger and stroke if the file has them. What a line
+// can't hold is left out and reported in Remarks: other parts and voices, the
+// lower notes of chords, grace notes, repeats, later tempos and metres.
 //
-// Files are not trusted. No more than [MaxFileBytes] are read of one, no more
-// than [MaxXMLBytes] unpacked from a compressed one; entities, deep nesting and
-// lengths that lie are refused. Every error is one line that says what is
-// wrong and where.
+// Files are not trusted. The size of a file and of what it unpacks to, the
+// depth and number of its elements, and the notes kept of it are limited, so
+// that no file takes more than 64 MB of memory. Entities and wrong lengths are
+// errors. Every error is one line that says what is wrong and where.
 package notefile

@@ -9,13 +9,11 @@ func musicXML(measure string) string {
 <part id="P1"><measure number="1">` + measure + `</measure></part></score-partwise>`
 }
 
-func itoa(n int) string { return strconv.Itoa(n) }
-
 // quarterNotes writes notes of one quarter each, after attributes that say so.
 func quarterNotes(divisions int, pitches ...string) string {
-	text := "<attributes><divisions>" + itoa(divisions) + "</divisions></attributes>"
+	text := "<attributes><divisions>" + strconv.Itoa(divisions) + "</divisions></attributes>"
 	for _, p := range pitches {
-		text += "<note><pitch><step>" + p[:1] + "</step><octave>" + p[1:] + "</octave></pitch><duration>" + itoa(divisions) + "</duration></note>"
+		text += "<note><pitch><step>" + p[:1] + "</step><octave>" + p[1:] + "</octave></pitch><duration>" + strconv.Itoa(divisions) + "</duration></note>"
 	}
 	return text
 }

@@ -97,7 +97,7 @@ func TestMIDIFilesOfManyStyles(t *testing.T) {
 			account{part: "track 1", meter: "6/8", tempo: 120, notes: "E4@0+1.5, F4@1.5+4", remarks: []string{"the metre at the first note (6/8) is kept; 1 metre change after it left out"}},
 		},
 	} {
-		im, err := ReadMIDI(bytes.NewReader(c.content))
+		im, err := Read("", bytes.NewReader(c.content))
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -137,11 +137,11 @@ func TestGomidisFilesAreRead(t *testing.T) {
 	if _, err := file.WriteTo(&out); err != nil {
 		t.Fatal(err)
 	}
-	im, err := ReadMIDI(&out)
+	im, err := Read("", &out)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if im.Tempo != 100 || im.Meter.String() != "5/4" || len(im.Notes) != len(keys) {
+	if im.Tempo != 100 || im.Rhythm.Meter.String() != "5/4" || len(im.Notes) != len(keys) {
 		t.Fatalf("%+v", im)
 	}
 	for i, n := range im.Notes {
@@ -158,12 +158,16 @@ func TestPlayedOnsetsAreMovedToTheBeat(t *testing.T) {
 		{64, 12, 450}, {65, 465, 930}, {67, 975, 1240}, {69, 1265, 1560}, {71, 1615, 1880}, {72, 1918, 2130},
 		{71, 2170, 2380}, {69, 2391, 2600}, {67, 2655, 2850}, {65, 2872, 3480}, {64, 3530, 3800}, {62, 3850, 4700},
 	}
-	track := &track{}
+	var track []byte
+	now := 0
 	for _, n := range played {
-		track.event(n.start, noteOn, byte(n.key), 80)
-		track.event(n.end, noteOff, byte(n.key), 0)
+		for _, e := range []struct{ tick, velocity int }{{n.start, 80}, {n.end, 0}} {
+			delta := e.tick - now
+			track = append(track, byte(delta>>7)|0x80, byte(delta)&0x7F, 0x90, byte(n.key), byte(e.velocity))
+			now = e.tick
+		}
 	}
-	im, err := ReadMIDI(bytes.NewReader(track.appendTo(appendHeader(nil, 1), 0)))
+	im, err := Read("", bytes.NewReader(midiBytes(0, 960, hex.EncodeToString(track)+trackEnd)))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,8 @@ package notefile
 import (
 	"bytes"
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -10,13 +12,15 @@ import (
 	"heddle/exercise"
 	"heddle/finger"
 	"heddle/line"
+	"heddle/notefile/melody"
+	"heddle/notefile/sheet"
 )
 
 // lineOf returns the notes of an exercise as an import would tell them.
-func lineOf(ex *exercise.Exercise) []Note {
-	notes := make([]Note, len(ex.Notes))
+func lineOf(ex *exercise.Exercise) []exercise.GivenNote {
+	notes := make([]exercise.GivenNote, len(ex.Notes))
 	for i, n := range ex.Notes {
-		notes[i] = Note{
+		notes[i] = exercise.GivenNote{
 			Note:      line.Note{Pitch: n.Pitch, Start: n.Start, Duration: n.Duration, Scale: line.Chromatic, Role: line.PatternRole},
 			Fingering: n.Fingering,
 		}
@@ -25,10 +29,10 @@ func lineOf(ex *exercise.Exercise) []Note {
 }
 
 // chordsOf returns the chords of an exercise as an import would tell them.
-func chordsOf(ex *exercise.Exercise) []ChordSymbol {
-	var chords []ChordSymbol
+func chordsOf(ex *exercise.Exercise) []exercise.GivenChord {
+	var chords []exercise.GivenChord
 	for _, c := range ex.Chords {
-		chords = append(chords, ChordSymbol{c.Start, c.Symbol})
+		chords = append(chords, exercise.GivenChord{Start: c.Start, Symbol: c.Symbol})
 	}
 	return chords
 }
@@ -43,14 +47,15 @@ func TestMusicXMLComesBackAsTheSameLine(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", sampleName(i, ex), err)
 		}
-		want := Import{
-			Title: titleOf(ex), Part: capital(ex.Instrument.Name), Parts: []string{capital(ex.Instrument.Name)}, Tempo: ex.Tempo,
-			Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing,
-			Open: ex.Instrument.Open, Capo: ex.Instrument.Capo, Notes: lineOf(ex), Chords: chordsOf(ex),
+		capital := strings.ToUpper(ex.Instrument.Name[:1]) + ex.Instrument.Name[1:]
+		want := melody.Import{
+			Part: capital, Parts: []string{capital}, Given: exercise.Given{Title: sheet.Title(ex), Tempo: ex.Tempo,
+				Rhythm: line.Rhythm{Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing},
+				Open:   ex.Instrument.Open, Capo: ex.Instrument.Capo, Notes: lineOf(ex), Chords: chordsOf(ex)},
 		}
 		// A legato stroke on the first note has nothing to come from and is
 		// not written.
-		if legato(want.Notes[0].Stroke) {
+		if sheet.Legato(want.Notes[0].Stroke) {
 			want.Notes[0].Stroke = ""
 		}
 		if diff := cmp.Diff(want, got); diff != "" {
@@ -65,14 +70,18 @@ func TestMIDIComesBackAsTheSameLine(t *testing.T) {
 		if err != nil {
 			t.Fatalf("%s: %v", sampleName(i, ex), err)
 		}
-		want := Import{
-			Title: titleOf(ex), Part: lineTrack, Parts: []string{lineTrack, chordTrack}, Tempo: ex.Tempo,
-			Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing,
-			Notes: lineOf(ex), Chords: chordsOf(ex),
-			Remarks: []string{fmt.Sprintf("the line is that of %q, one of 2 parts", lineTrack)},
+		want := melody.Import{
+			Part: "Line", Parts: []string{"Line", "Chords"}, Given: exercise.Given{Title: sheet.Title(ex), Tempo: ex.Tempo,
+				Rhythm: line.Rhythm{Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing},
+				Notes:  lineOf(ex), Chords: chordsOf(ex)},
+			Remarks: []string{fmt.Sprintf("the line is that of %q, one of 2 parts", "Line")},
 		}
-		if bars, err := barsOf(ex); err != nil || !newSequence(ex, bars).swings() {
-			want.Swing = line.Swing{}
+		// A line in triplets does not swing, whatever the feel.
+		moved := func(n exercise.Note) bool {
+			return ex.Rhythm.Sounding(n.Start) != n.Start || ex.Rhythm.Sounding(n.End()) != n.End()
+		}
+		if !slices.ContainsFunc(ex.Notes, moved) {
+			want.Rhythm.Swing = line.Swing{}
 		}
 		for j := range want.Notes {
 			want.Notes[j].Fingering = finger.Fingering{}

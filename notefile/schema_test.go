@@ -8,23 +8,18 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+
+	"heddle/internal/need"
 )
 
 // schemaFile is the MusicXML 4.0 schema of the W3C Music Notation Community
-// Group, kept beside the repository with the two schemas it imports.
-const schemaFile = "../../shared/schema/musicxml-4.0/musicxml.xsd"
+// Group.
+const schemaFile = "testdata/musicxml-4.0/musicxml.xsd"
 
-// xmllint returns how to run the validator, or skips.
+// xmllint returns the validator.
 func xmllint(t *testing.T) string {
 	t.Helper()
-	program, err := exec.LookPath("xmllint")
-	if err != nil {
-		t.Skip("xmllint is not installed: MusicXML is not checked against the schema")
-	}
-	if _, err := os.Stat(schemaFile); err != nil {
-		t.Skip("the MusicXML schema is not beside the repository: MusicXML is not checked against it")
-	}
-	return program
+	return need.Program(t, "it checks MusicXML against the schema", "xmllint")
 }
 
 // writeSamples writes the sample exercises to files, in one folder.

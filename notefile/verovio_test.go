@@ -6,10 +6,13 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 
 	"heddle/exercise"
+	"heddle/internal/need"
+	"heddle/notefile/sheet"
 )
 
 const engraver = "testdata/verovio"
@@ -28,13 +31,8 @@ type engraving struct {
 // engrave reads files with verovio, or skips.
 func engrave(t *testing.T, files ...string) []engraving {
 	t.Helper()
-	node, err := exec.LookPath("node")
-	if err != nil {
-		t.Skip("node is not installed: MusicXML is not checked with verovio")
-	}
-	if _, err := os.Stat(filepath.Join(engraver, "node_modules", "verovio")); err != nil {
-		t.Skip("verovio is not installed (npm ci in notefile/" + engraver + "): MusicXML is not checked with it")
-	}
+	node := need.Program(t, "verovio checks MusicXML and runs on it", "node")
+	need.File(t, "verovio checks MusicXML (npm ci --prefix notefile/"+engraver+")", filepath.Join(engraver, "node_modules", "verovio"))
 	command := exec.Command(node, append([]string{"engrave.mjs"}, files...)...)
 	command.Dir = engraver
 	command.Stderr = os.Stderr
@@ -59,18 +57,7 @@ func engrave(t *testing.T, files ...string) []engraving {
 func TestVerovioReadsTheSameNotes(t *testing.T) {
 	files := writeSamples(t)
 	made := samples(t)
-	// A file takes a tenth of a second; the whole sweep runs where it is asked
-	// for by SWEEP=all.
-	step := 5
-	if os.Getenv("SWEEP") == "all" || raceDetector {
-		step = 1
-	}
-	var some []string
-	for i := 0; i < len(files); i += step {
-		some = append(some, files[i])
-	}
-	for j, e := range engrave(t, some...) {
-		i := j * step
+	for i, e := range engrave(t, files...) {
 		if len(e.Log) > 0 {
 			t.Errorf("%s: %q", sampleName(i, made[i]), e.Log)
 		}
@@ -84,7 +71,7 @@ func TestVerovioReadsTheSameNotes(t *testing.T) {
 // note are added up; time begins at the first bar of the page.
 func compareEngraving(t *testing.T, name, staff string, e engraving, ex *exercise.Exercise) {
 	t.Helper()
-	bars, err := barsOf(ex)
+	bars, err := sheet.Bars(ex)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -117,7 +104,7 @@ func compareEngraving(t *testing.T, name, staff string, e engraving, ex *exercis
 		capo = ex.Instrument.Capo
 	}
 	for i, n := range ex.Notes {
-		s := heard[itoa(i)]
+		s := heard[strconv.Itoa(i)]
 		if s == nil {
 			t.Errorf("%s: note %d is missing on the %s staff", name, i, staff)
 			return

@@ -1,6 +1,8 @@
 package notefile
 
 import (
+	"bytes"
+	"encoding/binary"
 	"fmt"
 	"os"
 	"path/filepath"
@@ -9,11 +11,14 @@ import (
 	"unicode/utf16"
 
 	"github.com/google/go-cmp/cmp"
+
+	"heddle/exercise"
+	"heddle/notefile/melody"
 )
 
 // told writes a line briefly: pitch, beat and length in quarter notes, and
 // string/fret, finger and stroke where they are known.
-func told(notes []Note) string {
+func told(notes []exercise.GivenNote) string {
 	var words []string
 	for _, n := range notes {
 		word := fmt.Sprintf("%s@%.4g+%.4g", n.Pitch, n.Start.Quarters(), n.Duration.Quarters())
@@ -32,7 +37,7 @@ func told(notes []Note) string {
 }
 
 // toldChords writes chords briefly.
-func toldChords(chords []ChordSymbol) string {
+func toldChords(chords []exercise.GivenChord) string {
 	var words []string
 	for _, c := range chords {
 		words = append(words, fmt.Sprintf("%s@%g", c.Symbol, c.Start.Quarters()))
@@ -49,12 +54,12 @@ type account struct {
 }
 
 // accountOf tells an import.
-func accountOf(im Import) account {
+func accountOf(im melody.Import) account {
 	var open []string
 	for _, p := range im.Open {
 		open = append(open, p.String())
 	}
-	return account{im.Title, im.Part, im.Meter.String(), im.Tempo, im.Pickup.Quarters(), told(im.Notes), toldChords(im.Chords), strings.Join(open, " "), im.Remarks}
+	return account{im.Title, im.Part, im.Rhythm.Meter.String(), im.Tempo, im.Rhythm.Pickup.Quarters(), told(im.Notes), toldChords(im.Chords), strings.Join(open, " "), im.Remarks}
 }
 
 func TestScoresOfManyStyles(t *testing.T) {
@@ -116,18 +121,23 @@ func TestScoresOfManyStyles(t *testing.T) {
 	}
 }
 
+// utf16Of encodes a text with a byte order mark.
+func utf16Of(text string, bigEndian bool) []byte {
+	var order binary.AppendByteOrder = binary.LittleEndian
+	if bigEndian {
+		order = binary.BigEndian
+	}
+	var content []byte
+	for _, unit := range utf16.Encode([]rune("\uFEFF" + text)) {
+		content = order.AppendUint16(content, unit)
+	}
+	return content
+}
+
 func TestUTF16ScoresAreRead(t *testing.T) {
 	text := strings.Replace(musicXML(quarterNotes(1, "C4", "D4")), "UTF-8", "UTF-16", 1)
 	for _, bigEndian := range []bool{true, false} {
-		var content []byte
-		for _, unit := range utf16.Encode([]rune("\uFEFF" + text)) {
-			if bigEndian {
-				content = append(content, byte(unit>>8), byte(unit))
-			} else {
-				content = append(content, byte(unit), byte(unit>>8))
-			}
-		}
-		im, err := Read("x.xml", strings.NewReader(string(content)))
+		im, err := Read("x.xml", bytes.NewReader(utf16Of(text, bigEndian)))
 		if err != nil || told(im.Notes) != "C4@0+1, D4@1+1" {
 			t.Errorf("big endian %v: %s, %v", bigEndian, told(im.Notes), err)
 		}
@@ -137,7 +147,7 @@ func TestUTF16ScoresAreRead(t *testing.T) {
 func TestSwingOfSixteenthsIsSaidToBeLeftOut(t *testing.T) {
 	swing := `<sound><swing><first>2</first><second>1</second><swing-type>16th</swing-type></swing></sound>`
 	im, err := Read("x.xml", strings.NewReader(musicXML(quarterNotes(1, "C4")+swing)))
-	if err != nil || !im.Swing.Straight() || len(im.Remarks) != 1 || im.Remarks[0] != "1 swing of another value than eighth left out" {
-		t.Errorf("%s, %q, %v", im.Swing, im.Remarks, err)
+	if err != nil || !im.Rhythm.Swing.Straight() || len(im.Remarks) != 1 || im.Remarks[0] != "1 swing of another value than eighth left out" {
+		t.Errorf("%s, %q, %v", im.Rhythm.Swing, im.Remarks, err)
 	}
 }

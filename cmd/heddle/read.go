@@ -62,5 +62,5 @@ func (c *readCommand) open(s streams) (exercise.Given, error) {
 	for _, remark := range imported.Remarks {
 		fmt.Fprintln(s.err, "note:", remark)
 	}
-	return imported.Given(), nil
+	return imported.Given, nil
 }

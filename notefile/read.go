@@ -1,0 +1,78 @@
+package notefile
+
+import (
+	"bufio"
+	"bytes"
+	"io"
+	"path"
+	"strconv"
+	"strings"
+
+	"heddle/exercise"
+	"heddle/notefile/melody"
+	"heddle/notefile/midi"
+	"heddle/notefile/musicxml"
+	"heddle/pitch"
+)
+
+// Limits of a file, in bytes. Text is read as it comes; packed scores and MIDI
+// files are kept in memory. Both hold hours of music for a whole band.
+const (
+	maxBytes     = 16 << 20
+	maxHeldBytes = 8 << 20
+)
+
+// Read reads a line from a Standard MIDI File, a MusicXML file or a compressed
+// MusicXML file. The first bytes of the file tell which it is; name is the
+// file's name, for errors and for a title if the file has none.
+func Read(name string, r io.Reader) (melody.Import, error) {
+	im, err := read(name, r)
+	if err != nil {
+		return melody.Import{}, err
+	}
+	if im.Title == "" {
+		base := path.Base(strings.ReplaceAll(name, `\`, "/"))
+		im.Title = strings.TrimSuffix(base, path.Ext(base))
+	}
+	return im, nil
+}
+
+func read(name string, r io.Reader) (melody.Import, error) {
+	text := bufio.NewReader(r)
+	// An error, such as the end of a short file, comes again when reading on.
+	head, _ := text.Peek(1024)
+	switch {
+	case bytes.HasPrefix(head, []byte("MThd")), bytes.HasPrefix(head, []byte("RIFF")):
+		return readHeld(text, midi.Read)
+	case bytes.HasPrefix(head, []byte("PK\x03\x04")):
+		return readHeld(text, musicxml.ReadCompressed)
+	case musicxml.Looks(head):
+		return musicxml.Read(atMost(maxBytes, text))
+	}
+	if _, err := text.Peek(1); err != nil && err != io.EOF {
+		return melody.Import{}, err
+	}
+	return melody.Import{}, &pitch.InputError{What: "file", Value: path.Base(name),
+		Want: "a Standard MIDI File (.mid) or MusicXML (.musicxml, .xml, .mxl)"}
+}
+
+// readHeld reads a file that must be held in memory.
+func readHeld(r io.Reader, read func([]byte) (melody.Import, error)) (melody.Import, error) {
+	content, err := io.ReadAll(atMost(maxHeldBytes, r))
+	if err != nil {
+		return melody.Import{}, err
+	}
+	return read(content)
+}
+
+// atMost returns a reader of a file that may have so many bytes.
+func atMost(bytes int, r io.Reader) io.Reader {
+	return &melody.Limited{From: r, Left: bytes, Past: &pitch.InputError{What: "file", Value: "more than " + strconv.Itoa(bytes) + " bytes",
+		Want: "at most " + strconv.Itoa(bytes>>20) + " MB"}}
+}
+
+// WriteMIDI writes an exercise as a Standard MIDI File; see [midi.Write].
+func WriteMIDI(w io.Writer, ex *exercise.Exercise) error { return midi.Write(w, ex) }
+
+// WriteMusicXML writes an exercise as MusicXML 4.0; see [musicxml.Write].
+func WriteMusicXML(w io.Writer, ex *exercise.Exercise) error { return musicxml.Write(w, ex) }
