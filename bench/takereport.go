@@ -24,8 +24,8 @@ type takeReport struct {
 
 // A takeCount is one number of the summary.
 type takeCount struct {
-	Kind, Text string
-	N          int
+	Kind string
+	N    int
 }
 
 // A takeRow is the verdict on one written note in words.
@@ -43,7 +43,7 @@ func newTakeReport(ex *exercise.Exercise, r *hear.Report, room int) *takeReport 
 	s := r.Summary
 	over, outside := drawOver(ex, r, room)
 	report := &takeReport{
-		Counts: []takeCount{{"right", "right", s.Right}, {"wrong", "wrong", s.Wrong}, {"missed", "missed", s.Missed}, {"extra", "extra", s.Extra}},
+		Counts: []takeCount{{"right", s.Right}, {"wrong", s.Wrong}, {"missed", s.Missed}, {"extra", s.Extra}},
 		Advice: r.Advice, Facts: r.Facts(), Over: over, Room: room, Tempo: decimal(r.Tempo), Behind: int(math.Round(r.BehindMS)),
 	}
 	if delay := r.DelayText(); delay != "" {

@@ -13,6 +13,7 @@ import (
 
 // When something is worth a sentence.
 const (
+	namedGroups  = 4    // groups that are named one by one
 	namedNotes   = 3    // missed or wrong notes that are named one by one; more are counted
 	stoppedAfter = 4    // missed notes at the start or the end that were not played at all
 	groupOffMS   = 20.0 // mean timing of a group that is rushed or dragged,
@@ -162,18 +163,14 @@ func (a *adviser) wrong() {
 
 // playedInstead says what sounded for a wrong note.
 func playedInstead(cents float64) string {
-	off := int(math.Round(cents / 100))
-	way := "high"
-	if off < 0 {
-		way = "low"
-	}
-	switch size := max(off, -off); size {
+	way := way(cents, "low", "high")
+	switch size := math.Abs(math.Round(cents / 100)); size {
 	case 1:
 		return "you played it a fret too " + way
 	case 12:
 		return "it sounded an octave too " + way
 	default:
-		return fmt.Sprintf("you played it %d semitones too %s", size, way)
+		return fmt.Sprintf("you played it %.0f semitones too %s", size, way)
 	}
 }
 
@@ -216,18 +213,18 @@ func (a *adviser) usualMS() float64 {
 }
 
 func (a *adviser) sayGroups(verb string, groups []int) {
-	switch {
-	case len(groups) == 0:
-	case len(groups) == 1:
-		a.say("You %s the %s group.", verb, ordinal(groups[0]+1))
-	case len(groups) <= 4:
-		words := make([]string, len(groups))
-		for i, g := range groups {
-			words[i] = ordinal(g + 1)
-		}
-		a.say("You %s the %s and the %s group.", verb, strings.Join(words[:len(words)-1], ", the "), words[len(words)-1])
+	words := make([]string, len(groups))
+	for i, g := range groups {
+		words[i] = ordinal(g + 1)
+	}
+	switch last := len(groups) - 1; {
+	case last < 0:
+	case last == 0:
+		a.say("You %s the %s group.", verb, words[0])
+	case last < namedGroups:
+		a.say("You %s the %s and the %s group.", verb, strings.Join(words[:last], ", the "), words[last])
 	default:
-		a.say("You %s %d groups, the first of them the %s.", verb, len(groups), ordinal(groups[0]+1))
+		a.say("You %s %d groups, the first of them the %s.", verb, len(groups), words[0])
 	}
 }
 
@@ -250,36 +247,20 @@ func (a *adviser) steps() {
 		if len(timing[p]) < 4 || math.Abs(off) < stepOffMS {
 			continue
 		}
-		way := "late"
-		if off < 0 {
-			way = "early"
-		}
-		a.say("The %s note of a group comes %s, by %.0f ms.", ordinal(p), way, math.Abs(off))
+		a.say("The %s note of a group comes %s, by %.0f ms.", ordinal(p), way(off, "early", "late"), math.Abs(off))
 	}
 }
 
 // whole says what holds for all of the take.
 func (a *adviser) whole(change tempoChange) {
 	if off := a.Summary.TimingMSMedian; a.Clicked && math.Abs(off) >= clickOffMS {
-		way := "behind"
-		if off < 0 {
-			way = "ahead of"
-		}
-		a.say("You play %.0f ms %s the click.", math.Abs(off), way)
+		a.say("You play %.0f ms %s the click.", math.Abs(off), way(off, "ahead of", "behind"))
 	}
 	if change.first > 0 && math.Abs(change.last/change.first-1) >= driftShare {
-		way := "speed up"
-		if change.last < change.first {
-			way = "slow down"
-		}
-		a.say("You %s, from %.0f to %.0f.", way, change.first, change.last)
+		a.say("You %s, from %.0f to %.0f.", way(change.last-change.first, "slow down", "speed up"), change.first, change.last)
 	}
 	if c := a.TuningCents; math.Abs(c) >= offTuneCents {
-		way := "sharp"
-		if c < 0 {
-			way = "flat"
-		}
-		a.say("Your guitar is %.0f cents %s.", math.Abs(c), way)
+		a.say("Your guitar is %.0f cents %s.", math.Abs(c), way(c, "flat", "sharp"))
 	}
 }
 

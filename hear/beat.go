@@ -58,19 +58,12 @@ func fitBeat(notes []struck, near, reach float64, given beat) beat {
 }
 
 func tricube(x float64) float64 {
-	x = math.Abs(x)
-	if x >= 1 {
-		return 0
-	}
-	y := 1 - x*x*x
+	y := max(0, 1-math.Abs(x*x*x))
 	return y * y * y
 }
 
 func bisquare(x float64) float64 {
-	if math.Abs(x) >= 1 {
-		return 0
-	}
-	y := 1 - x*x
+	y := max(0, 1-x*x)
 	return y * y
 }
 

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"heddle/hear/internal/synthetic"
+	"heddle/neck"
 )
 
 // tenSeconds is a clean line of plucked notes in sixteenths at 120.
@@ -23,6 +24,11 @@ func tenSeconds(rate int) []byte {
 // recording, and what it allocates for each second of sound. The budget is
 // 50 times real time from file to marks.
 func BenchmarkHear(b *testing.B) {
+	ex, _ := markedLine(60)
+	var err error
+	if ex.Instrument, err = neck.Named("guitar"); err != nil {
+		b.Fatal(err)
+	}
 	for _, rate := range []int{44100, 48000, 192000} {
 		file := tenSeconds(rate)
 		b.Run(map[int]string{44100: "44100Hz", 48000: "48000Hz", 192000: "192000Hz"}[rate], func(b *testing.B) {
@@ -32,7 +38,7 @@ func BenchmarkHear(b *testing.B) {
 				if err != nil {
 					b.Fatal(err)
 				}
-				if _, _, err := Hear(context.Background(), src, Options{Lowest: 40, Doubts: true}); err != nil {
+				if _, _, err := Hear(context.Background(), src, ex); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -1,11 +1,10 @@
 // Package hear listens to a recording of one guitar, or to a guitar as it is
 // played, and marks the take note by note against an exercise.
 //
-// [MarkTake] hears a recording and gives each written note of an
-// [exercise.Exercise] its verdict. A [Follower] gives verdicts while the take is
-// played to a click. [Hear] returns the notes of any recording, and [Mark] marks
-// them. The same samples give the same result, whatever blocks they come in;
-// nothing is stored and nothing is random.
+// [MarkTake] gives each written note of an [exercise.Exercise] its verdict; a
+// [Follower] does so while the take is played to a click. [Hear] returns the notes
+// of any recording. The same samples give the same result, whatever blocks they come
+// in; nothing is stored and nothing is random.
 //
 // # How a note is heard
 //

@@ -10,7 +10,7 @@ import (
 	"heddle/hear/internal/synthetic"
 )
 
-func ExampleMark() {
+func ExampleMarkTake() {
 	ex, err := exercise.Build(exercise.Spec{
 		Home: "G minor pentatonic", Superimpose: []string{"semitone up"}, Groups: []int{3, 3}, Fret: 10, Tempo: 84, Bars: 1,
 	})
@@ -34,12 +34,11 @@ func ExampleMark() {
 		fmt.Println(err)
 		return
 	}
-	heard, tuning, err := Hear(context.Background(), source, OptionsFor(ex))
+	report, err := MarkTake(context.Background(), source, ex, TakeOptions{})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	report := Mark(heard, tuning, ex, TakeOptions{})
 	for _, m := range report.Marks {
 		fmt.Printf("%v %s\n", ex.Notes[m.Index].Pitch, m.Verdict)
 	}

@@ -56,8 +56,10 @@ func NewFollower(rate int, ex *exercise.Exercise, clickS float64) (*Follower, er
 	if rate < audio.LowestHz || rate > audio.HighestHz {
 		return nil, &pitch.InputError{What: "sample rate", Value: fmt.Sprintf("%d Hz", rate), Want: "8000 to 192000 Hz"}
 	}
+	opts := listening(ex)
+	opts.Live = true
 	f := &Follower{
-		resampler: audio.NewResampler(rate, spectral.Rate), listener: listen.NewListener(OptionsFor(ex).listen(true)), rate: rate,
+		resampler: audio.NewResampler(rate, spectral.Rate), listener: listen.NewListener(opts), rate: rate,
 		notes: writtenNotes(ex), matched: map[int]int{},
 	}
 	f.given = make([]NoteMark, len(f.notes))
@@ -181,7 +183,7 @@ func (f *Follower) release(j int) {
 func (f *Follower) place(a *aligner, j int) {
 	f.release(j)
 	h := &a.heard[j]
-	if h.Confidence < listen.FaintestLive() {
+	if h.Confidence < listen.Probability(listen.FaintestLive) {
 		return
 	}
 	doubt, faint := h.Confidence < listen.Sure, h.Confidence < displacing

@@ -19,13 +19,13 @@ import (
 )
 
 // hearing hears a model guitar.
-func hearing(t testing.TB, x []float32, opts Options) ([]Heard, float64) {
+func hearing(t testing.TB, x []float32) ([]Heard, float64) {
 	t.Helper()
 	src, err := audio.Decode(bytes.NewReader(synthetic.WAV(x, synthetic.Rate)))
 	if err != nil {
 		t.Fatal(err)
 	}
-	heard, tuning, err := Hear(context.Background(), src, opts)
+	heard, tuning, err := Hear(context.Background(), src, nil)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -67,7 +67,7 @@ func TestWorkedExampleIsHeard(t *testing.T) {
 	// F5 D5 C5 | E♭5 D♭5 C♭5 | D5 C5 B♭4 | D♭5 C♭5 A♭4
 	keys := []float64{77, 74, 72, 75, 73, 71, 74, 72, 70, 73, 71, 68}
 	notes := pluckedLine(keys, 60.0/84/2)
-	heard, tuning := hearing(t, synthetic.Pluck(notes, 5.5, synthetic.Rate), Options{})
+	heard, tuning := hearing(t, synthetic.Pluck(notes, 5.5, synthetic.Rate))
 	expect(t, heard, notes)
 	if math.Abs(tuning) > 3 {
 		t.Errorf("tuning is %.1f cents, want 0", tuning)
@@ -82,7 +82,7 @@ func TestFastLinesAreHeard(t *testing.T) {
 				keys = append(keys, []float64{76, 74, 71, 69, 67, 64, 62, 59}[i%8]-float64(i/8%3)*2)
 			}
 			notes := pluckedLine(keys, 60/bpm/4)
-			heard, _ := hearing(t, synthetic.Pluck(notes, 8, synthetic.Rate), Options{Lowest: 40})
+			heard, _ := hearing(t, synthetic.Pluck(notes, 8, synthetic.Rate))
 			expect(t, heard, notes)
 		})
 	}
@@ -96,7 +96,7 @@ func TestDetunedGuitarIsMeasured(t *testing.T) {
 				keys[i] += cents / 100
 			}
 			notes := pluckedLine(keys, 0.3)
-			heard, tuning := hearing(t, synthetic.Pluck(notes, 4, synthetic.Rate), Options{})
+			heard, tuning := hearing(t, synthetic.Pluck(notes, 4, synthetic.Rate))
 			expect(t, heard, notes)
 			if math.Abs(tuning-cents) > 5 {
 				t.Errorf("tuning is %.1f cents, want %.0f", tuning, cents)
@@ -110,7 +110,7 @@ func TestRepeatedNotesAreToldApart(t *testing.T) {
 	for i := range notes {
 		notes[i].Level = 0.5 // one much softer than the last may be its echo
 	}
-	heard, _ := hearing(t, synthetic.Pluck(notes, 3, synthetic.Rate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 3, synthetic.Rate))
 	expect(t, heard, notes)
 }
 
@@ -126,13 +126,13 @@ func TestRingingStringsAreNotHeardTwice(t *testing.T) {
 			}
 		}
 	}
-	heard, _ := hearing(t, synthetic.Pluck(notes, 3.5, synthetic.Rate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 3.5, synthetic.Rate))
 	expect(t, heard, notes)
 }
 
 func TestLongNoteIsOneNote(t *testing.T) {
 	notes := []synthetic.Stroke{{OnS: 0.3, Key: 45, Level: 0.6}, {OnS: 3.3, Key: 64, Level: 0.6}}
-	heard, _ := hearing(t, synthetic.Pluck(notes, 6, synthetic.Rate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 6, synthetic.Rate))
 	expect(t, heard, notes)
 }
 
@@ -140,7 +140,7 @@ func TestRangeReachesFromE1ToE6(t *testing.T) {
 	for _, key := range []float64{28, 33, 40, 52, 64, 76, 83, 88} {
 		t.Run(fmt.Sprint(key), func(t *testing.T) {
 			notes := pluckedLine([]float64{key, key, key}, 0.4)
-			heard, _ := hearing(t, synthetic.Pluck(notes, 2, synthetic.Rate), Options{})
+			heard, _ := hearing(t, synthetic.Pluck(notes, 2, synthetic.Rate))
 			expect(t, heard, notes)
 		})
 	}
@@ -166,7 +166,7 @@ func TestPullOffsHaveNoStrokeAndAreHeard(t *testing.T) {
 	for i, key := range keys {
 		notes = append(notes, synthetic.Stroke{OnS: 0.3 + 0.25*float64(i), Key: key})
 	}
-	heard, _ := hearing(t, x, Options{})
+	heard, _ := hearing(t, x)
 	expect(t, heard, notes)
 }
 
@@ -189,7 +189,7 @@ func TestCountInIsNoPartOfATake(t *testing.T) {
 				x[from+i] += float32(0.3 * math.Exp(-60*s) * math.Sin(2*math.Pi*hz*s))
 			}
 		}
-		heard, tuning := hearing(t, x, Options{})
+		heard, tuning := hearing(t, x)
 		for _, opts := range []TakeOptions{{}, {Clicked: true, ClickS: 2.3}} {
 			if r := Mark(heard, tuning, ex, opts); verdicts(r) != "rrrrrr" || len(r.Extra) > 0 {
 				t.Errorf("beeps of %.0f Hz: %s, %d extra, tempo %v", hz, verdicts(r), len(r.Extra), r.Tempo)
@@ -200,7 +200,7 @@ func TestCountInIsNoPartOfATake(t *testing.T) {
 
 func TestOctavesAreNotConfused(t *testing.T) {
 	notes := pluckedLine([]float64{45, 57, 69, 57, 45, 52, 64, 76, 64, 52}, 0.25)
-	heard, _ := hearing(t, synthetic.Pluck(notes, 3.5, synthetic.Rate), Options{})
+	heard, _ := hearing(t, synthetic.Pluck(notes, 3.5, synthetic.Rate))
 	expect(t, heard, notes)
 }
 
@@ -212,7 +212,7 @@ func TestEveryRateIsHeardAlike(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			heard, _, err := Hear(context.Background(), src, Options{})
+			heard, _, err := Hear(context.Background(), src, nil)
 			if err != nil {
 				t.Fatal(err)
 			}
@@ -246,7 +246,7 @@ func TestSilenceAndNoiseAreNamed(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			heard, _, err := Hear(context.Background(), src, Options{})
+			heard, _, err := Hear(context.Background(), src, nil)
 			var input *pitch.InputError
 			if !errors.As(err, &input) || !strings.HasPrefix(err.Error(), c.want) {
 				t.Errorf("got %v, want %s; heard %v", err, c.want, heard)
@@ -262,7 +262,7 @@ func TestHearingStopsWhenItsContextEnds(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, _, err := Hear(ctx, src, Options{}); !errors.Is(err, context.Canceled) {
+	if _, _, err := Hear(ctx, src, nil); !errors.Is(err, context.Canceled) {
 		t.Errorf("got %v", err)
 	}
 }

@@ -9,19 +9,6 @@ import (
 	"heddle/hear/internal/stats"
 )
 
-// markToClick marks a take whose click has the exercise's tempo and its first bar
-// line at clickS.
-func markToClick(heard []Heard, tuningCents float64, ex *exercise.Exercise, clickS float64) *Report {
-	m := newMarker(heard, tuningCents, ex)
-	m.quarterS, m.startS, m.clicked = 60/ex.Tempo, clickS, true
-	return m.marked()
-}
-
-// markByOwnBeat marks a take by the tempo and the start found in it.
-func markByOwnBeat(heard []Heard, tuningCents float64, ex *exercise.Exercise) *Report {
-	return newMarker(heard, tuningCents, ex).marked()
-}
-
 func writtenNotes(ex *exercise.Exercise) []written {
 	notes := make([]written, len(ex.Notes))
 	for i, n := range ex.Notes {
@@ -36,13 +23,12 @@ type marker struct {
 	ex *exercise.Exercise
 }
 
-func newMarker(heard []Heard, tuningCents float64, ex *exercise.Exercise) *marker {
-	return &marker{aligner: aligner{heard: slices.Clone(heard), tuning: tuningCents / 100, written: writtenNotes(ex)}, ex: ex}
-}
-
-func (m *marker) marked() *Report {
+// mark marks a take against its click, or by the tempo and the start found in it.
+func mark(heard []Heard, tuningCents float64, ex *exercise.Exercise, opts TakeOptions) *Report {
+	m := marker{aligner: aligner{heard: slices.Clone(heard), tuning: tuningCents / 100, written: writtenNotes(ex)}, ex: ex}
 	var pairs []pair
-	if m.clicked {
+	if opts.Clicked {
+		m.quarterS, m.startS, m.clicked = 60/ex.Tempo, opts.ClickS, true
 		pairs, _ = m.align()
 	} else {
 		pairs = m.findTempo()
@@ -74,6 +60,38 @@ func (m *marker) inTime(pairs []pair) []pair {
 	return near
 }
 
+// withFalseStarts adds the wrong notes that attempts began with. A player who goes
+// back may miss the very first note again; the alignment goes back only to a right
+// one, because most unmatched notes are strays. One that lies where the note before
+// the attempt's first should be is not a stray.
+func (m *marker) withFalseStarts(pairs []pair) []pair {
+	all := slices.Clone(pairs)
+	for k := len(pairs) - 1; k > 0; k-- {
+		first := pairs[k]
+		if first.written > pairs[k-1].written || first.written == 0 {
+			continue
+		}
+		if j := m.sureBefore(first.heard); j > pairs[k-1].heard && m.leadsTo(j, first) {
+			all = slices.Insert(all, k, pair{written: first.written - 1, heard: j})
+		}
+	}
+	return all
+}
+
+// sureBefore is the last sure note before another, or −1.
+func (m *marker) sureBefore(j int) int {
+	for j--; j >= 0 && m.heard[j].Confidence < listen.Sure; j-- {
+	}
+	return j
+}
+
+// leadsTo reports whether a heard note comes before a pair by about the time of
+// one written note.
+func (m *marker) leadsTo(j int, to pair) bool {
+	stepS := m.step(to.written - 1)
+	return m.lateness(m.heard[to.heard].OnsetS-m.heard[j].OnsetS-stepS, stepS) <= lateCost
+}
+
 // settle gives each paired note the pitch that it was paired for.
 func (m *marker) settle(pairs []pair) {
 	for _, p := range pairs {
@@ -86,20 +104,28 @@ func (m *marker) settle(pairs []pair) {
 
 // attempts cuts the pairs where the player went back.
 func attempts(pairs []pair) [][]pair {
-	var cut [][]pair
+	return cut(pairs, func(a, b pair) bool { return b.written <= a.written })
+}
+
+// cut cuts the pairs wherever one must be in another part than the next.
+func cut(pairs []pair, apart func(a, b pair) bool) (parts [][]pair) {
 	start := 0
 	for k := 1; k <= len(pairs); k++ {
-		if k == len(pairs) || pairs[k].written <= pairs[k-1].written {
-			cut = append(cut, pairs[start:k])
+		if k == len(pairs) || apart(pairs[k-1], pairs[k]) {
+			parts = append(parts, pairs[start:k])
 			start = k
 		}
 	}
-	return cut
+	return parts
 }
 
 func (m *marker) report(pairs []pair) *Report {
-	r := &Report{Clicked: m.clicked, TuningCents: round(m.tuning*100, 0.1), Extra: []int{}, Retried: []int{}, Before: []int{}}
-	kept := m.keep(r, pairs)
+	r := &Report{Clicked: m.clicked, TuningCents: round(m.tuning*100, 10), Extra: []int{}, Retried: []int{}, Before: []int{}}
+	paired := make([]bool, len(m.heard))
+	for _, p := range pairs {
+		paired[p.heard] = true
+	}
+	kept := m.keep(r, paired)
 	r.Marks = make([]NoteMark, len(m.written))
 	missed := func(from, to int) {
 		for i := from; i < to; i++ {
@@ -121,7 +147,7 @@ func (m *marker) report(pairs []pair) *Report {
 			r.Retried = append(r.Retried, kept[p.heard])
 		}
 	}
-	m.extras(r, pairs, kept)
+	m.extras(r, paired, kept)
 	change := m.setTempo(r, all)
 	r.summarise()
 	if m.clicked {
@@ -137,28 +163,19 @@ const unaskedSure = 0.85
 
 // keep copies the heard notes that are paired, or are sure enough without, and
 // returns their new places.
-func (m *marker) keep(r *Report, pairs []pair) []int {
-	paired := m.paired(pairs)
+func (m *marker) keep(r *Report, paired []bool) []int {
 	kept := make([]int, len(m.heard))
 	r.Heard = []Heard{}
 	for j, h := range m.heard {
 		kept[j] = -1
 		if paired[j] || h.Confidence >= unaskedSure && !m.wavers(j) {
 			kept[j] = len(r.Heard)
-			h.OnsetS, h.OffsetS, h.MIDI = round(h.OnsetS, 1e-4), round(h.OffsetS, 1e-4), round(h.MIDI, 0.01)
-			h.Confidence, h.Level = round(h.Confidence, 0.01), round(h.Level, 0.1)
+			h.OnsetS, h.OffsetS, h.MIDI = round(h.OnsetS, 1e4), round(h.OffsetS, 1e4), round(h.MIDI, 100)
+			h.Confidence, h.Level = round(h.Confidence, 100), round(h.Level, 10)
 			r.Heard = append(r.Heard, h)
 		}
 	}
 	return kept
-}
-
-func (m *marker) paired(pairs []pair) []bool {
-	paired := make([]bool, len(m.heard))
-	for _, p := range pairs {
-		paired[p.heard] = true
-	}
-	return paired
 }
 
 // waverKeys is how far, in semitones, a vibrato or a bend takes a note that nobody
@@ -192,23 +209,22 @@ const (
 )
 
 // extras finds what was played but is not written, in the take and before it.
-func (m *marker) extras(r *Report, pairs []pair, kept []int) {
+func (m *marker) extras(r *Report, paired []bool, kept []int) {
 	var levels []float64
-	for _, h := range m.heard {
+	beginsS := math.Inf(1)
+	for j, h := range m.heard {
 		if h.Confidence >= listen.Sure {
 			levels = append(levels, h.Level)
 		}
+		if paired[j] {
+			beginsS = min(beginsS, h.OnsetS-beforeQuarters*m.quarterS)
+		}
 	}
 	softest := stats.Median(levels) + ghostDB
-	paired := m.paired(pairs)
-	beginsS := math.Inf(1)
-	for _, p := range pairs {
-		beginsS = min(beginsS, m.heard[p.heard].OnsetS-beforeQuarters*m.quarterS)
-	}
 	for j, h := range m.heard {
 		switch {
 		case paired[j] || kept[j] < 0 || h.Level < softest:
-		case len(pairs) > 0 && h.OnsetS < beginsS:
+		case !math.IsInf(beginsS, 1) && h.OnsetS < beginsS:
 			r.Before = append(r.Before, kept[j])
 		default:
 			r.Extra = append(r.Extra, kept[j])
@@ -216,16 +232,7 @@ func (m *marker) extras(r *Report, pairs []pair, kept []int) {
 	}
 }
 
-// round rounds to a multiple, and to the nearest decimal where that is below 1, so
-// that 0.1 is written as such.
-func round(x, to float64) float64 {
-	r := math.Round(x/to) * to
-	if to < 1 {
-		d := math.Round(1 / to)
-		r = math.Round(x*d) / d
-	}
-	if r == 0 {
-		return 0 // not −0
-	}
-	return r
+// round rounds to so many parts of a unit.
+func round(x, parts float64) float64 {
+	return math.Round(x*parts)/parts + 0 // not −0
 }

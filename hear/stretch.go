@@ -26,18 +26,11 @@ func (m *marker) stretches(attempt []pair) [][]pair {
 	if m.clicked {
 		return [][]pair{attempt}
 	}
-	var cut [][]pair
-	start := 0
-	for k := 1; k < len(attempt); k++ {
-		a, b := attempt[k-1], attempt[k]
+	return cut(attempt, func(a, b pair) bool {
 		written := (m.written[b.written].quarters - m.written[a.written].quarters) * m.quarterS
 		late := m.heard[b.heard].OnsetS - m.heard[a.heard].OnsetS - written
-		if late > max(haltS, haltQuarters*m.quarterS) {
-			cut = append(cut, attempt[start:k])
-			start = k
-		}
-	}
-	return append(cut, attempt[start:])
+		return late > max(haltS, haltQuarters*m.quarterS)
+	})
 }
 
 // timing returns the stretches of an attempt and how late each of its notes is:
@@ -77,12 +70,12 @@ func (m *marker) setTempo(r *Report, all []stretch) tempoChange {
 		return tempoChange{}
 	}
 	longest := slices.MaxFunc(all, func(a, b stretch) int { return len(a.pairs) - len(b.pairs) })
-	r.Tempo = round(60/longest.beat.quarterS, 0.1)
+	r.Tempo = round(60/longest.beat.quarterS, 10)
 	first := m.written[0].quarters
-	r.OffsetS = round(longest.beat.at(first), 1e-3)
+	r.OffsetS = round(longest.beat.at(first), 1e3)
 	for _, s := range slices.Backward(all) {
 		if s.pairs[0].written == 0 {
-			r.OffsetS = round(s.beat.at(first), 1e-3)
+			r.OffsetS = round(s.beat.at(first), 1e3)
 			break
 		}
 	}

@@ -21,7 +21,7 @@ type TakeOptions struct {
 // MarkTake hears a recording and marks it against an exercise. It reads src to
 // its end; what can't be heard is a [*pitch.InputError], as from [Hear].
 func MarkTake(ctx context.Context, src *audio.Source, ex *exercise.Exercise, opts TakeOptions) (*Report, error) {
-	heard, tuningCents, err := Hear(ctx, src, OptionsFor(ex))
+	heard, tuningCents, err := Hear(ctx, src, ex)
 	if err != nil {
 		return nil, err
 	}
@@ -32,19 +32,16 @@ func MarkTake(ctx context.Context, src *audio.Source, ex *exercise.Exercise, opt
 // click and mostly right by its own beat was recorded through a delay that
 // nobody knew of: it is marked by its own beat, and BehindMS is the delay.
 func Mark(heard []Heard, tuningCents float64, ex *exercise.Exercise, opts TakeOptions) *Report {
-	if !opts.Clicked {
-		return markByOwnBeat(heard, tuningCents, ex)
+	r := mark(heard, tuningCents, ex, opts)
+	if !opts.Clicked || mostlyRight(r) {
+		return r
 	}
-	toClick := markToClick(heard, tuningCents, ex, opts.ClickS)
-	if mostlyRight(toClick) {
-		return toClick
-	}
-	own := markByOwnBeat(heard, tuningCents, ex)
+	own := mark(heard, tuningCents, ex, TakeOptions{})
 	if !mostlyRight(own) || math.Abs(own.Tempo/ex.Tempo-1) > delayedTempo {
-		return toClick
+		return r
 	}
 	first := ex.Rhythm.Sounding(ex.Notes[0].Start).Quarters()
-	own.BehindMS = round(1000*(own.OffsetS-opts.ClickS-first*60/ex.Tempo), 0.1)
+	own.BehindMS = round(1000*(own.OffsetS-opts.ClickS-first*60/ex.Tempo), 10)
 	return own
 }
 

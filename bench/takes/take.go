@@ -52,17 +52,17 @@ func CheckLabel(label string) error {
 
 // document is take.json.
 type document struct {
-	Version   int             `json:"version"`
-	Taken     time.Time       `json:"taken"`
-	Label     string          `json:"label"`
-	Sentence  string          `json:"sentence"`
-	Spec      exercise.Spec   `json:"spec"`
-	Written   []int           `json:"written_midi"`
-	Recording recording       `json:"recording"`
-	Clicked   bool            `json:"marked_to_click"`
-	BehindMS  float64         `json:"behind_ms"`
-	Advice    []string        `json:"advice"`
-	Report    json.RawMessage `json:"report"` // as `heddle mark --json` prints it
+	Version   int           `json:"version"`
+	Taken     time.Time     `json:"taken"`
+	Label     string        `json:"label"`
+	Sentence  string        `json:"sentence"`
+	Spec      exercise.Spec `json:"spec"`
+	Written   []int         `json:"written_midi"`
+	Recording recording     `json:"recording"`
+	Clicked   bool          `json:"marked_to_click"`
+	BehindMS  float64       `json:"behind_ms"`
+	Advice    []string      `json:"advice"`
+	Report    *hear.Report  `json:"report"` // as `heddle mark --json` prints it
 }
 
 type recording struct {
@@ -74,14 +74,10 @@ type recording struct {
 
 // MarshalJSON writes the form of take.json.
 func (t *Take) MarshalJSON() ([]byte, error) {
-	report, err := json.Marshal(t.Report)
-	if err != nil {
-		return nil, err
-	}
 	return json.Marshal(document{
 		Version: version, Taken: t.Taken, Label: t.Label, Sentence: t.Sentence, Spec: t.Spec, Written: t.Written,
 		Recording: recording{RecordingFile, t.Rate, t.LengthS, t.FirstBarS},
-		Clicked:   t.Report.Clicked, BehindMS: t.Report.BehindMS, Advice: t.Report.Advice, Report: report,
+		Clicked:   t.Report.Clicked, BehindMS: t.Report.BehindMS, Advice: t.Report.Advice, Report: t.Report,
 	})
 }
 
@@ -112,49 +108,20 @@ func Parse(text []byte) (*Take, error) {
 	if d.Version != version {
 		return nil, notTake(fmt.Sprintf("version %d", d.Version))
 	}
+	if d.Report == nil {
+		return nil, notTake("no report")
+	}
 	t := &Take{
 		Taken: d.Taken, Spec: d.Spec, Sentence: d.Sentence, Label: d.Label, Written: d.Written, FirstBarS: d.Recording.FirstBarS,
-		Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
+		Report: d.Report, Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
 	}
-	var err error
-	if t.Report, err = parseReport(d.Report); err != nil {
-		return nil, err
-	}
-	// Takes of the first versions have these beside their report only.
+	// Takes of the first versions have these next to the report, not in it.
 	t.Report.Clicked, t.Report.BehindMS, t.Report.Advice = d.Clicked, d.BehindMS, d.Advice
 	return t, t.check()
 }
 
 func notTake(value string) error {
 	return &pitch.InputError{What: ReportFile, Value: value, Want: "a take as version 1 wrote it"}
-}
-
-// A mark is hear.NoteMark as JSON has it.
-type mark struct {
-	Index    int          `json:"index"`
-	Verdict  hear.Verdict `json:"verdict"`
-	Heard    *int         `json:"heard"` // left out where the note was missed
-	TimingMS float64      `json:"timing_ms"`
-	Cents    float64      `json:"cents"`
-}
-
-func parseReport(text []byte) (*hear.Report, error) {
-	var d struct {
-		hear.Report
-		Marks []mark `json:"marks"`
-	}
-	if err := json.Unmarshal(text, &d); err != nil {
-		return nil, notTake(err.Error())
-	}
-	r := d.Report
-	for _, m := range d.Marks {
-		heard := -1
-		if m.Heard != nil {
-			heard = *m.Heard
-		}
-		r.Marks = append(r.Marks, hear.NoteMark{Index: m.Index, Verdict: m.Verdict, Heard: heard, TimingMS: m.TimingMS, Cents: m.Cents})
-	}
-	return &r, nil
 }
 
 // check holds a report to what those who show it rely on.

@@ -137,7 +137,7 @@ func hearTake(tk performance.Take, file []byte) (heardTake, error) {
 	if source, err = audio.Decode(bytes.NewReader(file)); err != nil {
 		return one, err
 	}
-	blind, _, err := hear.Hear(context.Background(), source, hear.Options{})
+	blind, _, err := hear.Hear(context.Background(), source, nil)
 	one.blind = notesOf(blind)
 	return one, err
 }

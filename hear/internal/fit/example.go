@@ -4,7 +4,7 @@ import (
 	"math"
 
 	"heddle/audio"
-	"heddle/hear"
+	"heddle/exercise"
 	"heddle/hear/internal/accuracy"
 	"heddle/hear/internal/listen"
 	"heddle/hear/internal/performance"
@@ -36,8 +36,7 @@ func (f *fitting) examplesOf(guitar, setting, k int) (all []example, err error) 
 		if tk, x, err = f.take(f.guitars[guitar], seed, k, performance.Settings[setting]); err != nil {
 			return nil, err
 		}
-		of := hear.OptionsFor(tk.Exercise)
-		opts = listen.Options{Lowest: float64(of.Lowest), Highest: float64(of.Highest), Doubts: of.Doubts}
+		opts = optionsFor(tk.Exercise)
 	}
 	x = audio.NewResampler(synthetic.Rate, spectral.Rate).Feed(nil, x)
 	for half, live := range []bool{false, true} {
@@ -48,6 +47,15 @@ func (f *fitting) examplesOf(guitar, setting, k int) (all []example, err error) 
 		}
 	}
 	return all, nil
+}
+
+// optionsFor bounds what is heard by the lowest string and the highest note.
+func optionsFor(ex *exercise.Exercise) listen.Options {
+	opts := listen.Options{Lowest: float64(ex.Instrument.Lowest().MIDI()), Doubts: true}
+	for _, n := range ex.Notes {
+		opts.Highest = min(listen.HighestKey, max(opts.Highest, float64(n.Pitch.MIDI()+12)))
+	}
+	return opts
 }
 
 // label says of each candidate whether it was a note. Several moments may show the

@@ -21,7 +21,8 @@ type Options struct {
 	Lowest, Highest float64
 	// Doubts asks for moments too that are less likely notes than not.
 	Doubts bool
-	// Live asks for notes as soon as they can be told, to be revised later.
+	// Live asks for notes as soon as they can be told, doubts among them, to be
+	// revised later.
 	Live bool
 }
 
@@ -35,7 +36,7 @@ type Listener struct {
 
 // NewListener returns a listener that has heard silence.
 func NewListener(opts Options) *Listener {
-	l := &Listener{opts: opts, notes: noteList{numberDoubts: opts.Doubts && opts.Live}}
+	l := &Listener{opts: opts, notes: noteList{live: opts.Live}}
 	l.tracker = newTracker(opts, l.take, l.revise)
 	return l
 }
@@ -51,9 +52,8 @@ func (l *Listener) Finish() { l.Feed(make([]float32, int(silenceS*spectral.Rate)
 
 // take enters the next moment and returns the number of its note, or −1.
 func (l *Listener) take(m Moment) (number int) {
-	switch {
-	case !l.opts.Live && m.odds() < faintestRecorded, l.opts.Live && !l.opts.Doubts && m.odds() < faintestLive:
-		return -1
+	if !l.opts.Live && m.odds() < faintestRecorded {
+		return -1 // live, it may become a note yet
 	}
 	m.keepLikely()
 	if !l.opts.Live {

@@ -35,20 +35,17 @@ func (l *loudness) add(m *Moment) {
 // softest bounds the two features below, in tens of dB.
 const softest = -4
 
-// level is how loud a moment is against the typical one, in tens of dB.
-func (l loudness) level(m *Moment) float64 {
-	if !l.known {
-		return 0
-	}
-	return clamp((m.levelDB-l.allDB)/10, softest, 1)
-}
+// level is how loud a moment is against the typical one, in tens of dB; strength is
+// how strong a candidate is.
+func (l loudness) level(m *Moment) float64 { return l.against(m.levelDB - l.allDB) }
 
-// strength is how strong a candidate is against the typical one, in tens of dB.
-func (l loudness) strength(c *Candidate) float64 {
+func (l loudness) strength(c *Candidate) float64 { return l.against(c.levelDB - l.newDB) }
+
+func (l loudness) against(db float64) float64 {
 	if !l.known {
 		return 0
 	}
-	return clamp((c.levelDB-l.newDB)/10, softest, 1)
+	return clamp(db/10, softest, 1)
 }
 
 // apply classifies a moment again, against this loudness.

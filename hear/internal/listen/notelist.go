@@ -15,7 +15,7 @@ type noteList struct {
 	strokeS float64   // onset of the last stroke without a clear pitch
 	last    int       // number of the note that came last
 
-	numberDoubts bool // doubts go among the notes, so that they can be revised
+	live bool // doubts go among the notes, so that they can be revised
 }
 
 // Two attacks closer than strokeS are one stroke: it is the time between two
@@ -32,12 +32,9 @@ const (
 // shown at once, and in a recording, where it counts only if a written note of
 // its pitch would otherwise be missed (98 % of those are the note).
 const (
-	faintestLive     = -5
+	FaintestLive     = -5
 	faintestRecorded = -6.5
 )
-
-// FaintestLive is the confidence below which a live moment is not even a doubt.
-func FaintestLive() float64 { return Probability(faintestLive) }
 
 // add takes the next moment and returns the number of the note that it brings or
 // improves, or −1.
@@ -71,7 +68,7 @@ func (l *noteList) addDoubt(n Note, odds float64, stroke bool) int {
 	if stroke {
 		l.strokeS = n.OnsetS
 	}
-	if l.numberDoubts {
+	if l.live {
 		return l.push(n, odds)
 	}
 	l.doubts = append(l.doubts, n)
@@ -89,7 +86,7 @@ func oneStroke(last, n Note) bool {
 // lateNotes is how many notes before it a late note is compared with.
 const lateNotes = 4
 
-// revise enters a moment again, whose note has this number, or −1 if it had none.
+// revise enters a live moment again, whose note has this number, or −1 if it had none.
 func (l *noteList) revise(m *Moment, number int) {
 	n, odds := m.note(), m.odds()
 	if number >= 0 {
@@ -98,12 +95,8 @@ func (l *noteList) revise(m *Moment, number int) {
 		}
 		return
 	}
-	least := 0.0
-	if l.numberDoubts {
-		least = faintestLive
-	}
 	near := func(other Note) bool { return other.Confidence >= Sure && math.Abs(other.OnsetS-n.OnsetS) < strokeS }
-	if odds >= least && !slices.ContainsFunc(l.notes[max(0, len(l.notes)-lateNotes):], near) {
+	if odds >= FaintestLive && !slices.ContainsFunc(l.notes[max(0, len(l.notes)-lateNotes):], near) {
 		l.push(n, odds)
 	}
 }

@@ -32,9 +32,7 @@ func (t *tracker) wait(a attack) {
 	t.waiting, t.recent = append(t.waiting, a), append(t.recent, a)
 	slices.SortStableFunc(t.waiting, byTime)
 	slices.SortStableFunc(t.recent, byTime)
-	if over := len(t.recent) - recentAttacks; over > 0 {
-		t.recent = t.recent[:copy(t.recent, t.recent[over:])]
-	}
+	t.recent = slices.Delete(t.recent, 0, max(0, len(t.recent)-recentAttacks))
 }
 
 // A revisit is an attack that is looked at again, live.
@@ -67,7 +65,7 @@ func (t *tracker) lookAtAll() {
 			break
 		}
 		t.lastOnsetS = a.onsetS
-		t.waiting = t.waiting[:copy(t.waiting, t.waiting[1:])]
+		t.waiting = slices.Delete(t.waiting, 0, 1)
 		if m.lookS == 0 {
 			continue
 		}
@@ -78,7 +76,7 @@ func (t *tracker) lookAtAll() {
 	t.lookAgain()
 	for len(t.revisits) > 0 && t.heardOf(t.revisits[0].attack) >= wholeLookS {
 		a := t.revisits[0]
-		t.revisits = t.revisits[:copy(t.revisits, t.revisits[1:])]
+		t.revisits = slices.Delete(t.revisits, 0, 1)
 		if m := t.moment(a.attack, t.look(a.attack, longestLookS), false); m.lookS > 0 {
 			t.revise(m, a.number)
 		}
