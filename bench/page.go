@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"embed"
+	"fmt"
 	"html/template"
 	"net/http"
 	"strconv"
@@ -20,52 +21,37 @@ var pageFiles embed.FS
 
 // A benchPage is everything the bench's templates show.
 type benchPage struct {
-	Title       string
-	Asked       *asked
-	Query       string // of this exercise and view
-	SpecQuery   string // of the exercise alone
-	Pieces      []piece
-	Rare        []control
-	RareOpen    bool
+	Title     string
+	Asked     *asked
+	Query     string // of this exercise and view
+	SpecQuery string // of the exercise alone
+	Broken    bool   // a word can't be read: there is no picture to show
+	Assets    assetNames
+	Paper     paperPage // for a page without scripts
+
+	Pieces   []piece
+	Said     string // the naming of the form's note names, where it is not the spec's
+	Rare     []control
+	RareOpen bool
+	Faults   []string // what is wrong beside the words of the sentence
+
+	View        viewPage
 	Suggestions []suggestions
-	Root        string   // of the home scale, which the suggestions stand on
-	Said        string   // the naming of the form's note names, where it is not the spec's
-	Faults      []string // what is wrong beside the words of the sentence
-	Broken      bool     // there is no picture to show
+	Together    together
+	Endings     []ending
+	Places      []place
+	Map         template.HTML
+	Rows        template.HTML
+	Cycle       string
+	Hand        string
+	Sheet       sheetFacts
+	Systems     []string // ids of their regions
+	Vamps       []option
+	Parts       []partStrip
+	Formats     []deliver.Format
 
-	Drawn    drawn
-	Marks    marks
-	Spots    string // where each note is played, by the ids of the neck's spots
-	View     viewPage
-	Together together
-	Endings  []ending
-	Places   []place
-	Notes    int // of the line
-	Rows     template.HTML
-	Cycle    string
-	Hand     string
-	Tempo    string
-	Vamps    []option
-	Vamp     string
-	Parts    []partStrip
-	Formats  []deliver.Format
-	Assets   assetNames
-	Paper    paperPage // for a page without scripts
-
-	shown map[string]string // marks of what the page that asks shows
-}
-
-// marks are short words for the parts of a page that are no pictures.
-type marks struct{ Exercise, Rare, Cards, Rows, Suggestions, Pages, Downloads string }
-
-// later stands for the mark of what the page that asks will ask for later.
-const later = "later"
-
-// Wants reports whether a part of the page with a mark is to be sent: not what
-// the page that asks shows already, nor what it asks for later.
-func (p *benchPage) Wants(place, mark string) bool {
-	shown, told := p.shown[place]
-	return !told || shown != mark && shown != later
+	regions []region
+	shown   map[string]string // marks of the regions that the page shows
 }
 
 // A viewPage is the view as the templates ask for it.
@@ -83,73 +69,106 @@ type partStrip struct {
 }
 
 // page gathers what the bench shows for a request.
-func (b *Bench) page(a *asked, r room, has map[string]string) (*benchPage, error) {
-	sentence := a.sentence()
+func (b *Bench) page(a *asked, r room, shown map[string]string) (*benchPage, error) {
 	p := &benchPage{
-		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: sentence, Rare: a.rare(sentence), Suggestions: a.suggest(), Root: a.root(), Said: said(a.exercise.Naming),
-		Broken: len(a.errs) > 0, Formats: offered(), Assets: b.assets.names, shown: has,
+		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Said: said(a.exercise.Naming),
+		Broken: len(a.errs) > 0, Assets: b.assets.names, View: viewPageOf(a.view), Suggestions: a.suggest(), Formats: offered(), shown: shown,
 	}
-	shown := map[string]bool{}
-	for _, piece := range p.Pieces {
-		if piece.Control != nil {
-			shown[piece.Control.Field] = true
-		}
-	}
-	for _, c := range p.Rare {
-		shown[c.Field] = true
-		p.RareOpen = p.RareOpen || c.Error != ""
-	}
-	for _, w := range a.errs {
-		if !shown[w.field] {
-			p.Faults = append(p.Faults, w.err.Error())
-		}
-	}
-	p.Tempo = strconv.FormatFloat(a.exercise.Tempo, 'f', -1, 64)
-	p.View = viewPageOf(a.view)
-	p.Vamp = string(cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise.Rhythm, a.exercise.Tempo)))
+	p.Rare = a.rare(p.Pieces)
+	p.findFaults()
+	p.Sheet.Tempo, p.Sheet.Vamp = decimal(a.exercise.Tempo), string(cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise.Rhythm, a.exercise.Tempo)))
 	for _, v := range sound.Vamps() {
 		p.Vamps = append(p.Vamps, option{string(v), vampLabels[v]})
 	}
 	for _, part := range sound.Parts() {
 		p.Parts = append(p.Parts, partStrip{part.String(), partLabels[part], part != sound.Click && part != sound.Voice})
 	}
-	if p.Broken {
-		return p, nil
-	}
-	return p, p.picture(a, r)
+	return p, p.fill(b, r)
 }
 
-// picture fills in all that needs a whole exercise.
-func (p *benchPage) picture(a *asked, r room) (err error) {
-	p.Marks = marks{
-		Exercise: p.sentenceMark(), Rare: p.rareMark(), Cards: markOfTexts(p.Query), Rows: markOfTexts(p.SpecQuery), Suggestions: markOfTexts(p.Root), Pages: markOfTexts(p.Query), Downloads: markOfTexts(p.Query),
+// findFaults says what is wrong where no control does.
+func (p *benchPage) findFaults() {
+	controls := map[string]bool{}
+	for _, piece := range p.Pieces {
+		if piece.Control != nil {
+			controls[piece.Control.Field] = true
+		}
 	}
-	if p.Wants("cards", p.Marks.Cards) {
-		if p.Places, err = a.places(); err != nil {
+	for _, c := range p.Rare {
+		controls[c.Field] = true
+		p.RareOpen = p.RareOpen || c.Error != ""
+	}
+	for _, w := range p.Asked.errs {
+		if !controls[w.field] {
+			p.Faults = append(p.Faults, w.err.Error())
+		}
+	}
+}
+
+// fill makes the page's regions.
+func (p *benchPage) fill(b *Bench, r room) error {
+	for _, id := range []string{"sentence", "faults", "rare"} {
+		if err := p.place(id, "", p.part(b, id)); err != nil {
 			return err
 		}
-		p.Together, p.Endings = a.together(), a.endings()
 	}
-	if p.Wants("rows", p.Marks.Rows) {
-		p.Rows = a.noteRows()
+	if p.Broken {
+		if len(p.shown) > 0 {
+			return nil // the rest of the page stays with the last good sentence
+		}
+		return p.place("pages", "", p.part(b, "pages"))
 	}
-	if p.Drawn, err = p.draw(a.exercise, a.view, r); err != nil {
+	p.describe()
+	if err := p.draw(r); err != nil {
 		return err
 	}
-	p.Title, p.Notes = a.exercise.Sentence, len(a.exercise.Notes)
-	if c := a.exercise.Cycle; c.Notes > 0 {
+	for _, part := range []struct{ id, key string }{
+		{"cards", p.Query}, {"rows", p.SpecQuery}, {"suggestions", p.Asked.root()}, {"neck-tools", p.View.key()}, {"line-tools", p.View.key()},
+		{"pages", p.Query}, {"downloads", p.Query},
+	} {
+		if err := p.place(part.id, part.key, func() (template.HTML, error) {
+			if err := p.prepare(part.id); err != nil {
+				return "", err
+			}
+			return p.part(b, part.id)()
+		}); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// prepare gathers what only one region shows.
+func (p *benchPage) prepare(id string) (err error) {
+	switch id {
+	case "cards":
+		if p.Places, err = p.Asked.places(); err != nil {
+			return err
+		}
+		p.Together, p.Endings = p.Asked.together(), p.Asked.endings()
+		p.Map, err = p.placesMap()()
+	case "rows":
+		p.Rows = p.Asked.noteRows()
+	}
+	return err
+}
+
+// describe says what is known about the exercise as a whole.
+func (p *benchPage) describe() {
+	ex := p.Asked.exercise
+	p.Title = ex.Sentence
+	p.Sheet.Sound, p.Sheet.Notes = p.SpecQuery, strconv.Itoa(len(ex.Notes))
+	if c := ex.Cycle; c.Notes > 0 {
 		p.Cycle = "Group and bar line meet again after " + count(c.Notes, "note") + ", " + count(c.Bars, "bar") + "."
 	}
-	for i, n := range a.exercise.Notes {
-		if i > 0 {
-			p.Spots += " "
-		}
-		p.Spots += score.SpotID(n.Spot)
+	spots := make([]string, len(ex.Notes))
+	for i, n := range ex.Notes {
+		spots[i] = score.SpotID(n.Spot)
 	}
-	h := a.exercise.Hand
+	p.Sheet.Spots = strings.Join(spots, " ")
+	h := ex.Hand
 	p.Hand = "The fretting hand moves " + strconv.Itoa(int(h.TravelMM+0.5)) + " mm in all and opens to " + strconv.Itoa(int(h.WidestMM+0.5)) +
 		" mm; " + count(h.Crossings, "string crossing") + "."
-	return nil
 }
 
 func count(n int, noun string) string {
@@ -186,6 +205,9 @@ func viewPageOf(v deliver.Choices) viewPage {
 	return p
 }
 
+// key is the same for the same view.
+func (v viewPage) key() string { return fmt.Sprint(v) }
+
 var vampLabels = map[sound.Vamp]string{
 	sound.ClickVamp: "click alone", sound.DroneVamp: "held chord", sound.FunkVamp: "funk", sound.SwingVamp: "swing", sound.BalladVamp: "ballad",
 }
@@ -194,8 +216,7 @@ var partLabels = map[sound.Part]string{
 	sound.Line: "Line", sound.Chords: "Chords", sound.Bass: "Bass", sound.Drums: "Drums", sound.Click: "Click", sound.Voice: "Note names",
 }
 
-// serveBench answers with the page, or with the pieces of it that a changed
-// word changes.
+// serveBench answers with the page, or with what a changed word changes.
 func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 	a, err := readAsked(r)
 	if err != nil {
@@ -207,37 +228,22 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 		b.refuse(w, r, err)
 		return
 	}
-	name, status := "bench.html", http.StatusOK
+	status := http.StatusOK
 	switch {
-	case r.Header.Get("HX-Request") == "true":
-		// A word that can't be read is answered with the sentence and what is
-		// wrong in it: for the form that asked, that is a good answer.
-		name = "update"
-		if !p.Broken {
-			w.Header().Set("Heddle-Address", "/?"+p.Query)
-		}
+	case r.Header.Get(shownHeader) != "":
+		// For the form that asked, the explanation of a wrong word is a good answer.
+		b.writeUpdate(w, r, p)
+		return
 	case p.Broken:
 		status = http.StatusBadRequest
 	default:
 		p.Paper = a.unscripted()
 	}
-	b.write(w, r, name, status, p)
+	b.write(w, r, "bench.html", status, p)
 }
 
-// shownHeader is how the page's script says what the page shows already, by
-// places and their marks: "neck=3k2 system-0=9zj strip=later".
-const shownHeader = "Heddle-Shown"
-
-// shownBy returns the marks of what the page that asks shows.
-func shownBy(r *http.Request) map[string]string {
-	marks := map[string]string{}
-	for word := range strings.FieldsSeq(r.Header.Get(shownHeader)) {
-		if place, mark, _ := strings.Cut(word, "="); mark != "" {
-			marks[place] = mark
-		}
-	}
-	return marks
-}
+// pageVary names the headers that a page depends on.
+const pageVary = widthHeader + ", " + shownHeader + ", Accept-Encoding"
 
 // write renders a template whole before the first byte leaves, so that an
 // error never follows half a page.
@@ -251,7 +257,7 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 	}
 	w.Header().Set("Content-Type", "text/html; charset=utf-8")
 	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", "HX-Request, "+widthHeader+", "+shownHeader+", Accept-Encoding")
+	w.Header().Set("Vary", pageVary)
 	send(w, r, status, page.Bytes())
 }
 

@@ -3,6 +3,7 @@ package bench_test
 import (
 	"bytes"
 	"compress/gzip"
+	"encoding/json"
 	"html"
 	"io"
 	"net/http"
@@ -82,16 +83,65 @@ func TestEveryControlHasALabel(t *testing.T) {
 
 func TestAChangedWordAnswersWithWhatItChanges(t *testing.T) {
 	h := handler(t)
-	w := ask(h, "GET", "/?home=A+minor+pentatonic&groups=3&groups=2&superimpose=tritone&chord=&order=", "HX-Request", "true")
+	w := ask(h, "GET", "/?home=A+minor+pentatonic&groups=3&groups=2&superimpose=tritone&chord=&order=", "Heddle-Shown", "none")
 	if w.Code != http.StatusOK || strings.Contains(w.Body.String(), "<html") {
 		t.Fatalf("status %d, a whole page: %v", w.Code, strings.Contains(w.Body.String(), "<html"))
 	}
-	if got, want := w.Header().Get("Heddle-Address"), "/?home=A+minor+pentatonic&superimpose=tritone&groups=3%2C2"; got != want {
+	if got, want := addressIn(w), "/?home=A+minor+pentatonic&superimpose=tritone&groups=3%2C2"; got != want {
 		t.Errorf("the address becomes %s, want %s", got, want)
 	}
 	for _, picture := range []string{"neck", "system-0", "strip", "cards", "downloads"} {
-		if !strings.Contains(w.Body.String(), `data-picture="`+picture+`"`) {
+		if !strings.Contains(w.Body.String(), `{"id":"`+picture+`"`) {
 			t.Errorf("the answer lacks %s", picture)
+		}
+	}
+}
+
+// addressIn is the address that an answer to a changed word gives the page.
+func addressIn(w *httptest.ResponseRecorder) string {
+	var update struct{ Address string }
+	_ = json.Unmarshal(w.Body.Bytes(), &update) // what is no update has no address
+	return update.Address
+}
+
+// htmlIn is the content of all regions that an answer holds.
+func htmlIn(w *httptest.ResponseRecorder) string {
+	var update struct{ Regions []struct{ HTML string } }
+	_ = json.Unmarshal(w.Body.Bytes(), &update)
+	html := ""
+	for _, r := range update.Regions {
+		html += r.HTML
+	}
+	return html
+}
+
+// A page is sent only what differs from what it shows.
+func TestAnAnswerHoldsTheRegionsThatDiffer(t *testing.T) {
+	h := handler(t)
+	const demo = "/?chord=Gm7&home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=84&land=third"
+	page := ask(h, "GET", "/").Body.String()
+	shown := ""
+	for _, m := range regexp.MustCompile(`id="([^"]+)"[^>]* data-mark="([^"]*)"`).FindAllStringSubmatch(page, -1) {
+		shown += m[1] + "=" + m[2] + " "
+	}
+	for _, c := range []struct{ name, query, shown, want string }{
+		{"the same exercise", demo, shown, ""},
+		{"another neck", demo, strings.Replace(shown, "neck=", "neck=other", 1), "neck"},
+		{"a system that the page has no place for yet", demo, regexp.MustCompile(`system-1=\S+`).ReplaceAllString(shown, "system-1="), "system-1"},
+		{"another tempo", strings.Replace(demo, "84", "90", 1), shown, "sentence system-0 cards rows pages downloads"}, // the metronome mark,
+		{"another note value", demo + "&value=quarter", shown, "sentence neck system-0 system-1 strip cards rows pages downloads"},
+		{"nothing is known of the page", demo, "nonsense = == =x", "sentence faults rare neck system-0 system-1 strip cards rows suggestions neck-tools line-tools pages downloads"},
+	} {
+		var update struct{ Regions []struct{ ID string } }
+		if err := json.Unmarshal(ask(h, "GET", c.query, "Heddle-Shown", c.shown).Body.Bytes(), &update); err != nil {
+			t.Fatal(err)
+		}
+		var ids []string
+		for _, r := range update.Regions {
+			ids = append(ids, r.ID)
+		}
+		if got := strings.Join(ids, " "); got != c.want {
+			t.Errorf("%s: the answer has %q, want %q", c.name, got, c.want)
 		}
 	}
 }
@@ -101,8 +151,8 @@ func TestGroupSizesFollowTheScales(t *testing.T) {
 		{"a scale that went takes its size along", "home=A+minor+pentatonic&groups=3&groups=2", "groups=3"},
 		{"a new scale has as many notes as the last", "home=A+minor+pentatonic&superimpose=tritone&superimpose=semitone+up&groups=3&groups=2", "groups=3%2C2%2C2"},
 	} {
-		w := ask(handler(t), "GET", "/?"+c.query, "HX-Request", "true")
-		if got := w.Header().Get("Heddle-Address"); !strings.HasSuffix(got, c.want) {
+		w := ask(handler(t), "GET", "/?"+c.query, "Heddle-Shown", "none")
+		if got := addressIn(w); !strings.HasSuffix(got, c.want) {
 			t.Errorf("%s: the address is %s, want %s", c.name, got, c.want)
 		}
 	}
@@ -138,8 +188,8 @@ func TestWrongWordsAreExplainedBesideThem(t *testing.T) {
 		if !strings.Contains(fault, c.value) || !strings.Contains(fault, c.want) {
 			t.Errorf("%s: the fault is %q, want it to hold %q and %q", c.query, fault, c.value, c.want)
 		}
-		update := ask(h, "GET", "/?"+c.query, "HX-Request", "true")
-		if update.Code != http.StatusOK || strings.Contains(update.Body.String(), "data-picture") || update.Header().Get("Heddle-Address") != "" {
+		update := ask(h, "GET", "/?"+c.query, "Heddle-Shown", "none")
+		if update.Code != http.StatusOK || strings.Contains(update.Body.String(), `"system-0"`) || addressIn(update) != "" {
 			t.Errorf("%s: in place it must be a good answer without pictures or address", c.query)
 		}
 	}

@@ -57,12 +57,12 @@ func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
 	}
 	p := paperPage{Phrases: a.exercise.Phrases}
 	for _, d := range drawings {
-		picture, err := pictureOf(d)
+		picture, err := pictureOf(d)()
 		if err != nil {
 			b.refuse(w, r, err)
 			return
 		}
-		p.Pictures = append(p.Pictures, picture.SVG)
+		p.Pictures = append(p.Pictures, picture)
 	}
 	b.write(w, r, "paper", http.StatusOK, p)
 }

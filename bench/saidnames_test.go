@@ -37,15 +37,15 @@ func TestTheFormSaysAndTakesNamesAsThePlayerReadsThem(t *testing.T) {
 		if c.field == "changes" {
 			q.Set("home", "H minor pentatonic")
 		}
-		w := ask(h, "GET", "/?"+q.Encode(), "HX-Request", "true")
-		address, err := url.Parse(w.Header().Get("Heddle-Address"))
+		w := ask(h, "GET", "/?"+q.Encode(), "Heddle-Shown", "none")
+		address, err := url.Parse(addressIn(w))
 		if err != nil || !strings.EqualFold(address.Query().Get(c.field), c.spec) {
 			t.Errorf("%s %s %q: the address is %s, want %s", c.names, c.field, c.typed, address, c.spec)
 		}
 		if address.Query().Has("said") {
 			t.Errorf("%s %s: the address says how the form speaks", c.names, c.field)
 		}
-		control := regexp.MustCompile(`<input id="word-` + c.field + `"[^>]* value="([^"]*)"`).FindStringSubmatch(w.Body.String())
+		control := regexp.MustCompile(`<input id="word-` + c.field + `"[^>]* value="([^"]*)"`).FindStringSubmatch(htmlIn(w))
 		if control == nil || !strings.EqualFold(control[1], c.shown) {
 			t.Errorf("%s %s %q: the control shows %q, want %q", c.names, c.field, c.typed, control, c.shown)
 		}

@@ -38,7 +38,7 @@ func BenchmarkChangedWord(b *testing.B) {
 	h := handler(b)
 	i := 0
 	for b.Loop() {
-		if w := ask(h, "GET", "/?"+loadQuery(i), "HX-Request", "true", "Heddle-Shown", "neck=1 system-0=1 system-1=1 strip=later rows=later suggestions=later"); w.Code != http.StatusOK {
+		if w := ask(h, "GET", "/?"+loadQuery(i), "Heddle-Shown", "none"); w.Code != http.StatusOK {
 			b.Fatalf("%s: status %d", loadQuery(i), w.Code)
 		}
 		i++
@@ -73,7 +73,7 @@ func BenchmarkLoad(b *testing.B) {
 				b.Error(err)
 				return
 			}
-			r.Header.Set("HX-Request", "true")
+			r.Header.Set("Heddle-Shown", "none")
 			begun := time.Now()
 			response, err := client.Do(r)
 			if err != nil {
@@ -126,7 +126,7 @@ func TestMemoryStaysFlat(t *testing.T) {
 	}
 	before := inUse()
 	for i := range rounds {
-		if w := ask(h, "GET", "/?"+loadQuery(i), "HX-Request", "true", "Heddle-Shown", "neck=1 system-0=1 system-1=1 strip=later rows=later suggestions=later"); w.Code != http.StatusOK {
+		if w := ask(h, "GET", "/?"+loadQuery(i), "Heddle-Shown", "none"); w.Code != http.StatusOK {
 			t.Fatalf("%s: status %d", loadQuery(i), w.Code)
 		}
 		if i%200 == 0 {

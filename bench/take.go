@@ -168,8 +168,7 @@ func takeSheet(ex *exercise.Exercise, room int) (template.HTML, error) {
 	if room < narrowRoom {
 		space = narrowSpace
 	}
-	sheet, err := pictureOf(score.Sheet(ex, score.Options{Prefix: "sheet-", Width: float64(room) * mmPerPixel, Space: space}))
-	return sheet.SVG, err
+	return pictureOf(score.Sheet(ex, score.Options{Prefix: "sheet-", Width: float64(room) * mmPerPixel, Space: space}))()
 }
 
 func decimal(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }

@@ -4,7 +4,6 @@ import (
 	"strconv"
 	"strings"
 	"testing"
-	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -132,36 +131,37 @@ func serverGone(t *testing.T, b browser, home string) {
 	p.ignoreComplaints = true // the console reports a request that failed
 	p.open(home + "/")
 	p.do(chromedp.Evaluate[chromedp.Void](`{
-		window.sending = XMLHttpRequest.prototype.send;
-		XMLHttpRequest.prototype.send = function () { setTimeout(() => this.onerror(new ProgressEvent("error"))); };
+		window.fetching = window.fetch;
+		window.fetch = () => Promise.reject(new TypeError("nobody answers"));
 	}`))
 	p.set("word-direction", "up")
 	p.until("document.querySelector('.faults .fault')?.textContent.includes('does not answer')")
-	p.do(chromedp.Evaluate[chromedp.Void]("XMLHttpRequest.prototype.send = window.sending"))
+	p.do(chromedp.Evaluate[chromedp.Void]("window.fetch = window.fetching"))
 	p.set("word-direction", "up-down")
 	p.address("direction=up-down")
 	p.until("document.querySelector('.fault') === null")
 }
 
-// lateAnswer delays the request of a link until a word was changed after it.
+// lateAnswer holds up the answer to a link until a word was changed after it.
 func lateAnswer(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1440, 900)
 	p.open(home + "/")
 	p.until("location.search === '' && document.getElementById('sheet').dataset.room === String(document.getElementById('sheet-holder').clientWidth)")
 	p.do(chromedp.Evaluate[chromedp.Void](`{
-		const send = XMLHttpRequest.prototype.send;
-		XMLHttpRequest.prototype.send = function (body) {
-			XMLHttpRequest.prototype.send = send;
-			this.addEventListener("load", () => { window.late = true; });
-			setTimeout(() => send.call(this, body), 800);
+		const fetching = window.fetch;
+		const turn = new Promise((done) => { window.letGo = done; });
+		window.fetch = async (address, { headers }) => { // cannot be aborted
+			window.fetch = fetching;
+			await turn;
+			const answer = await fetching(address, { headers });
+			setTimeout(() => { window.late = true; });
+			return answer;
 		};
 		document.getElementById("place-15").click();
 	}`))
 	p.set("word-direction", "up")
 	p.address("direction=up")
-	if value[bool](p, "window.late === true") {
-		t.Fatal("the delayed answer came first")
-	}
+	p.do(chromedp.Evaluate[chromedp.Void]("window.letGo()"))
 	p.until("window.late === true")
 	p.until("document.getElementById('strip').dataset.mark !== ''")
 	if sound := value[string](p, "document.getElementById('sheet').dataset.sound"); !strings.Contains(sound, "direction=up") || strings.Contains(sound, "fret=15") {
@@ -174,8 +174,17 @@ func lateAnswer(t *testing.T, b browser, home string) {
 
 // slowly delays every answer of a page by 300 ms.
 const slowly = `{
-	const send = XMLHttpRequest.prototype.send;
-	XMLHttpRequest.prototype.send = function (body) { setTimeout(() => send.call(this, body), 300); };
+	const fetching = window.fetch;
+	window.underWay = 0;
+	window.fetch = async (address, init) => {
+		window.underWay++;
+		try {
+			await new Promise((done) => setTimeout(done, 300));
+			return await fetching(address, init);
+		} finally {
+			window.underWay--;
+		}
+	};
 }`
 
 // agrees waits until the form, what is played and the address hold the same
@@ -219,7 +228,7 @@ func slowAnswers(t *testing.T, b browser, home string) {
 	p.set("word-fret", "7")
 	p.do(chromedp.Evaluate[chromedp.Void]("history.back()"))
 	p.agrees(map[string]string{"fret": "10"})
-	p.do(chromedp.Sleep(500 * time.Millisecond))
+	p.until("window.underWay === 0")
 	p.agrees(map[string]string{"fret": "10"})
 }
 

@@ -2,7 +2,6 @@
 // audio clock: each frame asks which sample reaches the ear now.
 import { Following } from "./following";
 import { say, shown } from "./page";
-import { pictureChanges } from "./pictures";
 import { tuneOf } from "./sounds";
 import type { Pass } from "./passes";
 import type { Transport } from "./transport";
@@ -12,14 +11,14 @@ import type { Transport } from "./transport";
 // error.
 const leadS = 0.008;
 
-/** keepLighting lights notes for as long as something plays, and tells the tempo
- * of what is heard. */
-export function keepLighting(transport: Transport, hearTempo: (tempo: number) => void): void {
+/** keepLighting lights notes for as long as something plays, and reports the
+ * tempo of what is heard. It returns what to call when pictures were replaced. */
+export function keepLighting(transport: Transport, hearTempo: (tempo: number) => void): () => void {
   const following = new Following();
   let lit = -1;
   let running = false;
   let elements = new Map<number, Element[]>();
-  let indexed = -1; // how often pictures had changed when the elements were found
+  let indexed = false; // the elements of what is shown have been found
   let kind = "";
 
   const dark = () => {
@@ -46,10 +45,10 @@ export function keepLighting(transport: Transport, hearTempo: (tempo: number) =>
       return;
     }
     requestAnimationFrame(frame);
-    if (pictureChanges() !== indexed) {
+    if (!indexed) {
       dark();
       elements = index();
-      indexed = pictureChanges();
+      indexed = true;
     }
     const heard = transport.heardAt(transport.heardNow() + leadS);
     const note = heard && heard.pass.kind === "line" && shows(heard.pass) ? noteAt(heard.pass, heard.position) : -1;
@@ -68,11 +67,12 @@ export function keepLighting(transport: Transport, hearTempo: (tempo: number) =>
     if (!transport.playing || running) return;
     running = true;
     kind = "";
-    indexed = -1;
+    indexed = false;
     following.begin();
     for (const element of document.querySelectorAll(".heard")) element.classList.remove("heard");
     requestAnimationFrame(frame);
   });
+  return () => (indexed = false);
 }
 
 const remarks: Record<string, string> = { count: "Count-in", response: "Your turn", silent: "Click alone" };

@@ -1,27 +1,32 @@
-// What the bench's page does beyond standing there. Each module has one job.
+// What the bench's page does beyond being read. Each module has one job.
 import { keepLighting } from "./lighting";
+import { mixParts } from "./mixer";
 import { printAsHandout } from "./paper";
-import { onPictures } from "./pictures";
 import { markRanges } from "./ranges";
 import { followSentence } from "./sentence";
 import { readKeys } from "./shortcuts";
 import { foldSpare } from "./spare";
 import { setTempo } from "./tempo";
 import { Transport } from "./transport";
-import { mixParts } from "./mixer";
 
 document.documentElement.classList.add("has-scripts");
 const transport = new Transport();
 const ranges = markRanges(transport);
 const tempo = setTempo();
 mixParts(transport);
-keepLighting(transport, tempo.hear);
+const findNotes = keepLighting(transport, tempo.hear);
 readKeys(transport, tempo, ranges);
 foldSpare();
 printAsHandout();
-onPictures(() => ranges.redraw());
-followSentence(() => {
-  transport.exerciseChanged();
-  tempo.redraw();
-  ranges.redraw();
+followSentence({
+  shown: () => {
+    transport.exerciseChanged();
+    tempo.redraw();
+    ranges.redraw();
+  },
+  refused: tempo.refused,
+  replaced: () => {
+    findNotes();
+    ranges.redraw();
+  },
 });

@@ -7,6 +7,7 @@ export interface Tempo {
   tap(): void;
   redraw(): void;
   hear(tempo: number): void;
+  refused(reason: string): void;
 }
 
 const tapsKept = 5;
@@ -50,19 +51,16 @@ export function setTempo(): Tempo {
     sending = window.setTimeout(send, restMS);
   };
 
-  // Where the exercise was not taken up, for another word of the sentence that is
-  // wrong or because nothing answers, the tempo stays what it was.
-  const refused = (event: Event) => {
-    const { xhr } = (event as CustomEvent<{ xhr: XMLHttpRequest }>).detail;
-    const dropped = !xhr.status && event.type !== "htmx:sendError"; // for a later one
-    if (!waiting || dropped || xhr.getResponseHeader("Heddle-Address")) return;
+  // Where the exercise was not taken up, because another word of the sentence is
+  // wrong or nothing answers, the tempo stays what it was.
+  const refused = (reason: string) => {
+    if (!waiting) return;
     const word = byId("word-tempo", HTMLInputElement);
     if (word && word.value === String(wanted)) word.value = String(shown().tempo);
     redraw();
     if (slide) slide.value = String(wanted);
-    if (xhr.status) say(`The tempo stays at ${wanted}: mend the marked word first.`);
+    if (reason) say(`The tempo stays at ${wanted}: fix the marked word first.`);
   };
-  for (const type of ["htmx:afterRequest", "htmx:sendError"]) document.body.addEventListener(type, refused);
 
   slide?.addEventListener("input", () => {
     waiting = Number(slide.value) !== wanted;
@@ -80,5 +78,5 @@ export function setTempo(): Tempo {
   byId("slower", HTMLButtonElement)?.addEventListener("click", () => change(-2));
   byId("faster", HTMLButtonElement)?.addEventListener("click", () => change(2));
   byId("tap", HTMLButtonElement)?.addEventListener("click", tap);
-  return { change, tap, redraw, hear };
+  return { change, tap, redraw, hear, refused };
 }

@@ -51,9 +51,6 @@ func bundle(dir, entry string) ([]byte, error) {
 		MinifyWhitespace: true, MinifyIdentifiers: true, MinifySyntax: true,
 		Target: api.ES2022, Charset: api.CharsetUTF8, LegalComments: api.LegalCommentsNone,
 		External: []string{"*.woff2"}, LogLevel: api.LogLevelSilent,
-		// htmx can run strings as scripts. The pages turn that off and their
-		// policy forbids it; without it names can be shortened too.
-		Define: map[string]string{"eval": "undefined"},
 	})
 	if faults := slices.Concat(result.Errors, result.Warnings); len(faults) > 0 {
 		place := ""

@@ -1,0 +1,63 @@
+// The form of the sentence: what it sends, and taking up an answer without
+// disturbing whoever is typing in it.
+import { putRegion, type Region } from "./regions";
+
+type Control = HTMLInputElement | HTMLSelectElement;
+
+const isControl = (element: Element | null): element is Control => element instanceof HTMLInputElement || element instanceof HTMLSelectElement;
+
+/** formOf is the sentence's form. */
+export const formOf = () => document.getElementById("exercise") as HTMLFormElement;
+
+/** formQuery is what the form would send. */
+export function formQuery(): string {
+  return new URLSearchParams([...new FormData(formOf())] as [string, string][]).toString();
+}
+
+/** isOfForm tells whether a region is part of the form. */
+export const isOfForm = ({ id }: Region) => ["sentence", "faults", "rare", "neck-tools", "line-tools"].includes(id);
+
+/** putForm takes up the form's regions. A control with the focus keeps what was
+ * typed in it, unless all is to change. */
+export function putForm(regions: Region[], over: boolean): void {
+  const held = document.activeElement;
+  const typed = isControl(held) && held.form === formOf() ? { id: held.id, value: held.value, at: caret(held) } : null;
+  for (const region of regions) putRegion(region);
+  formOf().reset(); // to what the answer holds
+  const control = typed && document.getElementById(typed.id);
+  if (!control || !isControl(control)) {
+    if (typed) focusOn(typed.id);
+    return;
+  }
+  if (!over && typed.value !== control.value && !(control instanceof HTMLInputElement && control.type === "checkbox")) {
+    control.value = typed.value;
+    if (typed.at && control instanceof HTMLInputElement) control.setSelectionRange(...typed.at);
+  }
+  if (document.activeElement !== control || closedAround(control)) focusOn(typed.id);
+  const more = document.getElementById("more");
+  if (more instanceof HTMLDetailsElement && more.querySelector(".fault")) more.open = true;
+}
+
+function caret(control: Control): [number, number] | null {
+  if (!(control instanceof HTMLInputElement) || control.selectionStart === null) return null;
+  return [control.selectionStart, control.selectionEnd ?? control.selectionStart];
+}
+
+/** focusOn gives a control the focus; what opens it, where it is out of sight. */
+export function focusOn(id: string): void {
+  const control = document.getElementById(id);
+  (closedAround(control)?.querySelector("summary") ?? control)?.focus();
+}
+
+const closedAround = (element: Element | null) => element?.closest("details:not([open])");
+
+/** tell says why there is no answer, until the next one: in the server's words,
+ * or that there are none. */
+export function tell(words: string): void {
+  const fault = document.createElement("p");
+  fault.className = "fault";
+  fault.textContent = words.trim() || "heddle does not answer; the page shows the last it sent. Is it still running?";
+  const faults = document.getElementById("faults");
+  faults?.replaceChildren(fault);
+  faults?.setAttribute("data-mark", "");
+}
