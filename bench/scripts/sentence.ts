@@ -22,6 +22,7 @@ interface Manner {
 }
 
 const onward: Manner = { entry: true, over: false };
+const again: Manner = { entry: false, over: false }; // the same exercise, drawn again
 
 /** Listener is called back after each answer. */
 export interface Listener {
@@ -38,7 +39,7 @@ export function followSentence(listener: Listener): void {
 class Sentence {
   #address = location.pathname + location.search; // of what is shown
   #request: AbortController | null = null;
-  #last: [string, Manner] = [this.#address, onward];
+  #last: [string, Manner] = [this.#address, again];
   #edits = 0; // words that a person changed
   #late: Region[] = []; // out of sight, not yet put in place
   #fixing = ""; // the control of the wrong word that a link puts right
@@ -114,7 +115,7 @@ class Sentence {
     if (!address) return this.listener.refused("a word can't be read");
     const isNew = how.entry && address !== this.#address;
     this.#address = address;
-    this.#last = [address, { entry: false, over: false }];
+    this.#last = [address, again];
     const late = this.#late;
     whenPainted(() => {
       if (this.#address !== address) return;
