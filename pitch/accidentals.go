@@ -1,27 +1,27 @@
 package pitch
 
-// Accidentals tells which notes of a staff without a key signature need an
-// accidental. The zero value stands before the first bar.
+// Accidentals decides which notes on a staff without a key signature need an
+// accidental. The zero value is ready for the first bar.
 //
-// An accidental holds for its own line or space to the bar line. A note is
-// given a courtesy accidental where a reader might carry one over: on the same
-// place in the bar after, and on the same letter in another octave of the bar.
-// A tied note needs none (common practice; Gould 2011, "Accidentals").
+// An accidental is valid on its own line or space up to the bar line. A note
+// gets a courtesy accidental where a reader might carry one over: on the same
+// line or space in the next bar, and on the same letter in another octave of
+// the bar. A tied note needs none (common practice; Gould 2011, "Accidentals").
 type Accidentals struct {
-	now, before map[staffPlace]int // what holds in this bar, what held in the bar before
+	now, before map[staffPlace]int // accidentals of this bar and of the one before
 }
 
-// A staffPlace is a line or space: an accidental holds for it alone.
+// A staffPlace is a line or space, the reach of an accidental.
 type staffPlace struct {
 	letter Letter
 	octave int
 }
 
-// BarLine ends what the accidentals of the bar hold.
+// BarLine begins the next bar.
 func (a *Accidentals) BarLine() { a.now, a.before = nil, a.now }
 
-// Next takes the bar's next note. It reports whether the note's accidental, or
-// a natural, is printed before it, and whether as a courtesy.
+// Next takes the bar's next note. It reports whether the note's accidental (or a
+// natural) is printed, and whether it is only a courtesy.
 func (a *Accidentals) Next(p Pitch) (printed, courtesy bool) {
 	at := staffPlace{p.Name.Letter, p.Octave}
 	current, set := a.now[at]
@@ -39,8 +39,8 @@ func (a *Accidentals) Next(p Pitch) (printed, courtesy bool) {
 	return printed, courtesy
 }
 
-// Tied takes a note tied from the one before. Its accidental does not hold for
-// the bar, but a reader may remember it in the next.
+// Tied takes a note tied to the one before. Its accidental is not valid for the
+// bar, but a reader may remember it in the next one.
 func (a *Accidentals) Tied(p Pitch) {
 	at := staffPlace{p.Name.Letter, p.Octave}
 	if _, set := a.now[at]; set || p.Name.Accidental == 0 {

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// A Chord is a chord symbol read to what sounds. Degrees rise from the root:
-// 1, b3, 5, b7, 9.
+// A Chord is what a chord symbol means. Degrees rise from the root: 1, b3, 5, b7,
+// 9.
 type Chord struct {
 	Symbol  string // as typed
 	Root    Name
@@ -14,19 +14,8 @@ type Chord struct {
 	Bass    Name     // the root unless the symbol has a slash
 }
 
-// Tones returns the names of the chord's degrees, spelled from its root, in
-// their order. A slash bass that is none of them is not included.
-func (c Chord) Tones() []Name {
-	tones := make([]Name, len(c.Degrees))
-	for i, d := range c.Degrees {
-		tones[i] = d.Above(c.Root)
-	}
-	return tones
-}
-
-// Name returns the chord's one plain symbol, whatever way it was typed:
-// "Gm7b5" for "Gø", "G7(b9,#11)". [ParseChord] reads it back to the same
-// chord.
+// Name returns the chord's plain symbol, however it was typed: "Gm7b5" for "Gø",
+// "G7(b9,#11)". [ParseChord] reads it back.
 func (c Chord) Name() string {
 	s := c.Root.String() + kindName(c.Degrees)
 	if c.Bass != c.Root {
@@ -54,8 +43,7 @@ func signs(kind string) string {
 	return kind
 }
 
-// own returns the chord's degree with the number, the plainest first, and
-// whether there is one.
+// own returns the chord's least altered degree with the number, if there is one.
 func (c Chord) own(number int) (Degree, bool) {
 	found, ok := Degree{}, false
 	for _, d := range c.Degrees {
@@ -71,8 +59,7 @@ func (c Chord) has(number, alter int) bool {
 	return slices.Contains(c.Degrees, Degree{Number: number, Alter: alter})
 }
 
-// atClass returns the chord's degree that sounds so many semitones above the
-// root, within the octave.
+// atClass returns the chord's degree at a pitch class above the root.
 func (c Chord) atClass(class int) (Degree, bool) {
 	for _, d := range c.Degrees {
 		if d.Class() == mod12(class) {

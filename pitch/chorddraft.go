@@ -5,16 +5,16 @@ import (
 	"strings"
 )
 
-// A draft is a chord while its symbol is read: what quality and extension
-// gave, then changed by each further word. A word that would change nothing,
-// or that contradicts the ones before it, makes the symbol unreadable.
+// A draft is a chord while its symbol is being read: its quality and extension,
+// changed by each further word. A word that changes nothing, or contradicts an
+// earlier one, makes the symbol unreadable.
 type draft struct {
 	quality   string // as in qualityWords
 	extension string
 	degrees   []Degree
 }
 
-// modify reads everything after quality and extension.
+// modify reads everything after the quality and extension.
 func (d *draft) modify(rest string) bool {
 	open, separated := false, false
 	for rest != "" {
@@ -47,8 +47,8 @@ func (d *draft) modify(rest string) bool {
 	return !open && !separated
 }
 
-// word reads one word at the head of rest; separated says that a bracket, a
-// comma or a slash stands before it.
+// word reads one word at the beginning of rest; separated reports whether a
+// bracket, comma or slash comes before it.
 func (d *draft) word(rest string, separated bool) (tail string, ok bool) {
 	if tail, found := cutFold(rest, "sus"); found {
 		return d.suspend(tail)
@@ -83,7 +83,7 @@ func (d *draft) word(rest string, separated bool) (tail string, ok bool) {
 	return rest, false
 }
 
-// cutFold cuts a word in lower case, upper case or with a capital.
+// cutFold cuts a word off the beginning, in any case.
 func cutFold(s, word string) (tail string, found bool) {
 	if len(s) < len(word) || !strings.EqualFold(s[:len(word)], word) {
 		return s, false
@@ -102,7 +102,7 @@ func (d *draft) put(altered Degree) bool {
 	return true
 }
 
-// add adds a degree beside what is there.
+// add adds a degree.
 func (d *draft) add(degree Degree) bool {
 	if d.sounds(degree) || d.number(degree.Number) {
 		return false
@@ -126,11 +126,11 @@ func (d *draft) has(number, alter int) bool {
 	return slices.Contains(d.degrees, Degree{Number: number, Alter: alter})
 }
 
-// sounds reports whether the chord has the degree's pitch class already.
+// sounds reports whether the chord already has the degree's pitch class.
 func (d *draft) sounds(degree Degree) bool {
 	return slices.ContainsFunc(d.degrees, func(x Degree) bool { return x.Class() == degree.Class() })
 }
 
 // isDim reports whether the quality is diminished or half-diminished, whose
-// third and fifth are settled.
+// third and fifth are fixed.
 func (d *draft) isDim() bool { return d.quality == "dim" || d.quality == "ø" }

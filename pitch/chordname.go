@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// kindName writes a chord's degrees as the one plain symbol this package
-// prints. A quality that has a sign of its own is written out: maj7, m7b5, dim.
+// kindName returns the plain symbol for a chord's degrees. Signs are written out:
+// maj7, m7b5, dim.
 func kindName(degrees []Degree) string {
 	if formula(degrees) == alteredDegrees {
 		return "7alt"
@@ -17,8 +17,8 @@ func kindName(degrees []Degree) string {
 	return joinKind(body, append(changes, k.remaining()...))
 }
 
-// A kind is a chord's degrees while they are put into words; rest holds those
-// that no word has named yet.
+// A kind is a chord's degrees while they are being named; rest holds those that
+// have no name yet.
 type kind struct{ rest []Degree }
 
 // take removes a degree from the rest and reports whether it was there.
@@ -34,8 +34,8 @@ func (k *kind) has(number, alter int) bool {
 	return slices.Contains(k.rest, Degree{Number: number, Alter: alter})
 }
 
-// body names triad and extension, and returns what it had to leave out of
-// them: a missing third or fifth.
+// body names the triad and extension, and returns the changes for a missing third
+// or fifth.
 func (k *kind) body() (body string, changes []string) {
 	minor, major := k.take(3, -1), k.take(3, 0)
 	second, fourth := k.take(2, 0), k.take(4, 0)
@@ -97,7 +97,7 @@ func (k *kind) diminished() string {
 	return "dim"
 }
 
-// extension names the sixth or seventh and the natural tensions stacked on it.
+// extension names the sixth or seventh with the natural tensions stacked on it.
 func (k *kind) extension(minor, bare bool) string {
 	switch {
 	case k.take(6, 0):
@@ -120,7 +120,7 @@ func (k *kind) extension(minor, bare bool) string {
 	return ""
 }
 
-// stack names the highest of the natural tensions that stand on each other.
+// stack returns the highest of the natural tensions stacked in thirds.
 func (k *kind) stack(minor, bare bool) string {
 	if !k.take(9, 0) {
 		return "7"
@@ -141,8 +141,8 @@ func (k *kind) stack(minor, bare bool) string {
 	return "9"
 }
 
-// remaining names what is left: altered degrees as they are, natural ones
-// added.
+// remaining names the degrees that are left: altered ones as they are, natural
+// ones with "add".
 func (k *kind) remaining() []string {
 	var altered, added []string
 	for _, d := range k.rest {
@@ -155,8 +155,8 @@ func (k *kind) remaining() []string {
 	return append(altered, added...)
 }
 
-// joinKind puts changes behind the body, in brackets wherever they would not
-// be read as what they are.
+// joinKind puts changes after the body, in brackets where they would otherwise be
+// misread.
 func joinKind(body string, changes []string) string {
 	switch {
 	case len(changes) == 0:

@@ -1,15 +1,16 @@
 package pitch
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 )
 
-// chordWant says what ParseChord accepts.
+// chordWant is what ParseChord accepts.
 const chordWant = "a root and a kind, such as Gm7, G7#9, Gmaj7, Gm7b5, G13sus4 or G/B"
 
-// longestSymbol bounds a chord symbol, in bytes; the longest in use are a
-// third of it.
+// longestSymbol is the longest chord symbol that is read, in bytes: three times
+// the longest in use.
 const longestSymbol = 64
 
 // ParseChord reads a chord symbol in the common ways of writing it: root,
@@ -17,10 +18,10 @@ const longestSymbol = 64
 // 6, 6/9, 7, 9, 11, 13), then any of sus, add, no, alt and altered tensions,
 // with or without brackets, and a slash bass.
 //
-// Three readings are common practice and not in the symbol: a thirteenth
-// brings its ninth but no eleventh unless it is minor; a dominant eleventh has
-// no third; an altered dominant has both altered ninths, ♯11 and ♭13 and
-// neither fifth nor ninth.
+// Three readings are common practice: a thirteenth includes the ninth, and the
+// eleventh only if the chord is minor; a dominant eleventh has no third; an
+// altered dominant has both altered ninths, ♯11 and ♭13, but no fifth or natural
+// ninth.
 func ParseChord(symbol string) (Chord, error) {
 	if c, ok := parseChord(symbol); ok {
 		return c, nil
@@ -46,8 +47,8 @@ func parseChord(symbol string) (Chord, bool) {
 	return c, ok
 }
 
-// nearestChord returns a chord with the same root whose kind, in a common
-// spelling, is closest to what was typed.
+// nearestChord returns the chord on the same root whose kind is closest to what
+// was typed.
 func nearestChord(symbol string) string {
 	trimmed := strings.TrimSpace(symbol)
 	root, rest, ok := cutName(trimmed)
@@ -66,25 +67,24 @@ func nearestChord(symbol string) string {
 	return ""
 }
 
-// commonKinds lists the kinds of chord that a slip is compared with.
+// commonKinds lists the kinds of chord that may have been meant.
 var commonKinds = []string{
 	"m7", "maj7", "m7b5", "dim7", "7sus4", "7#9", "7b9", "7alt", "7#11", "7b13", "m9", "m11", "m13", "m6",
 	"maj9", "maj13", "maj7#11", "9", "13", "13sus4", "9sus4", "6/9", "m(maj7)", "add9", "madd9", "min7", "major7", "minor7",
 	"sus4", "sus2", "aug", "dim", "7#5", "7b5", "9#11", "13b9",
 }
 
-// kindLetters brings the signs of a symbol into one form each.
+// kindLetters turns the different signs for one thing into one.
 var kindLetters = strings.NewReplacer(
 	" ", "", "♭", "b", "♯", "#", "△", "Δ", "∆", "Δ", "^", "Δ", "Ø", "ø", "º", "°", "−", "-", "–", "-",
 )
 
-// plainKind writes the part of a symbol after its root in plain letters and
-// without spaces.
+// plainKind returns the part of a symbol after its root in plain letters, without
+// spaces.
 func plainKind(kind string) string { return kindLetters.Replace(kind) }
 
-// qualityWords lists the ways a quality is written, longer ones before the
-// ones they begin with. A minus or a plus may also belong to what follows it
-// (G-5), so that each reading is tried in turn.
+// qualityWords lists the spellings of each quality, longer ones first. A minus or
+// plus may also belong to what follows it (G-5), so each reading is tried.
 var qualityWords = []struct {
 	word    string
 	quality string
@@ -100,8 +100,8 @@ var qualityWords = []struct {
 // extensionWords lists the numbers that may follow a quality, longer first.
 var extensionWords = []string{"6/9", "69", "13", "11", "9", "7", "6", "5", "4", "2", ""}
 
-// kindStart is the chord that a quality and an extension name together; a
-// pair that is not here is not written.
+// kindStart is the chord for a quality and an extension. Pairs that are not here
+// are not used.
 var kindStart = map[string]string{
 	"": "1 3 5", "5": "1 5", "6": "1 3 5 6", "6/9": "1 3 5 6 9", "2": "1 3 5 9", "4": "1 4 5",
 	"7": "1 3 5 b7", "9": "1 3 5 b7 9", "11": "1 5 b7 9 11", "13": "1 3 5 b7 9 13",
@@ -134,16 +134,10 @@ func parseKind(kind string) ([]Degree, bool) {
 			if !found || !known {
 				continue
 			}
-			d := draft{quality: q.quality, extension: extension}
-			for _, word := range strings.Fields(start) {
-				d.degrees = append(d.degrees, mustDegree(word))
-			}
+			d := draft{quality: q.quality, extension: extension, degrees: wordDegrees(start)}
 			if d.modify(tail) {
 				slices.SortFunc(d.degrees, func(a, b Degree) int {
-					if a.Number != b.Number {
-						return a.Number - b.Number
-					}
-					return a.Alter - b.Alter
+					return cmp.Or(a.Number-b.Number, a.Alter-b.Alter)
 				})
 				return d.degrees, true
 			}
@@ -152,7 +146,7 @@ func parseKind(kind string) ([]Degree, bool) {
 	return nil, false
 }
 
-// mustDegree reads a degree of this file's tables.
+// mustDegree reads a degree from a table.
 func mustDegree(word string) Degree {
 	d, ok := plainDegree(word)
 	if !ok {

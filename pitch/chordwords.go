@@ -2,24 +2,23 @@ package pitch
 
 import "strings"
 
-// tensionWords reads what a number and its sign add to a chord, in the trade's
-// spelling: a ♯4 is written ♯11.
+// tensionWords maps a number and its sign to the degree as it is usually spelled:
+// ♯4 is ♯11.
 var tensionWords = []struct{ word, degree string }{
 	{"b5", "b5"}, {"#5", "#5"}, {"b9", "b9"}, {"#9", "#9"}, {"#11", "#11"}, {"b13", "b13"},
 	{"#4", "#11"}, {"b6", "b13"}, {"b2", "b9"},
 }
 
-// addWords reads the number after "add", and the ones that stand alone in
-// brackets or behind a slash.
+// addWords maps the number after "add", in brackets or after a slash to a degree.
 var addWords = []struct{ word, degree string }{
 	{"13", "13"}, {"11", "11"}, {"9", "9"}, {"6", "6"}, {"4", "11"}, {"2", "9"},
 }
 
-// majorWords are the ways of writing that the seventh is major.
+// majorWords are the spellings of a major seventh.
 var majorWords = []string{"major", "Major", "maj", "Maj", "MAJ", "ma", "Ma", "MA", "M", "Δ"}
 
-// suspend reads what follows "sus": the degree that replaces the third, and
-// an extension where none stood before ("Gsus13").
+// suspend reads what follows "sus": the degree that replaces the third, and the
+// extension if there was none before ("Gsus13").
 func (d *draft) suspend(tail string) (string, bool) {
 	if d.isDim() || !d.drop(3) && d.extension != "11" {
 		return tail, false
@@ -39,9 +38,7 @@ func (d *draft) suspend(tail string) (string, bool) {
 		for _, extension := range []string{"13", "9", "7"} {
 			if next, found := strings.CutPrefix(tail, extension); found {
 				d.extension = extension
-				for _, word := range strings.Fields(kindStart[extension])[3:] {
-					d.degrees = append(d.degrees, mustDegree(word))
-				}
+				d.degrees = append(d.degrees, wordDegrees(kindStart[extension])[3:]...)
 				return next, true
 			}
 		}
@@ -49,8 +46,8 @@ func (d *draft) suspend(tail string) (string, bool) {
 	return tail, true
 }
 
-// cutSuspended reads which degrees are suspended: 4 if none is said, and both
-// in "sus24" or "sus2sus4".
+// cutSuspended reads which degrees are suspended: the fourth if none is given,
+// both in "sus24" or "sus2sus4".
 func cutSuspended(tail string) (fourth, second bool, rest string) {
 	for {
 		next, _ := cutFold(tail, "sus")
@@ -108,18 +105,15 @@ func (d *draft) alter() bool {
 	if d.quality != "" || d.extension != "7" && d.extension != "" || len(d.degrees) > 4 || !d.number(3) {
 		return false
 	}
-	d.degrees = nil
-	for _, word := range strings.Fields(alteredDegrees) {
-		d.degrees = append(d.degrees, mustDegree(word))
-	}
+	d.degrees = wordDegrees(alteredDegrees)
 	return true
 }
 
 // alteredDegrees is the altered dominant, common practice.
 const alteredDegrees = "1 3 b7 b9 #9 #11 b13"
 
-// majorSeventh makes the seventh major: "(maj7)", "M9" after a minor triad, or
-// a lone M behind a dominant number ("G7M").
+// majorSeventh makes the seventh major: "(maj7)", "M9" after a minor triad, or an
+// M after a dominant number ("G7M").
 func (d *draft) majorSeventh(tail string) (string, bool) {
 	seventh := Degree{Number: 7}
 	if d.number(7) {
@@ -143,8 +137,8 @@ func (d *draft) majorSeventh(tail string) (string, bool) {
 		if d.quality == "min" && extension != "" {
 			kind = kindStart["min"+extension]
 		}
-		for _, word := range strings.Fields(kind) {
-			if degree := mustDegree(word); degree.Number > 7 && !d.add(degree) {
+		for _, degree := range wordDegrees(kind) {
+			if degree.Number > 7 && !d.add(degree) {
 				return tail, false
 			}
 		}

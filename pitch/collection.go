@@ -1,6 +1,6 @@
 package pitch
 
-// A Collection is what the notes of several scales make together.
+// A Collection is the union of the notes of several scales.
 type Collection struct {
 	Notes          []Name // in rising order from the first scale's root
 	Forte          string // "10-5"
@@ -8,7 +8,7 @@ type Collection struct {
 	PrimeFormRahn  []int
 	IntervalVector [6]int
 	Transpositions int // distinct ones, 1 to 12
-	Messiaen       int // which of the seven modes of limited transposition, or 0
+	Messiaen       int // the number of the mode of limited transposition, 1 to 7, or 0
 	Names          []ScaleName
 	Missing        []Name // what is missing from the twelve
 }
@@ -19,9 +19,8 @@ type ScaleName struct {
 	Name string
 }
 
-// Collect returns what the scales make together. Notes are spelled by the
-// scales; where two have the same note under two names, the name of the
-// earlier scale stands.
+// Collect returns the union of the scales. If two scales spell a note
+// differently, the earlier scale's name is used.
 func Collect(first Scale, more ...Scale) Collection {
 	names := append([]Name(nil), first.Notes...)
 	for _, s := range more {
@@ -31,7 +30,7 @@ func Collect(first Scale, more ...Scale) Collection {
 }
 
 // CollectNames returns the collection of the names, in rising order from the
-// first. Of two names for one note the earlier stands.
+// first. Of two names for one note, the earlier is used.
 func CollectNames(names []Name) Collection {
 	m := maskOf(names)
 	class := &setClasses()[m]

@@ -5,9 +5,9 @@ import (
 	"strings"
 )
 
-// A Degree is a place in a scale or over a chord: a number counted from the
-// root (1 to 7 in a scale, up to 13 over a chord) and its alteration in
-// semitones against the major scale.
+// A Degree is a step of a scale or chord: a number counted from the root (1 to 7
+// in a scale, up to 13 over a chord) and its alteration in semitones from the
+// major scale.
 type Degree struct {
 	Number int
 	Alter  int
@@ -30,10 +30,10 @@ func (d Degree) Symbol() string { return accidentalSigns(d.Alter) + strconv.Itoa
 // MarshalText writes the plain degree.
 func (d Degree) MarshalText() ([]byte, error) { return []byte(d.String()), nil }
 
-// Above returns the name that stands at the degree above root.
+// Above returns the name of the degree above a root.
 func (d Degree) Above(root Name) Name { return root.shift(d.Number-1, d.Semitones()) }
 
-// The highest degree that has a name over a chord.
+// highestDegree is the highest degree with a name over a chord.
 const highestDegree = 13
 
 // plainDegree reads up to two # or b and a number from 1 to 13.

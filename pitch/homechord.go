@@ -1,23 +1,25 @@
 package pitch
 
-// ownKinds holds the scales whose own chord is a matter of use and not of
-// their notes: bebop dorian has both thirds and serves a minor seventh chord.
+import "slices"
+
+// ownKinds lists the scales whose chord is a matter of use, not of their notes:
+// bebop dorian has both thirds and is played over a minor seventh chord.
 var ownKinds = map[string]string{
 	"bebop dorian": "m7",
 }
 
-// Chord returns the scale's own chord, the one that a vamp under it plays: G
+// Chord returns the scale's own chord, which a vamp under it plays: G
 // minor pentatonic has Gm7, G mixolydian G7, G major pentatonic G6. Every tone
 // of the chord is in the scale. The rule:
 //
-//   - The third is major if there is a major third (a ♭4 counts where the
-//     scale has a ♭7), else minor, else the fourth or the second is suspended.
-//   - The fifth is perfect if it can be, else what the scale spells as a
-//     fifth, else augmented or diminished. A minor third without a perfect
+//   - The third is major if the scale has one (a ♭4 counts if there is a ♭7),
+//     otherwise minor, otherwise the fourth or second is suspended.
+//   - The fifth is perfect if the scale has one, otherwise whatever it spells as
+//     a fifth, otherwise augmented or diminished. A minor third without a perfect
 //     fifth takes the diminished one.
-//   - The seventh is minor, else major; a diminished triad without a minor
-//     seventh takes a diminished one. Without any seventh a major or minor
-//     third takes the sixth.
+//   - The seventh is minor, otherwise major. A diminished triad without a minor
+//     seventh takes a diminished one. Without any seventh, a chord with a third
+//     takes the sixth.
 //   - A scale that has ♭9, ♯9, ♯11 and ♭13 around a third and a minor seventh
 //     and no perfect fifth has the altered dominant.
 func (s Scale) Chord() Chord {
@@ -30,7 +32,7 @@ func (s Scale) Chord() Chord {
 	return c
 }
 
-// ownDegrees stacks the chord of a scale's degrees.
+// ownDegrees returns the degrees of a scale's own chord.
 func ownDegrees(degrees []Degree) []Degree {
 	m := maskOfDegrees(degrees)
 	if maskOfWords(alteredDegrees)&^m == 0 && !m.has(7) {
@@ -56,13 +58,10 @@ func ownDegrees(degrees []Degree) []Degree {
 	return chord
 }
 
-// ownThird returns the chord's third or what is suspended in its place;
-// hasThird is false for a suspension or none.
+// ownThird returns the chord's third, or the suspended degree in its place, for
+// which hasThird is false.
 func ownThird(degrees []Degree, m mask) (third []Degree, hasThird bool) {
-	spelled := false // a major third written as one
-	for _, d := range degrees {
-		spelled = spelled || d == Degree{Number: 3}
-	}
+	spelled := slices.Contains(degrees, Degree{Number: 3}) // as a major third
 	switch {
 	case m.has(4) && (spelled || m.has(10) || !m.has(3)):
 		return []Degree{{Number: 3}}, true

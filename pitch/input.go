@@ -2,9 +2,9 @@ package pitch
 
 import "fmt"
 
-// An InputError is one piece of input that can't be taken: what it was meant
-// to be, what was typed, what would be accepted, and the nearest valid
-// spelling where there is one. Its message is a single line.
+// An InputError is input that can't be used: the field, the value typed, what is
+// accepted and, if there is one, the nearest valid spelling. Its message is a
+// single line.
 type InputError struct {
 	What    string // the field: "scale", "chord", "tuning"
 	Value   string // as typed
@@ -12,11 +12,11 @@ type InputError struct {
 	Nearest string // a valid spelling close to Value, or empty
 }
 
-// longestShown is how much of a value a message repeats, in characters, so
-// that it stays a line a person can read.
+// longestShown is how many characters of a value a message repeats, so that it
+// stays readable.
 const longestShown = 60
 
-// Error says what, the value, and what is accepted.
+// Error returns the field, the value and what is accepted.
 func (e *InputError) Error() string {
 	value := e.Value
 	if shown := []rune(value); len(shown) > longestShown {

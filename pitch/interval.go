@@ -6,16 +6,16 @@ import (
 	"strings"
 )
 
-// An Interval is a distance between two names: so many letters and so many
-// semitones, both negative when it goes down. A semitone up from G to A♭ is
+// An Interval is a distance between two names: a number of letters and a number
+// of semitones, both negative when it goes down. A semitone up from G to A♭ is
 // {1, 1}; to G♯ it would be {0, 1}, an augmented unison.
 type Interval struct {
 	Steps     int // letters
 	Semitones int
 
-	// AnyLetter is set where the player's word leaves the letter open: a
-	// tritone is an augmented fourth or a diminished fifth, whichever
-	// [Relative] finds easier to read. Steps then holds the fourth's.
+	// AnyLetter is set if the player's word leaves the letter open: a tritone is
+	// an augmented fourth or a diminished fifth, whichever [Relative] finds
+	// easier to read. Steps is then the fourth's.
 	AnyLetter bool
 }
 
@@ -27,17 +27,8 @@ func Between(a, b Name) Interval {
 	return Interval{Steps: steps, Semitones: semitones}
 }
 
-// From returns the name that lies the interval away from n.
+// From returns the name at the interval from n.
 func (i Interval) From(n Name) Name { return n.shift(i.Steps, i.Semitones) }
-
-// Move returns the pitch that lies the interval away from p.
-func (i Interval) Move(p Pitch) Pitch {
-	letters := 7*p.Octave + int(p.Name.Letter) + i.Steps
-	letter := mod7(letters)
-	moved := Pitch{Name: Name{Letter: Letter(letter)}, Octave: (letters - letter) / 7}
-	moved.Name.Accidental = p.MIDI() + i.Semitones - moved.MIDI()
-	return moved
-}
 
 // down reports whether the interval goes down.
 func (i Interval) down() bool { return i.Steps < 0 || i.Steps == 0 && i.Semitones < 0 }
@@ -47,16 +38,15 @@ func (i Interval) inverse() Interval {
 	return Interval{Steps: -i.Steps, Semitones: -i.Semitones, AnyLetter: i.AnyLetter}
 }
 
-// ordinals holds the trade's word for a number of letters counted with both
-// ends, so that the index is Steps.
+// ordinals are the words for intervals by their number of letters; the index is
+// Steps.
 var ordinals = []string{
 	"unison", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave",
 	"ninth", "tenth", "eleventh", "twelfth", "thirteenth", "fourteenth", "fifteenth",
 }
 
 // Words returns the interval as a player says it: "a semitone up", "a minor
-// third down", "a tritone up". [ParseInterval] reads it back for up to three
-// octaves.
+// third down", "a tritone up". [Relative] reads them for up to three octaves.
 func (i Interval) Words() string {
 	if i.down() {
 		return article(i.inverse().size()) + " down"
@@ -90,7 +80,7 @@ func (i Interval) size() string {
 	return quality(i.Steps, alter) + " " + ordinal
 }
 
-// perfect reports whether an interval of so many letters is perfect (unison,
+// perfect reports whether an interval of that many letters is perfect (unison,
 // fourth, fifth, octave) and not major or minor.
 func perfect(steps int) bool {
 	switch steps % 7 {
@@ -100,8 +90,8 @@ func perfect(steps int) bool {
 	return false
 }
 
-// quality names the quality of an interval that is alter semitones wider than
-// the perfect or major one of as many letters.
+// quality returns the quality of an interval that is alter semitones wider than
+// the perfect or major interval with the same number of letters.
 func quality(steps, alter int) string {
 	if perfect(steps) {
 		switch {
@@ -123,7 +113,7 @@ func quality(steps, alter int) string {
 	return times(-alter-1) + "diminished"
 }
 
-// times says how often an interval is augmented or diminished.
+// times returns how often an interval is augmented or diminished, in words.
 func times(n int) string {
 	switch n {
 	case 1:
@@ -136,7 +126,7 @@ func times(n int) string {
 	return fmt.Sprintf("%d-fold ", n)
 }
 
-// article puts a or an before a phrase; a counted phrase takes none.
+// article puts "a" or "an" before a phrase that does not begin with a number.
 func article(phrase string) string {
 	switch {
 	case phrase[0] >= '0' && phrase[0] <= '9':

@@ -5,29 +5,14 @@ import (
 	"strings"
 )
 
-// intervalWant says what ParseInterval accepts.
-const intervalWant = "an interval and up or down, such as semitone up, minor third down, tritone, m3 up or 5 semitones down"
-
-// widestInterval is the widest interval that is read, in letters (three
-// octaves) and semitones: beyond it no two scales share a neck.
+// The widest interval that is read, in letters and semitones: three octaves.
+// Scales further apart do not share a neck.
 const (
 	widestSteps     = 21
 	widestSemitones = 36
 )
 
-// ParseInterval reads an interval in a player's words: a semitone, a whole
-// tone, a tritone, a quality and an ordinal ("minor third", "perfect 4th"),
-// their short forms ("m3", "P4", "aug4"), or a number of semitones; then up or
-// down (up if neither is said). A leading "a" and "up a minor third" are read
-// too. A unison, fourth, fifth or octave needs no quality.
-func ParseInterval(s string) (Interval, error) {
-	if i, rest, ok := cutInterval(strings.Fields(s)); ok && len(rest) == 0 {
-		return i, nil
-	}
-	return Interval{}, &InputError{What: "interval", Value: s, Want: intervalWant, Nearest: nearestInterval(s)}
-}
-
-// nearestInterval returns the interval whose plain words are closest to s.
+// nearestInterval returns the interval whose usual words are closest to s.
 func nearestInterval(s string) string {
 	var plain []string
 	for steps := range 8 {
@@ -42,13 +27,17 @@ func nearestInterval(s string) string {
 	return Nearest(strings.TrimPrefix(strings.ToLower(strings.Join(strings.Fields(s), " ")), "a "), plain)
 }
 
-// cutInterval reads an interval at the head of a text and returns the words
-// after it.
+// cutInterval reads an interval at the beginning of a text, in a player's words,
+// and returns the words after it: a semitone, a whole tone, a tritone, a quality
+// and an ordinal ("minor third", "perfect 4th"), their short forms ("m3", "P4",
+// "aug4"), or a number of semitones; then up or down (up if neither is given).
+// It also reads a leading "a" and "up a minor third". A unison, fourth, fifth or
+// octave needs no quality.
 func cutInterval(words []string) (i Interval, rest []string, ok bool) {
 	words = splitHyphens(words)
-	down, said := false, false
+	down, found := false, false
 	if len(words) > 0 {
-		if down, said = direction(words[0]); said {
+		if down, found = direction(words[0]); found {
 			words = words[1:]
 		}
 	}
@@ -59,8 +48,8 @@ func cutInterval(words []string) (i Interval, rest []string, ok bool) {
 	if !ok {
 		return Interval{}, nil, false
 	}
-	if !said && len(rest) > 0 {
-		if down, said = direction(rest[0]); said {
+	if !found && len(rest) > 0 {
+		if down, found = direction(rest[0]); found {
 			rest = rest[1:]
 		}
 	}
@@ -83,7 +72,7 @@ func splitHyphens(words []string) []string {
 	return split
 }
 
-// direction reads a word that says up or down.
+// direction reads a word for up or down.
 func direction(word string) (down, ok bool) {
 	switch strings.ToLower(word) {
 	case "up", "above", "higher":
@@ -94,7 +83,7 @@ func direction(word string) (down, ok bool) {
 	return false, false
 }
 
-// cutSize reads a rising interval's size at the head of words.
+// cutSize reads the size of a rising interval at the beginning of words.
 func cutSize(words []string) (i Interval, rest []string, ok bool) {
 	if len(words) == 0 {
 		return Interval{}, nil, false
@@ -142,7 +131,7 @@ func counted(number, unit string) (Interval, bool) {
 	if n > widestSemitones {
 		return Interval{}, false
 	}
-	// The letters that the trade gives a bare number of semitones.
+	// The letters that players give a bare number of semitones.
 	steps := [12]int{0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6}[n%12] + 7*(n/12)
 	return Interval{Steps: steps, Semitones: n, AnyLetter: n%12 == 6}, true
 }
@@ -159,7 +148,7 @@ func smallNumber(s string) (int, bool) {
 }
 
 // shortInterval reads a quality and a number in one word: "m3", "P4", "aug4".
-// Only a single letter tells minor from major by its case.
+// Case matters only for a single letter: m is minor, M major.
 func shortInterval(word string) (Interval, bool) {
 	head := strings.TrimRight(word, "0123456789")
 	steps, ok := ordinalSteps(word[len(head):])
@@ -206,7 +195,7 @@ func cutQuality(words []string) (i Interval, rest []string, ok bool) {
 	return i, words[2:], ok
 }
 
-// ordinalSteps reads "third", "3rd" or "3" to its number of letters.
+// ordinalSteps reads "third", "3rd" or "3" as a number of letters.
 func ordinalSteps(word string) (steps int, ok bool) {
 	word = strings.ToLower(word)
 	for i, o := range ordinals {

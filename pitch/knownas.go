@@ -2,9 +2,9 @@ package pitch
 
 import "strings"
 
-// KnownAs returns the names of the scales that have just these notes, each type
-// once: "G minor pentatonic", or "octatonic half-whole from C, E♭, F♯ or A" where
-// the notes are the same from several roots.
+// KnownAs returns the names of the scales with exactly these notes, each type
+// once: "G minor pentatonic", or "octatonic half-whole from C, E♭, F♯ or A" if
+// several roots give the same notes.
 func (c Collection) KnownAs(naming Naming) []string {
 	var types []string
 	roots := map[string][]string{}

@@ -69,20 +69,6 @@ func TestLawNamesAndPitchesAreReadBack(t *testing.T) {
 	})
 }
 
-func TestLawAnIntervalIsReadBackAndUndone(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		i := anyInterval().Draw(t, "interval")
-		if read, err := pitch.ParseInterval(i.Words()); err != nil || read != i {
-			t.Fatalf("%q reads as %+v, %v", i.Words(), read, err)
-		}
-		p := pitch.Pitch{Name: anyName().Draw(t, "name"), Octave: rapid.IntRange(0, 8).Draw(t, "octave")}
-		back := pitch.Interval{Steps: -i.Steps, Semitones: -i.Semitones}
-		if moved := i.Move(p); moved.MIDI() != p.MIDI()+i.Semitones || back.Move(moved) != p {
-			t.Fatalf("%s moved by %s is %s, and back %s", p, i.Words(), moved, back.Move(moved))
-		}
-	})
-}
-
 func TestLawBetweenIsFrom(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		a, b := anyName().Draw(t, "a"), anyName().Draw(t, "b")
@@ -100,18 +86,13 @@ func TestLawScalesAreReadBackAndRise(t *testing.T) {
 		if err != nil || read.Name() != s.Name() || !slices.Equal(read.Notes, s.Notes) {
 			t.Fatalf("%q reads as %v, %v", s.Name(), read, err)
 		}
-		low := rapid.IntRange(0, 127).Draw(t, "low")
-		pitches := s.Pitches(low, low+11)
-		if low+11 <= 127 && len(pitches) != len(s.Notes) {
-			t.Fatalf("%s has %d pitches in an octave from %d, want %d", s.Name(), len(pitches), low, len(s.Notes))
-		}
-		for i, p := range pitches {
-			if n, ok := s.Named(p.MIDI() % 12); !ok || n != p.Name {
-				t.Fatalf("%s: %s is not one of its notes", s.Name(), p)
+		last := -1
+		for _, n := range s.Notes {
+			above := ((n.Class()-s.Root.Class())%12 + 12) % 12
+			if above <= last {
+				t.Fatalf("%s: %s does not rise", s.Name(), n)
 			}
-			if i > 0 && p.MIDI() <= pitches[i-1].MIDI() {
-				t.Fatalf("%s: %s does not rise from %s", s.Name(), p, pitches[i-1])
-			}
+			last = above
 		}
 	})
 }
@@ -185,7 +166,7 @@ func checkChordReadsBack(t interface{ Fatalf(string, ...any) }, c pitch.Chord) {
 		t.Fatalf("%q is %v and named %q, which reads as %v, %v", c.Symbol, c.Degrees, c.Name(), again.Degrees, err)
 	}
 	sounding := map[int]bool{}
-	for _, n := range c.Tones() {
+	for _, n := range tones(c) {
 		if sounding[n.Class()] {
 			t.Fatalf("%q sounds %s twice: %v", c.Symbol, n, c.Degrees)
 		}

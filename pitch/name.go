@@ -26,8 +26,8 @@ func (l Letter) Class() int { return naturals[l] }
 func (l Letter) String() string { return "CDEFGAB"[l : l+1] }
 
 // A Name is a note's name: a letter and an accidental in semitones
-// (−1 flat, +2 double sharp). C♭ and B are one pitch class and two names;
-// heddle never turns one into the other behind the player's back.
+// (−1 flat, +2 double sharp). C♭ and B are one pitch class with two names;
+// heddle never swaps them.
 type Name struct {
 	Letter     Letter
 	Accidental int
@@ -64,7 +64,7 @@ func ParseName(s string) (Name, error) {
 	return n, nil
 }
 
-// cutName reads a name at the head of s and returns what follows it.
+// cutName reads a name at the beginning of s and returns what follows it.
 func cutName(s string) (n Name, rest string, ok bool) {
 	if s == "" {
 		return Name{}, s, false
@@ -85,8 +85,8 @@ func cutName(s string) (n Name, rest string, ok bool) {
 	return n, rest, n.Accidental >= -3 && n.Accidental <= 3
 }
 
-// cutAccidental reads one accidental sign at the head of s; step is 0 if
-// there is none.
+// cutAccidental reads one accidental at the beginning of s. Without one, step
+// is 0.
 func cutAccidental(s string) (step int, rest string) {
 	for _, sign := range []struct {
 		text string
@@ -118,22 +118,21 @@ func accidentalSigns(alter int) string {
 	return accidentals(alter, "♯", "♭")
 }
 
-// shift returns the name so many letters and semitones above n. Where the
-// letters and the semitones disagree by more than half an octave it takes the
-// nearer octave of the letter.
+// shift returns the name a number of letters and semitones above n. If the two
+// differ by more than half an octave, it takes the nearer octave of the letter.
 func (n Name) shift(steps, semitones int) Name {
 	letter := Letter(mod7(int(n.Letter) + steps))
 	return Name{Letter: letter, Accidental: alteration(n.Class() + semitones - letter.Class())}
 }
 
-// rise returns the semitones of the major scale's degree so many letters above
-// the root.
+// rise returns the semitones from the root up to the major scale's degree that
+// many letters above it.
 func rise(steps int) int {
 	within := mod7(steps)
 	return 12*((steps-within)/7) + naturals[within]
 }
 
-// alteration reduces semitones to the accidental nearest to none, −5 to 6.
+// alteration reduces semitones to the smallest accidental, −5 to 6.
 func alteration(semitones int) int {
 	alter := mod12(semitones)
 	if alter > 6 {

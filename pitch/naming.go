@@ -2,7 +2,7 @@ package pitch
 
 import "strings"
 
-// A Naming is a way people say note names.
+// A Naming is a language of note names.
 type Naming int
 
 // The namings.
@@ -12,7 +12,7 @@ const (
 	Solfege               // fixed do: Si♭, Si
 )
 
-// namings holds the words a naming is chosen by.
+// namings are the words for the namings.
 var namings = []string{"english", "german", "solfege"}
 
 // ParseNaming reads "english", "german" or "solfege".
@@ -46,15 +46,15 @@ func (g *Naming) UnmarshalText(text []byte) error {
 	return err
 }
 
-// The words for the letters C to B. Solfège is fixed do in its French
-// spelling; the spoken German letters are spelled as they sound.
+// Words for the letters C to B. Solfège is fixed do in French spelling; spoken
+// German letters are spelled as they sound.
 var (
 	solfegeLetters = [7]string{"Do", "Ré", "Mi", "Fa", "Sol", "La", "Si"}
 	solfegePlain   = [7]string{"Do", "Re", "Mi", "Fa", "Sol", "La", "Si"}
 	germanSpoken   = [7]string{"Ce", "De", "E", "Ef", "Ge", "A", "Ha"}
 )
 
-// Name returns the name as it is written, with music signs: English "B♭",
+// Name returns the name as written, with music signs: English "B♭",
 // German "B" (and "H", "Es", "As", "Fis", "Ces", "Heses"), solfège "Si♭".
 func (g Naming) Name(n Name) string {
 	switch g {
@@ -77,7 +77,7 @@ func (g Naming) Plain(n Name) string {
 	return n.String()
 }
 
-// Spoken returns the words that a voice says: "B flat", German "Be", French
+// Spoken returns the words for a voice: "B flat", German "Be", French
 // "si bémol".
 func (g Naming) Spoken(n Name) string {
 	switch g {
@@ -95,10 +95,9 @@ func (g Naming) Spoken(n Name) string {
 	return spoken(n.Letter.String(), n.Accidental, "sharp", "flat")
 }
 
-// Parse reads a name as people who use the naming write it, with music signs
-// or plain letters, in either case: German "H", "Es" or "fis", solfège "Si♭"
-// or "sol#". It reads everything that Name and Plain write for up to three
-// sharps or flats.
+// Parse reads a name in the naming, with music signs or plain letters, in either
+// case: German "H", "Es" or "fis", solfège "Si♭" or "sol#". It reads whatever
+// Name and Plain write for up to three sharps or flats.
 func (g Naming) Parse(s string) (Name, error) {
 	if g == English {
 		return ParseName(s)
@@ -121,7 +120,7 @@ func (g Naming) Parse(s string) (Name, error) {
 	return Name{}, &InputError{What: "note name", Value: s, Want: want, Nearest: Nearest(capital(typed), valid)}
 }
 
-// capital writes a word's first letter as a note name has it.
+// capital returns a word with a capital letter at the beginning.
 func capital(word string) string {
 	if word == "" || word[0] < 'a' || word[0] > 'z' {
 		return word
@@ -129,7 +128,7 @@ func capital(word string) string {
 	return string(word[0]-'a'+'A') + word[1:]
 }
 
-// spoken puts a letter and its accidental into words.
+// spoken returns a letter and its accidental in words.
 func spoken(letter string, accidental int, sharp, flat string) string {
 	word := sharp
 	if accidental < 0 {

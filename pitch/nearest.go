@@ -1,9 +1,9 @@
 package pitch
 
-// Nearest returns the spelling among valid that is the fewest slips away from
-// what was typed, or "" when none is near enough to be what was meant. A slip
-// is a letter added, dropped or changed, or two neighbours swapped (optimal
-// string alignment distance). A tie goes to the earlier spelling.
+// Nearest returns the valid spelling closest to what was typed, or "" if none is
+// close enough. Distance is the number of letters added, dropped or changed, or
+// of neighbours swapped (optimal string alignment distance). In a tie, the
+// earlier spelling wins.
 func Nearest(typed string, valid []string) string {
 	best, bestSlips := "", nearEnough(typed)+1
 	for _, v := range valid {
@@ -14,13 +14,13 @@ func Nearest(typed string, valid []string) string {
 	return best
 }
 
-// longestTyped bounds the length, in bytes, of input for which a nearest
-// spelling is looked for: no name of the trade is half as long, and the search
-// grows with the product of the lengths.
+// longestTyped is the longest input, in bytes, for which a nearest spelling is
+// looked for. The longest name is half as long, and the search takes time in
+// proportion to both lengths.
 const longestTyped = 80
 
-// nearEnough returns how many slips still leave a typed word recognisable: one
-// in three letters, and always one of two or more.
+// nearEnough returns how many slips leave a word recognisable: one in three
+// letters, and one in any word of two letters or more.
 func nearEnough(typed string) int {
 	if len(typed) > longestTyped || len([]rune(typed)) < 2 {
 		return 0
@@ -28,8 +28,8 @@ func nearEnough(typed string) int {
 	return max(1, len([]rune(typed))/3)
 }
 
-// slipsBetween counts the slips that turn a into b, or returns at least limit
-// as soon as there must be that many.
+// slipsBetween returns the number of slips that turn a into b, or limit if the
+// lengths alone make it that many.
 func slipsBetween(a, b string, limit int) int {
 	s, t := []rune(a), []rune(b)
 	if len(s)-len(t) >= limit || len(t)-len(s) >= limit {

@@ -33,8 +33,8 @@ func (p *Pitch) UnmarshalText(text []byte) error {
 	return err
 }
 
-// Named returns the pitch that sounds as the MIDI key and bears the name.
-// The name's class must be the key's.
+// Named returns the pitch with a name that sounds at a MIDI key. The name must
+// have the key's pitch class.
 func Named(n Name, midi int) Pitch {
 	return Pitch{Name: n, Octave: (midi-n.Letter.Class()-n.Accidental)/12 - 1}
 }

@@ -5,17 +5,17 @@ import (
 	"unicode"
 )
 
-// Relative reads a scale that is superimposed on home: a scale of its own
-// ("Ab minor pentatonic"), an interval ("semitone up", the same type as home)
-// or an interval and a type ("minor third up major pentatonic").
+// Relative reads a scale superimposed on home: a full scale ("Ab minor
+// pentatonic"), an interval ("semitone up", the same type as home) or an
+// interval and a type ("minor third up major pentatonic").
 //
 // A root given by interval takes the interval's own letter, unless the scale
-// would then need double accidentals and another common name of the root
-// writes it without. A tritone takes whichever of augmented fourth and
-// diminished fifth writes the scale with fewer accidentals, the fourth if
-// they are equal. A root that is home's own stays as the player typed it.
+// would need double accidentals that another common name of the root avoids. A
+// tritone is the augmented fourth or the diminished fifth, whichever gives the
+// scale fewer accidentals; in a tie, the fourth. Home's own root stays as the
+// player typed it.
 //
-// A text that opens with a capital note letter and reads as a scale is one:
+// A text that begins with a capital note letter and reads as a scale is a scale:
 // "A whole tone" is a scale on A, "a whole tone" an interval.
 func Relative(home Scale, text string) (Scale, error) {
 	trimmed := strings.TrimSpace(text)
@@ -39,7 +39,7 @@ func Relative(home Scale, text string) (Scale, error) {
 	return Scale{}, relativeError(home, text)
 }
 
-// relativeError says what a superimposed scale may be, and the nearest one.
+// relativeError returns what a superimposed scale may be, and the nearest one.
 func relativeError(home Scale, text string) error {
 	e := &InputError{
 		What: "superimposed scale", Value: text,
@@ -52,8 +52,8 @@ func relativeError(home Scale, text string) error {
 	}
 	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
 		if t := nearestType(strings.Join(rest, " ")); t != "" {
-			_, said, _ := strings.Cut(interval.Words(), " ")
-			e.Nearest = said + " " + t
+			_, words, _ := strings.Cut(interval.Words(), " ")
+			e.Nearest = words + " " + t
 		}
 		return e
 	}
@@ -64,8 +64,8 @@ func relativeError(home Scale, text string) error {
 	return e
 }
 
-// rootByInterval spells the root that lies an interval from home's, for a
-// scale of type t.
+// rootByInterval returns the root at an interval from home's, spelled for a scale
+// of type t.
 func rootByInterval(home Scale, i Interval, t Type) Name {
 	root := i.From(home.Root)
 	if i.AnyLetter {
@@ -91,8 +91,8 @@ func rootByInterval(home Scale, i Interval, t Type) Name {
 	return best
 }
 
-// commonNames returns the names a player gives a pitch class as a root: the
-// natural, or the sharp and the flat of a black key.
+// commonNames returns the names of a pitch class as a root: the natural, or the
+// sharp and the flat of a black key.
 func commonNames(class int) []Name {
 	var names []Name
 	for letter := C; letter <= B; letter++ {

@@ -18,28 +18,28 @@ const (
 	widthBase = 18.96  // s2, Hz
 )
 
-// A note is taken as its first six partials, harmonic, each 0.88 times the
-// amplitude of the one below, as in Sethares' examples.
+// A note is its first six harmonic partials, each 0.88 times the amplitude of the
+// one below, as in Sethares' examples.
 const (
 	partials     = 6
 	partialDecay = 0.88
 )
 
-// negligible is the exponent beyond which a pair of partials adds less than
-// one in five thousand of a semitone's roughness and is left out.
+// negligible is the exponent past which a pair of partials adds less than a
+// five-thousandth of a semitone's roughness and is left out.
 const negligible = 9
 
-// semitoneRoughness is what F4 adds to E4 by the formula above; it is the unit
-// that [Hearing.Roughness] counts in.
+// semitoneRoughness is what F4 adds to E4 by the formula above: the unit of
+// [Hearing.Roughness].
 const semitoneRoughness = 0.5733899635662407
 
-// A Hearing is a voicing's partials, ready to hear notes against.
+// A Hearing holds the partials of a voicing, to compare notes with.
 type Hearing struct {
 	frequencies []float64
 	amplitudes  []float64
 }
 
-// Hear prepares the voicing, given as MIDI keys.
+// Hear returns the partials of a voicing given as MIDI keys.
 func Hear(voicing []int) Hearing {
 	var h Hearing
 	for _, key := range voicing {
@@ -69,13 +69,8 @@ func (h Hearing) Roughness(key int) float64 {
 	return sum / semitoneRoughness
 }
 
-// Roughness returns the sensory dissonance that the MIDI key adds to the
-// voicing; see [Hearing.Roughness]. Use a Hearing to hear several notes over
-// one voicing.
-func Roughness(voicing []int, key int) float64 { return Hear(voicing).Roughness(key) }
-
-// pairRoughness is the dissonance of two pure tones of amplitude 1. The two
-// decays stand as 14 to 23, so that one exponential serves both.
+// pairRoughness is the dissonance of two pure tones of amplitude 1. The ratio of
+// the two decays is 14 to 23, so one exponential is enough.
 func pairRoughness(f1, f2 float64) float64 {
 	low, apart := min(f1, f2), math.Abs(f2-f1)
 	width := widthRise*low + widthBase

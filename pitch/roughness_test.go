@@ -30,7 +30,7 @@ func TestRoughnessFollowsTheFormula(t *testing.T) {
 		{gm7, 66, 2.635344, "F♯4 over Gm7"},
 		{[]int{40}, 41, 1.356774, "a semitone on the lowest string"},
 	} {
-		if got := Roughness(row.voicing, row.key); math.Abs(got-row.want) > 0.01 {
+		if got := Hear(row.voicing).Roughness(row.key); math.Abs(got-row.want) > 0.01 {
 			t.Errorf("%s: roughness %.6f, want %.6f", row.what, got, row.want)
 		}
 	}
@@ -69,7 +69,7 @@ func TestTheQuickFormulaIsTheFormula(t *testing.T) {
 }
 
 func TestNothingIsRoughAgainstSilence(t *testing.T) {
-	if r := Roughness(nil, 60); r != 0 {
+	if r := Hear(nil).Roughness(60); r != 0 {
 		t.Errorf("roughness %v against no voicing", r)
 	}
 }

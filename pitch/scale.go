@@ -10,8 +10,8 @@ type Scale struct {
 	Notes []Name
 }
 
-// NewScale spells the type on the root exactly as typed, double accidentals
-// and all.
+// NewScale returns the type on the root as typed, with double accidentals if it
+// needs them.
 func NewScale(root Name, t Type) Scale {
 	s := Scale{Root: root, Type: t, Notes: make([]Name, len(t.Degrees))}
 	for i, d := range t.Degrees {
@@ -36,8 +36,8 @@ func ParseScale(s string) (Scale, error) {
 	return NewScale(root, t), nil
 }
 
-// nearestScale returns a scale that could have been meant: the same root and
-// the nearest type.
+// nearestScale returns a scale that may have been meant: the same root with the
+// nearest type.
 func nearestScale(typed string) string {
 	root, rest, ok := cutName(typed)
 	if !ok {
@@ -73,38 +73,21 @@ func (s Scale) Named(class int) (Name, bool) {
 	return Name{}, false
 }
 
-// Pitches returns the scale's tones that sound from low to high, both
-// included, rising. Bounds are MIDI keys and are kept within 0 to 127.
-func (s Scale) Pitches(low, high int) []Pitch {
-	low, high = max(low, 0), min(high, 127)
-	var named [12]*Name
-	for i := len(s.Notes) - 1; i >= 0; i-- {
-		named[s.Notes[i].Class()] = &s.Notes[i]
-	}
-	var pitches []Pitch
-	for key := low; key <= high; key++ {
-		if n := named[key%12]; n != nil {
-			pitches = append(pitches, Named(*n, key))
-		}
-	}
-	return pitches
-}
-
-// accidentalCount counts the sharps and flats the scale is written with; a
-// double counts as two.
+// accidentalCount counts the sharps and flats of the scale; a double counts as
+// two.
 func (s Scale) accidentalCount() int {
 	count := 0
 	for _, n := range s.Notes {
-		count += max(n.Accidental, -n.Accidental)
+		count += abs(n.Accidental)
 	}
 	return count
 }
 
-// doubles counts the notes written with a double accidental or more.
+// doubles counts the notes with a double accidental or more.
 func (s Scale) doubles() int {
 	count := 0
 	for _, n := range s.Notes {
-		if n.Accidental < -1 || n.Accidental > 1 {
+		if abs(n.Accidental) > 1 {
 			count++
 		}
 	}

@@ -63,7 +63,7 @@ func TestRootsByIntervalTakeTheIntervalsLetter(t *testing.T) {
 		{"C major pentatonic", "tritone up", "F# major pentatonic", "five each: the fourth"},
 		{"F major", "tritone down", "B major", "five sharps against seven flats"},
 		{"Bb dorian", "tritone", "E dorian", "two sharps against F♭"},
-		{"C minor pentatonic", "augmented fourth up", "F# minor pentatonic", "named letter"},
+		{"G minor pentatonic", "augmented fourth up", "C# minor pentatonic", "named letter"},
 		{"A minor pentatonic", "diminished fifth up", "Eb minor pentatonic", "named letter"},
 		{"Gb minor pentatonic", "octave up", "Gb minor pentatonic", "home's own root was typed"},
 		{"G minor pentatonic", "A whole tone", "A whole tone", "a capital letter opens a scale"},
@@ -76,19 +76,6 @@ func TestRootsByIntervalTakeTheIntervalsLetter(t *testing.T) {
 		} else if s.Name() != row.name {
 			t.Errorf("%s over %s is %s, want %s: %s", row.text, row.home, s.Name(), row.name, row.why)
 		}
-	}
-}
-
-func TestPitchesRiseBetweenTheBounds(t *testing.T) {
-	var got []string
-	for _, p := range mustScale(t, "Ab minor pentatonic").Pitches(59, 71) {
-		got = append(got, p.String())
-	}
-	if s := strings.Join(got, " "); s != "Cb4 Db4 Eb4 Gb4 Ab4 Cb5" {
-		t.Errorf("from B3 to B4: %s", s)
-	}
-	if p := mustScale(t, "C major").Pitches(-1_000_000, 1_000_000); len(p) != 75 {
-		t.Errorf("%d pitches within the MIDI keys, want 75", len(p))
 	}
 }
 
@@ -172,7 +159,7 @@ func TestEveryToneOfAScalesChordIsInTheScale(t *testing.T) {
 			if read, err := pitch.ParseChord(c.Symbol); err != nil || read.Name() != c.Name() {
 				t.Errorf("%s: its chord %q reads as %s, %v", s.Name(), c.Symbol, read.Name(), err)
 			}
-			for _, n := range c.Tones() {
+			for _, n := range tones(c) {
 				if _, ok := s.Named(n.Class()); !ok {
 					t.Errorf("%s: its chord %s has %s", s.Name(), c.Name(), n)
 				}

@@ -6,32 +6,31 @@ import (
 	"sync"
 )
 
-// A Type is a kind of scale: its name in the trade and its degrees, one for
-// each note, rising from the root within an octave.
+// A Type is a kind of scale: its name and its degrees, one for each note, rising
+// from the root within an octave.
 type Type struct {
 	Name    string
 	Aliases []string
 	Degrees []Degree
 }
 
-// The fewest and most notes of a scale given by degrees: with fewer than three
-// there is nothing to run through, and there are no more than twelve.
+// The fewest and most notes of a scale given by degrees: fewer than three make
+// no line, and there are only twelve.
 const (
 	fewestDegrees = 3
 	mostDegrees   = 12
 )
 
-// A typeIndex finds scale types by name, by degrees and by the notes they
-// hold.
+// A typeIndex finds scale types by name, by degrees and by their notes.
 type typeIndex struct {
 	types     []Type
-	byName    map[string]int // name or alias in its plain spelling
+	byName    map[string]int // name or alias as plainWords spells it
 	byDegrees map[string]int // "1 b3 4 5 b7"
 	byMask    map[mask][]int // pitch classes above the root
 	spellings []string       // names, then aliases
 }
 
-// scaleTypes reads the table once; nothing writes to it afterwards.
+// scaleTypes returns the table, which is read once and never changed.
 var scaleTypes = sync.OnceValue(func() typeIndex {
 	x := typeIndex{byName: map[string]int{}, byDegrees: map[string]int{}, byMask: map[mask][]int{}}
 	var aliases []string
@@ -65,8 +64,7 @@ func (t Type) clone() Type {
 	return t
 }
 
-// Types returns every scale type that has a name, by number of notes, in a
-// fresh slice.
+// Types returns a copy of every scale type that has a name, by number of notes.
 func Types() []Type {
 	var types []Type
 	for _, t := range scaleTypes().types {
@@ -75,8 +73,8 @@ func Types() []Type {
 	return types
 }
 
-// FindType finds a scale type by its name or one of its aliases; case,
-// hyphens and a closing "scale" do not matter.
+// FindType finds a scale type by its name or an alias. Case, hyphens and a final
+// "scale" do not matter.
 func FindType(name string) (Type, error) {
 	if t, ok := findType(name); ok {
 		return t, nil
@@ -115,7 +113,7 @@ func parseType(s string) (Type, error) {
 }
 
 // parseFormula reads the degrees of a scale, which must rise from 1 within an
-// octave. Degrees that have a name in the trade take it.
+// octave. A scale with a name gets it.
 func parseFormula(s string, words []string) (Type, error) {
 	bad := &InputError{What: "scale degrees", Value: s, Want: "3 to 12 degrees rising from 1, each 1 to 7 with # or b, such as 1 b3 4 5 b7"}
 	if len(words) < fewestDegrees || len(words) > mostDegrees {
@@ -154,7 +152,7 @@ func scaleDegree(word string) (Degree, bool) {
 	return d, ok && d.Number <= 7
 }
 
-// formula writes degrees in one line: "1 b3 4 5 b7".
+// formula returns degrees as text: "1 b3 4 5 b7".
 func formula(degrees []Degree) string {
 	words := make([]string, len(degrees))
 	for i, d := range degrees {
@@ -163,7 +161,7 @@ func formula(degrees []Degree) string {
 	return strings.Join(words, " ")
 }
 
-// plainWords brings a name into the one spelling that names are looked up in.
+// plainWords returns a name in the spelling that is used for look-ups.
 func plainWords(s string) string {
 	s = strings.ReplaceAll(strings.ToLower(plainSigns(s)), "-", " ")
 	return strings.Join(strings.Fields(s), " ")

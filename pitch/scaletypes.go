@@ -1,18 +1,16 @@
 package pitch
 
-// A typeRow is one line of the table of scale types: the trade's name, other
-// names for it, and its degrees, one letter for each where seven or fewer
-// notes leave that open.
+// A typeRow is one row of the table of scale types: its usual name, other names,
+// and its degrees, with one letter each where seven or fewer notes allow it.
 type typeRow struct {
 	name    string
 	aliases []string
 	degrees string
 }
 
-// typeRows lists every scale type that has a name here, by number of notes.
-// Names and degrees are common practice; names from more than one tradition
-// follow the general-purpose dictionary kept in testdata, which also checks
-// the notes of every row.
+// typeRows lists every scale type that has a name, by number of notes. Names and
+// degrees are common practice. Where traditions differ, names follow the
+// dictionary in testdata, which also checks the notes of every row.
 var typeRows = []typeRow{
 	{"major triad", []string{"major arpeggio", "maj triad"}, "1 3 5"},
 	{"minor triad", []string{"minor arpeggio", "min triad"}, "1 b3 5"},

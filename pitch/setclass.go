@@ -14,7 +14,7 @@ type mask uint16
 // chromaticMask holds all twelve classes.
 const chromaticMask mask = 1<<12 - 1
 
-// A setClass is what is known of a set of pitch classes up to transposition
+// A setClass holds the facts about a set of pitch classes, up to transposition
 // and inversion.
 type setClass struct {
 	forte          string
@@ -24,8 +24,8 @@ type setClass struct {
 	messiaen       int
 }
 
-// setClasses holds the class of every set of pitch classes, by mask. It is
-// computed once and only read afterwards.
+// setClasses returns the class of every set of pitch classes, by mask. It is
+// computed once and never changed.
 var setClasses = sync.OnceValue(func() *[1 << 12]setClass {
 	numbers := map[mask]string{}
 	for _, row := range forteRows {
@@ -110,9 +110,8 @@ func (m mask) classes() []int {
 	return classes
 }
 
-// primeForm returns the most compact of the set's rotations and their
-// inversions, counted from 0: the one with the smallest span, and among those
-// the one that more prefers.
+// primeForm returns the most compact of the set's rotations and inversions,
+// counted from 0: the one with the smallest span or, in a tie, the tighter one.
 func primeForm(m mask, tighter func(a, b mask) bool) mask {
 	if m == 0 {
 		return 0
@@ -133,8 +132,8 @@ func primeForm(m mask, tighter func(a, b mask) bool) mask {
 	return best
 }
 
-// packedLeft is Forte's rule (1973): of two forms with the same span the
-// tighter has its notes further left, compared from the left.
+// packedLeft is Forte's rule (1973): of two forms with the same span, the tighter
+// has its notes further left, compared from the left.
 func packedLeft(a, b mask) bool {
 	differ := a ^ b
 	return a&differ&-differ != 0
@@ -155,7 +154,7 @@ func intervalVector(m mask) [6]int {
 	return vector
 }
 
-// transpositions counts the distinct sets that transposing yields.
+// transpositions counts the distinct transpositions of a set.
 func transpositions(m mask) int {
 	for by := 1; by < 12; by++ {
 		if m.above(by) == m {

@@ -6,8 +6,8 @@ import (
 	"strings"
 )
 
-// degreeOrdinals names the degrees over a chord; the index is the number
-// less 1.
+// degreeOrdinals are the words for the degrees over a chord; the index is the
+// number less 1.
 var degreeOrdinals = []string{
 	"root", "second", "third", "fourth", "fifth", "sixth", "seventh", "octave",
 	"ninth", "tenth", "eleventh", "twelfth", "thirteenth",
@@ -17,8 +17,8 @@ var degreeOrdinals = []string{
 // "ninth", "9th", "flat ninth", "minor third". The widest alteration is two
 // sharps or flats.
 //
-// A bare number, as in "third" or "7", stands for whichever third or seventh
-// the chord has (see [Chord.Target]); "b7" is that degree and no other.
+// A bare number, as in "third" or "7", means whichever third or seventh the chord
+// has (see [Chord.Target]); "b7" is exactly that degree.
 func ParseDegree(s string) (Degree, error) {
 	if d, ok := degreeByWord(s); ok {
 		return d, nil
@@ -102,12 +102,11 @@ func (d Degree) Words() string {
 	return fmt.Sprintf("%s altered by %d", ordinal, d.Alter)
 }
 
-// Resolve returns the degree that a player means by d over the chord. An
-// altered degree is itself. A bare number is the chord's own degree of that
-// number or an octave away (over Gm7 "third" is ♭3, "tenth" too); where the
-// chord has none it is the major scale's, except that the seventh over a
-// minor or diminished triad is ♭7.
-func (c Chord) Resolve(d Degree) Degree {
+// resolve returns the degree that a player means by d over the chord. An altered
+// degree is itself. A bare number is the chord's own degree with that number, or
+// an octave away (over Gm7 "third" and "tenth" are ♭3). If the chord has none, it
+// is the major scale's, but ♭7 for the seventh over a minor or diminished triad.
+func (c Chord) resolve(d Degree) Degree {
 	if d.Alter != 0 {
 		return d
 	}
@@ -123,6 +122,6 @@ func (c Chord) Resolve(d Degree) Degree {
 	return d
 }
 
-// Target returns the note that a landing on the degree means over the chord,
-// spelled from its root: over Gm7 the third is B♭ and the seventh F.
-func (c Chord) Target(d Degree) Name { return c.Resolve(d).Above(c.Root) }
+// Target returns the note to land on for a degree over the chord, spelled from
+// its root: over Gm7 the third is B♭ and the seventh F.
+func (c Chord) Target(d Degree) Name { return c.resolve(d).Above(c.Root) }

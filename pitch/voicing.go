@@ -2,18 +2,17 @@ package pitch
 
 import "slices"
 
-// A comping voicing has its root in the octave from C3 up, under the line and
-// above the bass, and at most five notes, as many as a hand frets.
+// A comping voicing has its root in the octave from C3 up, below the line and
+// above the bass, and at most five notes, as many as a hand can fret.
 const (
 	lowestVoicingRoot = 48 // C3
 	mostVoices        = 5
 )
 
-// Voicing returns a plain comping voicing in MIDI keys, rising: the root
-// lowest (from C3 to B3), third and seventh or sixth in close position above
-// it, then the tensions above those. A perfect fifth gives way when there are
-// more than five notes, then lower tensions to higher ones. A slash bass lies
-// below the root.
+// Voicing returns a plain comping voicing in rising MIDI keys: the root (C3 to
+// B3), then third and seventh or sixth in close position, then the tensions. If
+// there are more than five notes, the perfect fifth is left out first, then lower
+// tensions. A slash bass is below the root.
 func (c Chord) Voicing() []int {
 	root := lowestVoicingRoot + mod12(c.Root.Class()-lowestVoicingRoot)
 	keys := []int{root}
@@ -27,7 +26,7 @@ func (c Chord) Voicing() []int {
 	return keys
 }
 
-// voiced returns the degrees above the root that are voiced, the most telling
+// voiced returns the degrees above the root that are voiced, the most important
 // first.
 func (c Chord) voiced() []Degree {
 	var voices []Degree
