@@ -52,13 +52,10 @@ func (t Technique) completed() (Technique, error) {
 		t.ReachMM = neck.DefaultReachMM
 	}
 	if !(t.ReachMM > 0) || math.IsInf(t.ReachMM, 0) {
-		return t, &pitch.InputError{What: "reach", Value: number(t.ReachMM), Want: "mm between first and fourth finger, more than 0"}
+		return t, &pitch.InputError{What: "reach", Value: fmt.Sprint(t.ReachMM), Want: "mm between first and fourth finger, more than 0"}
 	}
 	return t, nil
 }
-
-// number writes a figure as a player would type it.
-func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // mostFrets and mostStrings are more than any fretted instrument has.
 const (
@@ -74,7 +71,7 @@ func check(in neck.Instrument, notes []Note) error {
 	case in.Strings() > mostStrings:
 		return &pitch.InputError{What: "strings", Value: strconv.Itoa(in.Strings()), Want: fmt.Sprintf("at most %d", mostStrings)}
 	case !(in.ScaleMM > 0) || in.ScaleMM > 1e5:
-		return &pitch.InputError{What: "scale length", Value: number(in.ScaleMM), Want: "mm, more than 0"}
+		return &pitch.InputError{What: "scale length", Value: fmt.Sprint(in.ScaleMM), Want: "mm, more than 0"}
 	}
 	for i := range notes {
 		if err := checkNote(in, notes, i); err != nil {
@@ -88,8 +85,8 @@ func check(in neck.Instrument, notes []Note) error {
 func checkNote(in neck.Instrument, notes []Note, i int) error {
 	n := &notes[i]
 	if i > 0 && n.Start <= notes[i-1].Start {
-		return &pitch.InputError{What: fmt.Sprintf("note %d start", i+1), Value: number(n.Start.Quarters()),
-			Want: fmt.Sprintf("later than %s quarter notes, where the note before it starts", number(notes[i-1].Start.Quarters()))}
+		return &pitch.InputError{What: fmt.Sprintf("note %d start", i+1), Value: n.Start.String(),
+			Want: fmt.Sprintf("later than %v quarter notes, where the note before it starts", notes[i-1].Start)}
 	}
 	if n.Given < 0 || n.Given > 4 {
 		return &pitch.InputError{What: fmt.Sprintf("note %d finger", i+1), Value: strconv.Itoa(n.Given), Want: "1 to 4, or 0 for any"}

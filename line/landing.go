@@ -3,7 +3,6 @@ package line
 import (
 	"fmt"
 	"math"
-	"strconv"
 
 	"heddle/neck"
 	"heddle/pitch"
@@ -16,12 +15,6 @@ type Ending struct {
 	Notes    []Note // approach notes and the target, all in the landing role
 	Target   pitch.Degree
 	Cost     float64 // what Land minimises; see its constants
-}
-
-// Lead returns the line with the ending in place of its last notes.
-func (e Ending) Lead(line []Note) []Note {
-	kept := max(0, len(line)-e.Replaced)
-	return append(line[:kept:kept], e.Notes...)
 }
 
 // A Target is a note to land on and what it is to the chord.
@@ -73,7 +66,7 @@ func LandingBeat(end Beat, m Meter, beat float64, bars int) (Beat, error) {
 	}
 	// The comparison is written so that NaN fails it.
 	if !(beat >= 1 && beat < float64(m.Beats+1)) {
-		return 0, &pitch.InputError{What: "land-beat", Value: strconv.FormatFloat(beat, 'g', -1, 64),
+		return 0, &pitch.InputError{What: "land-beat", Value: fmt.Sprint(beat),
 			Want: fmt.Sprintf("a beat of the bar from 1 to %d in %v", m.Beats, m)}
 	}
 	into := Beat(math.Round((beat - 1) * float64(m.Beat())))

@@ -203,7 +203,7 @@ func drawLanding(t *rapid.T, replace, left int) LandRequest {
 	l.At = line[len(line)-1].End() + Beat(rapid.IntRange(0, left).Draw(t, "left"))*value + Beat(rapid.IntRange(0, 1).Draw(t, "odd"))*60
 	for i := range rapid.IntRange(1, 2).Draw(t, "targets") {
 		class := rapid.IntRange(0, 11).Draw(t, "target")
-		l.Targets = append(l.Targets, Target{flats[class], pitch.Degree{Number: i + 1}})
+		l.Targets = append(l.Targets, Target{pitch.PlainName(class, true), pitch.Degree{Number: i + 1}})
 	}
 	return l
 }
@@ -238,7 +238,7 @@ func TestEndingsObeyEveryRule(t *testing.T) {
 				t.Fatalf("ending %d costs %v, the one before %v", i, e.Cost, endings[i-1].Cost)
 			}
 			for _, other := range endings[:i] {
-				if slices.Equal(e.Lead(l.Line), other.Lead(l.Line)) {
+				if slices.Equal(lead(l.Line, e), lead(l.Line, other)) {
 					t.Fatalf("two endings are one: %s", told(e))
 				}
 			}
@@ -257,7 +257,7 @@ func obeyLanding(t *rapid.T, l LandRequest, e Ending) {
 	if price, legal := priceWhole(look{l, map[lookup]under{}}, e.Replaced, keys); !legal || price != e.Cost {
 		t.Fatalf("%s costs %v; as a whole %v, legal: %v", told(e), e.Cost, price, legal)
 	}
-	whole := e.Lead(l.Line)
+	whole := lead(l.Line, e)
 	kept := len(l.Line) - e.Replaced
 	scales := []Source{}
 	for _, s := range l.Sections {

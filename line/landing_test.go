@@ -105,7 +105,7 @@ func TestLandingNotesAreAGroupOfTheirOwn(t *testing.T) {
 	r.Bars = 4
 	request := landOn(t, r, third)
 	e := Land(request)[0]
-	whole := e.Lead(request.Line)
+	whole := lead(request.Line, e)
 	if len(whole) != len(request.Line)+3 || len(request.Line) != 30 {
 		t.Fatalf("%d notes with the landing, %d without", len(whole), len(request.Line))
 	}
@@ -203,4 +203,10 @@ func TestNoLandingWhereThereIsNone(t *testing.T) {
 			t.Errorf("%s: %d endings, first %s", name, len(endings), told(endings[0]))
 		}
 	}
+}
+
+// lead returns a line with an ending in place of its last notes.
+func lead(line []Note, e Ending) []Note {
+	kept := max(0, len(line)-e.Replaced)
+	return append(line[:kept:kept], e.Notes...)
 }

@@ -295,7 +295,7 @@ func step(d Direction) int {
 func mirrored(r Request) Request {
 	turn := func(p pitch.Pitch) pitch.Pitch {
 		key := highestKey - p.MIDI()
-		return pitch.Named(sharps[key%12], key)
+		return pitch.Named(pitch.PlainName(key%12, false), key)
 	}
 	m := r
 	m.Direction = map[Direction]Direction{Down: Up, Up: Down, DownUp: UpDown, UpDown: DownUp}[r.Direction]

@@ -75,7 +75,7 @@ func (in Instrument) Check() error {
 	case in.Frets < 1 || in.Frets > maxFrets:
 		return &pitch.InputError{What: "frets", Value: strconv.Itoa(in.Frets), Want: fmt.Sprintf("1 to %d", maxFrets)}
 	case !(in.ScaleMM >= minScaleMM && in.ScaleMM <= maxScaleMM): // so that NaN is refused
-		return &pitch.InputError{What: "scale", Value: strconv.FormatFloat(in.ScaleMM, 'g', -1, 64), Want: fmt.Sprintf("a scale length of %d to %d mm", minScaleMM, maxScaleMM)}
+		return &pitch.InputError{What: "scale", Value: fmt.Sprint(in.ScaleMM), Want: fmt.Sprintf("a scale length of %d to %d mm", minScaleMM, maxScaleMM)}
 	case in.Capo < 0 || in.Capo >= in.Frets:
 		return &pitch.InputError{What: "capo", Value: strconv.Itoa(in.Capo), Want: fmt.Sprintf("0 for none, or a fret below the last one, %d", in.Frets)}
 	}

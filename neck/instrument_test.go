@@ -38,7 +38,7 @@ func TestOneReachExplainsFourFiveAndSixFrets(t *testing.T) {
 		mm          float64
 	}{{1, 4, 97.31}, {5, 5, 100.15}, {9, 6, 96.65}} {
 		in := Guitar()
-		if got := in.FretsFrom(c.from, DefaultReachMM); got != c.frets {
+		if got := fretsFrom(in, c.from); got != c.frets {
 			t.Errorf("from fret %d: %d frets, want %d", c.from, got, c.frets)
 		}
 		if got := in.WidthMM(c.from, c.from+c.frets-1); math.Abs(got-c.mm) > 0.01 {
@@ -185,4 +185,13 @@ func TestInlays(t *testing.T) {
 	if got := (Instrument{}).Inlays(); len(got) != 0 {
 		t.Errorf("no neck: %v", got)
 	}
+}
+
+// fretsFrom returns how many frets a usual hand covers from a fret up.
+func fretsFrom(in Instrument, fret int) int {
+	last := fret
+	for last < in.LastFret() && reaches(in.WidthMM(fret, last+1), DefaultReachMM) {
+		last++
+	}
+	return last - fret + 1
 }

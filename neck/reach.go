@@ -12,13 +12,3 @@ const DefaultReachMM = 100
 // to the nearest whole mm: five frets from the fifth are 100.15 mm, and
 // players call them within reach of a hand of 100.
 func reaches(spanMM, reachMM float64) bool { return math.Round(spanMM) <= reachMM }
-
-// FretsFrom returns how many frets the hand covers when its first finger
-// stands at fret and its fourth reaches as far as it can on the neck.
-func (in Instrument) FretsFrom(fret int, reachMM float64) int {
-	last := fret
-	for last < in.LastFret() && reaches(in.WidthMM(fret, last+1), reachMM) {
-		last++
-	}
-	return last - fret + 1
-}

@@ -1,78 +1,60 @@
 package neck
 
-import (
-	"math"
-	"strconv"
-)
+import "fmt"
 
-// why explains a pair's rank in a plain line: "first finger moves up 1 fret
-// (20 mm); 10–14 spans 75 mm; no shared spots".
+// why explains a pair's rank in one line: "first finger moves up 1 fret (20 mm);
+// 10–14 spans 75 mm; no shared spots".
 func why(p *Pair) string {
-	line := make([]byte, 0, 128)
+	line := ""
 	if len(p.Superimposed) > 0 {
-		line = append(appendShift(line, p), "; "...)
+		line = shiftWords(p) + "; "
 	}
-	line = appendSpan(line, p)
-	if len(p.Superimposed) > 0 {
-		line = append(line, "; "...)
-		line = appendShared(line, p.SharedSpots)
+	line += spanWords(p)
+	switch {
+	case len(p.Superimposed) > 0 && p.SharedSpots == 0:
+		line += "; no shared spots"
+	case len(p.Superimposed) > 0:
+		line += "; " + count(p.SharedSpots, "shared spot")
 	}
 	if !p.Joined {
-		line = append(line, "; out of reach"...)
+		line += "; out of reach"
 	}
-	return string(line)
+	return line
 }
 
-// appendShift says how the first finger moves. Among more than two
-// placements there is no one way it goes, only how far apart it stands.
-func appendShift(line []byte, p *Pair) []byte {
+// shiftWords says how the first finger moves. With more than two placements there
+// is no single way it moves, only how far apart its frets are.
+func shiftWords(p *Pair) string {
 	up := p.Superimposed[0].FirstFinger() - p.Home.FirstFinger()
+	way := "down"
 	switch {
 	case p.ShiftFrets == 0:
-		return append(line, "first finger stays"...)
+		return "first finger stays"
 	case len(p.Superimposed) > 1:
-		line = append(line, "first finger moves within "...)
+		way = "within"
 	case up > 0:
-		line = append(line, "first finger moves up "...)
-	default:
-		line = append(line, "first finger moves down "...)
+		way = "up"
 	}
-	line = appendCount(line, p.ShiftFrets, "fret")
-	return append(appendMM(append(line, " ("...), p.ShiftMM), ')')
+	return fmt.Sprintf("first finger moves %s %s (%.0f mm)", way, count(p.ShiftFrets, "fret"), p.ShiftMM)
 }
 
-// appendSpan says which frets all the placements take up.
-func appendSpan(line []byte, p *Pair) []byte {
+// spanWords says which frets all the placements cover.
+func spanWords(p *Pair) string {
 	first, high, open := p.Home.FirstFinger(), p.Home.Window.High, p.Home.Window.Low == 0
 	for _, s := range p.Superimposed {
 		first, high = min(first, s.FirstFinger()), max(high, s.Window.High)
 		open = open || s.Window.Low == 0
 	}
-	line = append(strconv.AppendInt(line, int64(first), 10), "–"...)
-	line = append(strconv.AppendInt(line, int64(high), 10), " spans "...)
-	line = appendMM(line, p.WidthMM)
+	line := fmt.Sprintf("%d–%d spans %.0f mm", first, high, p.WidthMM)
 	if open {
-		line = append(line, " with open strings"...)
+		line += " with open strings"
 	}
 	return line
 }
 
-func appendShared(line []byte, spots int) []byte {
-	if spots == 0 {
-		return append(line, "no shared spots"...)
-	}
-	return appendCount(line, spots, "shared spot")
-}
-
-func appendCount(line []byte, n int, what string) []byte {
-	line = append(strconv.AppendInt(line, int64(n), 10), ' ')
-	line = append(line, what...)
+func count(n int, thing string) string {
 	if n != 1 {
-		line = append(line, 's')
+		thing += "s"
 	}
-	return line
-}
-
-func appendMM(line []byte, mm float64) []byte {
-	return append(strconv.AppendInt(line, int64(math.Round(mm)), 10), " mm"...)
+	return fmt.Sprint(n, " ", thing)
 }

@@ -56,7 +56,7 @@ func CollectNames(names []Name) Collection {
 		if n := named[at]; n != nil {
 			c.Notes = append(c.Notes, *n)
 		} else {
-			c.Missing = append(c.Missing, plainName(at, flats))
+			c.Missing = append(c.Missing, PlainName(at, flats))
 		}
 	}
 	x := scaleTypes()
@@ -80,8 +80,9 @@ func leansFlat(names []Name) bool {
 	return sum <= 0
 }
 
-// plainName names a pitch class with the natural, or one flat or sharp.
-func plainName(class int, flat bool) Name {
+// PlainName returns the name of a pitch class in the chromatic scale with flats,
+// or with sharps.
+func PlainName(class int, flat bool) Name {
 	names := commonNames(class)
 	if flat == (names[0].Accidental < 0) || len(names) == 1 {
 		return names[0]

@@ -45,15 +45,6 @@ func (n Name) Symbol() string { return n.Letter.String() + accidentalSigns(n.Acc
 // MarshalText writes the plain name.
 func (n Name) MarshalText() ([]byte, error) { return []byte(n.String()), nil }
 
-// UnmarshalText reads what ParseName reads.
-func (n *Name) UnmarshalText(text []byte) error {
-	parsed, err := ParseName(string(text))
-	if err == nil {
-		*n = parsed
-	}
-	return err
-}
-
 // ParseName reads a note name: a letter A to G in either case, then any of
 // #, ♯, x, 𝄪, b, ♭, 𝄫, at most three semitones in all.
 func ParseName(s string) (Name, error) {

@@ -34,18 +34,6 @@ func (g Naming) String() string {
 	return namings[g]
 }
 
-// MarshalText writes the naming's word.
-func (g Naming) MarshalText() ([]byte, error) { return []byte(g.String()), nil }
-
-// UnmarshalText reads what ParseNaming reads.
-func (g *Naming) UnmarshalText(text []byte) error {
-	parsed, err := ParseNaming(string(text))
-	if err == nil {
-		*g = parsed
-	}
-	return err
-}
-
 // Words for the letters C to B. Solfège is fixed do in French spelling; spoken
 // German letters are spelled as they sound.
 var (

@@ -24,15 +24,6 @@ func (p Pitch) Symbol() string { return p.Name.Symbol() + strconv.Itoa(p.Octave)
 // MarshalText writes the plain name and octave.
 func (p Pitch) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 
-// UnmarshalText reads what Parse reads.
-func (p *Pitch) UnmarshalText(text []byte) error {
-	parsed, err := Parse(string(text))
-	if err == nil {
-		*p = parsed
-	}
-	return err
-}
-
 // Named returns the pitch with a name that sounds at a MIDI key. The name must
 // have the key's pitch class.
 func Named(n Name, midi int) Pitch {

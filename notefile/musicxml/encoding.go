@@ -6,107 +6,64 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode/utf16"
-	"unicode/utf8"
+
+	"golang.org/x/text/encoding/charmap"
+	"golang.org/x/text/encoding/unicode"
 )
 
-// charset accepts the encodings that a file may declare. UTF-16 has already been
+// charset decodes the encodings that a file may declare. UTF-16 has already been
 // decoded when the declaration is read.
 func charset(label string, input io.Reader) (io.Reader, error) {
 	switch strings.ToLower(label) {
 	case "utf-8", "utf8", "utf-16", "utf-16le", "utf-16be", "us-ascii", "ascii":
 		return input, nil
-	case "iso-8859-1", "latin1", "windows-1252", "iso-8859-15":
-		return &latin1{text: bufio.NewReader(input)}, nil
+	case "iso-8859-1", "latin1":
+		return charmap.ISO8859_1.NewDecoder().Reader(input), nil
+	case "windows-1252":
+		return charmap.Windows1252.NewDecoder().Reader(input), nil
+	case "iso-8859-15":
+		return charmap.ISO8859_15.NewDecoder().Reader(input), nil
 	}
 	return nil, fmt.Errorf("encoding %q, want UTF-8, UTF-16 or ISO-8859-1", label)
 }
 
-// A latin1 turns Latin-1 into UTF-8.
-type latin1 struct {
-	text *bufio.Reader
-	left []byte
-}
+// The beginnings of XML files in UTF-16, with a byte order mark and without, and
+// the byte order mark of UTF-8.
+var (
+	bigEndian    = []string{"\xFE\xFF", "\x00<"}
+	littleEndian = []string{"\xFF\xFE", "<\x00"}
+	utf8Mark     = []byte("\xEF\xBB\xBF")
+)
 
-// Read reads the text below, a character at a time.
-func (l *latin1) Read(b []byte) (int, error) {
-	if len(l.left) == 0 {
-		c, err := l.text.ReadByte()
-		if err != nil {
-			return 0, err
-		}
-		l.left = utf8.AppendRune(nil, rune(c))
-	}
-	n := copy(b, l.left)
-	l.left = l.left[n:]
-	return n, nil
-}
-
-// decodeUTF takes off a byte order mark and turns UTF-16 into UTF-8.
+// decodeUTF removes a byte order mark and turns UTF-16 into UTF-8.
 func decodeUTF(r *bufio.Reader) (io.Reader, error) {
 	head, err := r.Peek(3)
 	if err != nil && err != io.EOF {
 		return nil, err
 	}
 	switch {
-	case bytes.HasPrefix(head, []byte("\xEF\xBB\xBF")):
-		_, err = r.Discard(3)
+	case bytes.HasPrefix(head, utf8Mark):
+		_, err = r.Discard(len(utf8Mark))
 		return r, err
-	case bytes.HasPrefix(head, []byte("\xFE\xFF")), bytes.HasPrefix(head, []byte("\x00<")):
-		return &utf16Reader{text: r, high: 0}, nil
-	case bytes.HasPrefix(head, []byte("\xFF\xFE")), bytes.HasPrefix(head, []byte("<\x00")):
-		return &utf16Reader{text: r, high: 1}, nil
+	case hasPrefix(head, bigEndian):
+		return unicode.UTF16(unicode.BigEndian, unicode.UseBOM).NewDecoder().Reader(r), nil
+	case hasPrefix(head, littleEndian):
+		return unicode.UTF16(unicode.LittleEndian, unicode.UseBOM).NewDecoder().Reader(r), nil
 	}
 	return r, nil
 }
 
-// A utf16Reader turns UTF-16 into UTF-8.
-type utf16Reader struct {
-	text *bufio.Reader
-	high int // which byte of a pair is the high one
-	left []byte
-}
-
-// Read reads the text below, a character at a time.
-func (u *utf16Reader) Read(b []byte) (int, error) {
-	for len(u.left) == 0 {
-		r, err := u.unit()
-		if err != nil {
-			return 0, err
-		}
-		if utf16.IsSurrogate(r) {
-			low, err := u.unit()
-			if err != nil {
-				return 0, io.ErrUnexpectedEOF
-			}
-			r = utf16.DecodeRune(r, low)
-		}
-		const byteOrderMark = 0xFEFF
-		if r != byteOrderMark {
-			u.left = utf8.AppendRune(u.left[:0], r)
-		}
-	}
-	n := copy(b, u.left)
-	u.left = u.left[n:]
-	return n, nil
-}
-
-// unit reads one pair of bytes.
-func (u *utf16Reader) unit() (rune, error) {
-	var pair [2]byte
-	if _, err := io.ReadFull(u.text, pair[:]); err != nil {
-		return 0, err
-	}
-	return rune(pair[u.high])<<8 | rune(pair[1-u.high]), nil
-}
-
-// Looks reports whether a file begins as XML does, in any encoding that is read.
-func Looks(content []byte) bool {
-	for _, mark := range []string{"\xFE\xFF", "\xFF\xFE", "\x00<", "<\x00"} {
-		if bytes.HasPrefix(content, []byte(mark)) {
+func hasPrefix(head []byte, prefixes []string) bool {
+	for _, p := range prefixes {
+		if bytes.HasPrefix(head, []byte(p)) {
 			return true
 		}
 	}
-	content = bytes.TrimPrefix(content, []byte("\xEF\xBB\xBF"))
-	return bytes.HasPrefix(bytes.TrimLeft(content, " \t\r\n"), []byte("<"))
+	return false
+}
+
+// Looks reports whether a file begins as XML does, in any encoding that is read.
+func Looks(head []byte) bool {
+	text := bytes.TrimLeft(bytes.TrimPrefix(head, utf8Mark), " \t\r\n")
+	return bytes.HasPrefix(text, []byte("<")) || hasPrefix(head, bigEndian) || hasPrefix(head, littleEndian)
 }
