@@ -2,6 +2,7 @@ package audio
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -301,7 +302,11 @@ func TestMP3SoundsAsFFmpegDecodesIt(t *testing.T) {
 }
 
 func readAll(file []byte) error {
-	src, err := Decode(bytes.NewReader(file))
+	return drain(Decode(bytes.NewReader(file)))
+}
+
+// drain reads a source that was just opened to its end.
+func drain(src *Source, err error) error {
 	if err != nil {
 		return err
 	}
@@ -375,6 +380,76 @@ func TestReversedChannelIsNotCancelled(t *testing.T) {
 	if level := decibels(got[22050:]); level < -20 {
 		t.Errorf("level is %.0f dB", level)
 	}
+}
+
+// What phones and browsers record is read through ffmpeg, in time and at its
+// length, where the caller allows that; a file that breaks off or that isn't
+// one is refused in one line.
+func TestRecordingsOfPhonesAndBrowsersAreReadThroughFFmpeg(t *testing.T) {
+	hiss := noise(288000, 5) // more than ffmpeg reads ahead
+	wide := make([]float64, len(hiss))
+	for i, s := range hiss {
+		wide[i] = float64(s)
+	}
+	wav := encodeWAV(wide, 48000, 1, 16, wavPCM, false)
+	for _, c := range []struct{ name, codec, kind string }{
+		{"take.m4a", "aac", "an MP4 or M4A file"}, {"take.opus", "libopus", "an Ogg file"},
+		{"take.ogg", "libvorbis", "an Ogg file"}, {"take.webm", "libopus", "a WebM or Matroska file"},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			path := filepath.Join(t.TempDir(), c.name)
+			ffmpeg(t, wav, "-i", "-", "-c:a", c.codec, "-b:a", "128k", path)
+			file, err := os.ReadFile(path)
+			must(t, err)
+			if _, err := Decode(bytes.NewReader(file)); err == nil || !strings.Contains(err.Error(), c.kind) {
+				t.Errorf("without leave for ffmpeg: %v", err)
+			}
+			var in io.Reader = bytes.NewReader(file)
+			if c.name == "take.m4a" { // its index is at its end
+				if err := drain(DecodeAny(t.Context(), in)); err == nil || !strings.Contains(err.Error(), "the name of a file") {
+					t.Errorf("from a pipe: %v", err)
+				}
+				onDisk, err := os.Open(path)
+				must(t, err)
+				defer onDisk.Close()
+				in = onDisk
+			}
+			source, err := DecodeAny(t.Context(), in)
+			must(t, err)
+			got := allOf(t, source)
+			if more := len(got) - len(hiss); source.Rate != 48000 || source.Channels != 1 || more < 0 || more > 2048 {
+				t.Fatalf("%d samples of %d at %d Hz in %d channels", len(got), len(hiss), source.Rate, source.Channels)
+			}
+			if lag := lagBetween(hiss[:22050], got); lag != 0 {
+				t.Errorf("the sound comes %d samples late", lag)
+			}
+			broken := append(bytes.Clone(file[:12]), noiseBytes(5000)...)
+			var input *pitch.InputError
+			if err := drain(DecodeAny(t.Context(), bytes.NewReader(broken))); !errors.As(err, &input) || strings.Contains(err.Error(), "\n") {
+				t.Errorf("a broken file: %v", err)
+			}
+			ctx, cancel := context.WithCancel(t.Context())
+			cancel()
+			if _, err := DecodeAny(ctx, bytes.NewReader(file)); !errors.Is(err, context.Canceled) {
+				t.Errorf("once the context is done: %v", err)
+			}
+			t.Setenv("PATH", "")
+			if _, err := DecodeAny(t.Context(), bytes.NewReader(file)); !errors.As(err, &input) || !strings.Contains(err.Error(), "needs ffmpeg") {
+				t.Errorf("without ffmpeg: %v", err)
+			}
+			if _, err := NewMP3(t.Context(), io.Discard, Tags{}); !errors.Is(err, ErrNoFFmpeg) {
+				t.Errorf("an MP3 without ffmpeg: %v", err)
+			}
+		})
+	}
+}
+
+func noiseBytes(n int) []byte {
+	r, b := rand.New(rand.NewPCG(3, 1)), make([]byte, n)
+	for i := range b {
+		b[i] = byte(r.Uint32())
+	}
+	return b
 }
 
 func FuzzDecode(f *testing.F) {

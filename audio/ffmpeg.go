@@ -3,6 +3,7 @@ package audio
 import (
 	"bufio"
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/binary"
 	"errors"
@@ -13,6 +14,8 @@ import (
 	"os/exec"
 	"strconv"
 	"strings"
+
+	"heddle/pitch"
 )
 
 // Formats that a program under the MIT licence can't carry an encoder for, or
@@ -149,15 +152,24 @@ func lastLine(said string, err error) string {
 	return err.Error()
 }
 
-// openFFmpeg decodes a recording of a foreign kind through ffmpeg.
-func openFFmpeg(ctx context.Context, kind string, r io.Reader) (*Source, error) {
+// openFFmpeg decodes a recording of a foreign kind through ffmpeg. A file is
+// read by its name, because the index of an MP4 file is often at its end; what
+// is no file is piped. Naming the format and the protocol keeps a recording
+// from having ffmpeg open anything else.
+func openFFmpeg(ctx context.Context, kind foreign, r, head io.Reader) (*Source, error) {
 	if !HasFFmpeg() {
-		return nil, notRecording(kind + ", which needs ffmpeg to be installed")
+		return nil, notRecording(kind.name + ", which needs ffmpeg to be installed")
 	}
-	// The index of an MP4 file may be at its end: the cache lets ffmpeg go back.
-	command := exec.CommandContext(ctx, "ffmpeg", "-v", "error", "-i", "cache:pipe:0", "-vn", "-t", strconv.Itoa(int(LongestS)+1), "-c:a", "pcm_f32le", "-f", "wav", "pipe:1")
+	protocol, input, stdin := "pipe", "pipe:0", head
+	if file, ok := r.(*os.File); ok {
+		if info, err := file.Stat(); err == nil && info.Mode().IsRegular() {
+			protocol, input, stdin = "file", "file:"+file.Name(), nil
+		}
+	}
+	command := exec.CommandContext(ctx, "ffmpeg", "-v", "error", "-protocol_whitelist", protocol, "-f", kind.demuxer, "-i", input,
+		"-vn", "-t", strconv.Itoa(int(LongestS)+1), "-c:a", "pcm_f32le", "-f", "wav", "pipe:1")
 	var said bytes.Buffer
-	command.Stdin, command.Stderr = r, &said
+	command.Stdin, command.Stderr = stdin, &said
 	out, err := command.StdoutPipe()
 	if err != nil {
 		return nil, err
@@ -165,28 +177,30 @@ func openFFmpeg(ctx context.Context, kind string, r io.Reader) (*Source, error) 
 	if err := command.Start(); err != nil {
 		return nil, err
 	}
-	failed := func(err error) error {
-		if ctx.Err() != nil {
+	// ended waits for ffmpeg to end and says why it failed, if it did.
+	ended := func() error {
+		err := command.Wait()
+		switch {
+		case ctx.Err() != nil:
 			return ctx.Err()
+		case err == nil && said.Len() == 0:
+			return nil
+		case protocol == "pipe" && kind.demuxer == "mov":
+			return &pitch.InputError{What: "recording", Value: kind.name + " that can't be read from a pipe", Want: "the name of a file"}
 		}
-		return notRecording(kind + " that ffmpeg can't read: " + lastLine(said.String(), err))
+		return notRecording(kind.name + " that ffmpeg can't read: " + lastLine(said.String(), errors.New("it gives no reason")))
 	}
 	source, err := openWAV(bufio.NewReaderSize(out, 1<<16))
 	if err != nil {
 		out.Close()
-		if ended := command.Wait(); ended != nil {
-			err = failed(ended)
-		}
-		return nil, err
+		return nil, cmp.Or(ended(), err)
 	}
-	source.Format = kind
+	source.Format = kind.name
 	next := source.next
 	source.next = func(frames [][2]float32) (int, error) {
 		n, err := next(frames)
 		if errors.Is(err, io.EOF) {
-			if ended := command.Wait(); ended != nil {
-				return n, failed(ended)
-			}
+			err = cmp.Or(ended(), err)
 		}
 		return n, err
 	}

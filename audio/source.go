@@ -39,29 +39,29 @@ type Source struct {
 // its name, and returns its samples as a stream. Its errors, and those of
 // reading the Source, are each one line and of type [*pitch.InputError] unless
 // r itself went wrong.
-func Decode(r io.Reader) (*Source, error) { return decode(r, nil) }
+func Decode(r io.Reader) (*Source, error) {
+	return decode(r, func(kind foreign, _ io.Reader) (*Source, error) { return nil, notRecording(kind.name) })
+}
 
 // DecodeAny also reads, through ffmpeg, what phones and browsers record: M4A,
 // Ogg, Opus and WebM. When the context is done, ffmpeg is stopped.
 func DecodeAny(ctx context.Context, r io.Reader) (*Source, error) {
-	return decode(r, func(kind string, in io.Reader) (*Source, error) { return openFFmpeg(ctx, kind, in) })
+	return decode(r, func(kind foreign, head io.Reader) (*Source, error) { return openFFmpeg(ctx, kind, r, head) })
 }
 
-func decode(r io.Reader, foreign func(kind string, in io.Reader) (*Source, error)) (*Source, error) {
+func decode(r io.Reader, other func(kind foreign, in io.Reader) (*Source, error)) (*Source, error) {
 	in := bufio.NewReaderSize(r, 1<<16)
 	head, err := in.Peek(12)
 	if err != nil && !errors.Is(err, io.EOF) {
 		return nil, fmt.Errorf("recording: %w", err)
 	}
-	kind, sound := describe(head)
 	var s *Source
-	switch open := opener(head); {
-	case open != nil:
+	if open := opener(head); open != nil {
 		s, err = open(in)
-	case sound && foreign != nil:
-		s, err = foreign(kind, in)
-	default:
-		err = notRecording(kind)
+	} else if kind := kindOf(head); kind.demuxer != "" {
+		s, err = other(kind, in)
+	} else {
+		err = notRecording(kind.name)
 	}
 	if err != nil {
 		return nil, err
@@ -81,29 +81,34 @@ func opener(head []byte) func(*bufio.Reader) (*Source, error) {
 	return nil
 }
 
-// describe names kinds of file that aren't read here, and says whether they
-// hold sound that ffmpeg may read.
-func describe(head []byte) (kind string, sound bool) {
-	kinds := []struct {
-		magic, name string
-		sound       bool
+// A foreign is a kind of file that isn't read here.
+type foreign struct {
+	name    string
+	demuxer string // of ffmpeg, for those that hold sound
+}
+
+// kindOf says what kind of file begins with a head that no reader here knows.
+func kindOf(head []byte) foreign {
+	for _, k := range []struct {
+		magic string
+		foreign
 	}{
-		{"OggS", "an Ogg file", true}, {"\x1aE\xdf\xa3", "a WebM or Matroska file", true}, {"FORM", "an AIFF file", true},
-		{"MThd", "a MIDI file", false}, {"RIFF", "a RIFF file without sound", false}, {"%PDF", "a PDF file", false},
-		{"PK\x03\x04", "a ZIP file", false}, {"\x89PNG", "a picture", false}, {"\xff\xd8", "a picture", false},
-	}
-	for _, k := range kinds {
+		{"OggS", foreign{"an Ogg file", "ogg"}}, {"\x1aE\xdf\xa3", foreign{"a WebM or Matroska file", "matroska"}},
+		{"FORM", foreign{"an AIFF file", "aiff"}}, {"MThd", foreign{name: "a MIDI file"}},
+		{"RIFF", foreign{name: "a RIFF file without sound"}}, {"%PDF", foreign{name: "a PDF file"}},
+		{"PK\x03\x04", foreign{name: "a ZIP file"}}, {"\x89PNG", foreign{name: "a picture"}}, {"\xff\xd8", foreign{name: "a picture"}},
+	} {
 		if bytes.HasPrefix(head, []byte(k.magic)) {
-			return k.name, k.sound
+			return k.foreign
 		}
 	}
 	switch {
 	case len(head) >= 8 && string(head[4:8]) == "ftyp":
-		return "an MP4 or M4A file", true
+		return foreign{"an MP4 or M4A file", "mov"}
 	case len(head) == 0:
-		return "an empty file", false
+		return foreign{name: "an empty file"}
 	}
-	return "an unknown kind of file", false
+	return foreign{name: "an unknown kind of file"}
 }
 
 func notRecording(value string) error {

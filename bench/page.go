@@ -76,7 +76,7 @@ func (b *Bench) page(a *asked, r room, shown map[string]string) (*benchPage, err
 	}
 	p.Rare = a.rare(p.Pieces)
 	p.findFaults()
-	p.Sheet.Tempo, p.Sheet.Vamp = decimal(a.exercise.Tempo), string(cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise.Rhythm, a.exercise.Tempo)))
+	p.Sheet.Tempo, p.Sheet.Vamp = decimal(a.exercise.Tempo), string(cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise)))
 	for _, v := range sound.Vamps() {
 		p.Vamps = append(p.Vamps, option{string(v), vampLabels[v]})
 	}

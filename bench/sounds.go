@@ -66,7 +66,7 @@ func readPlayed(r *http.Request) (played, error) {
 		return p, err
 	}
 	if p.options.Vamp == "" {
-		p.options.Vamp = sound.VampFor(p.exercise.Rhythm, p.exercise.Tempo)
+		p.options.Vamp = sound.VampFor(p.exercise)
 	}
 	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(p.options.Vamp), string(p.options.ClickOn), strconv.FormatUint(p.options.Seed, 10)}, "\x00")
 	return p, p.bounded()

@@ -13,7 +13,7 @@ import (
 // the middle.
 type Options struct {
 	SampleRate int // Hz, one of SampleRates; 0 for 48000
-	Vamp       Vamp
+	Vamp       Vamp // "" for VampFor
 	ClickOn    ClickOn
 	CountIn    int // bars of click before the line
 	Loops      int // how often the line is played; 0 for once, or as the ladder asks
@@ -87,7 +87,7 @@ func (o Options) settled(ex *exercise.Exercise) (Options, error) {
 		return o, &pitch.InputError{What: "tempo", Value: number(o.Tempo), Want: tempoWant}
 	}
 	if o.Vamp == "" {
-		o.Vamp = VampFor(ex.Rhythm, o.Tempo)
+		o.Vamp = VampFor(ex)
 	}
 	if _, err := ParseVamp(string(o.Vamp)); err != nil {
 		return o, err

@@ -1,6 +1,7 @@
 package sound
 
 import (
+	"heddle/exercise"
 	"heddle/line"
 )
 
@@ -35,12 +36,13 @@ func ParseVamp(s string) (Vamp, error) {
 // exercises get a ballad: common practice calls tempi to about 70 slow.
 const slowTempo = 70
 
-// VampFor chooses the vamp from an exercise's feel.
-func VampFor(r line.Rhythm, tempo float64) Vamp {
+// VampFor chooses the vamp that suits an exercise, by its feel and the tempo
+// that is written. Playing it slower or faster keeps the same band.
+func VampFor(ex *exercise.Exercise) Vamp {
 	switch {
-	case r.Swing.Long > r.Swing.Short:
+	case ex.Rhythm.Swing.Long > ex.Rhythm.Swing.Short:
 		return SwingVamp
-	case tempo < slowTempo:
+	case ex.Tempo < slowTempo:
 		return BalladVamp
 	}
 	return FunkVamp

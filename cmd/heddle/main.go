@@ -76,6 +76,7 @@ type commands struct {
 	Read       readCommand       `cmd:"" help:"Read a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
+	Licences   licencesCommand   `cmd:"" help:"Print the licences of heddle and of everything in it."`
 	Completion completionCommand `cmd:"" help:"Print a script that completes commands in your shell."`
 	Complete   completeCommand   `cmd:"" hidden:"" name:"__complete"`
 }

@@ -17,7 +17,7 @@ import (
 
 // markCommand marks a recorded take against an exercise.
 type markCommand struct {
-	Recording string `arg:"" help:"A WAV, FLAC or MP3 of one guitar, at most ten minutes; - reads standard input."`
+	Recording string `arg:"" help:"A recording of one guitar, at most ten minutes: WAV, FLAC or MP3, and through ffmpeg also M4A, Ogg, Opus or WebM; - reads standard input."`
 
 	specFlags `embed:""`
 	ClickAt   *float64 `help:"When the click's first bar line falls in the recording, in seconds. Timing is then marked against a click at --tempo. Without it, tempo and start are found from the take." placeholder:"2.4" group:"time"`
@@ -80,7 +80,7 @@ func (c *markCommand) mark(ctx context.Context, ex *exercise.Exercise, in io.Rea
 		defer file.Close()
 		in = file
 	}
-	source, err := audio.Decode(in)
+	source, err := audio.DecodeAny(ctx, in)
 	if err != nil {
 		return nil, err
 	}
