@@ -12,7 +12,7 @@ import (
 // ones; the zero Options are those without count-in and with every part in
 // the middle.
 type Options struct {
-	SampleRate int // Hz, one of SampleRates; 0 for 48000
+	SampleRate int  // Hz, one of SampleRates; 0 for 48000
 	Vamp       Vamp // "" for VampFor
 	ClickOn    ClickOn
 	CountIn    int // bars of click before the line
