@@ -13,16 +13,16 @@ import (
 
 // benchCommand serves the bench on this machine.
 type benchCommand struct {
-	Addr      string `help:"Where to listen: host and port; port 0 takes any free one. Unless given, ${bench_address}." placeholder:"${bench_address}" default:"${bench_address}"`
-	NoBrowser bool   `help:"Print the address and open no browser."`
-	Data      string `help:"The folder for what you keep, such as takes; it is made if need be. Unless given, heddle in XDG_DATA_HOME, or in your system's folder for programs' data." placeholder:"DIR" type:"path"`
+	Addr      string `help:"Where to listen: host and port; port 0 takes any free one. Default: ${bench_address}." placeholder:"${bench_address}" default:"${bench_address}"`
+	NoBrowser bool   `help:"Print the address without opening a browser."`
+	Data      string `help:"The folder for what you keep, such as takes; it is created if necessary. Default: heddle in XDG_DATA_HOME, or in your system's folder for application data." placeholder:"DIR" type:"path"`
 }
 
 // Help comes between the first line of `heddle bench --help` and the flags.
 func (benchCommand) Help() string {
-	return `Opens a page on which you say an exercise in a sentence, see it and hear it.
-It is served by this program to this machine alone, and nothing is sent anywhere.
-A take that you record is kept only when you say so.
+	return `Opens a page on which you put an exercise into a sentence, see it and hear it.
+heddle serves the page to this machine alone, and nothing is sent anywhere.
+A take that you record is kept only if you say so.
 Stop it with Ctrl-C.`
 }
 
@@ -46,26 +46,38 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 	address := "http://" + listener.Addr().String() + "/"
 	fmt.Fprintln(s.out, address)
 	if !c.NoBrowser {
-		if err := openBrowser(ctx, address); err != nil {
-			fmt.Fprintln(s.err, "heddle: open the address above in a browser")
-		}
+		openBrowser(address, func() { fmt.Fprintln(s.err, "heddle: open the address above in a browser") })
 	}
 	return b.Serve(ctx, listener)
 }
 
-// openBrowser asks the system to open an address.
-func openBrowser(ctx context.Context, address string) error {
-	command := []string{"xdg-open", address}
-	switch runtime.GOOS {
-	case "darwin":
-		command[0] = "open"
-	case "windows":
-		command = []string{"rundll32", "url.dll,FileProtocolHandler", address}
+// openers are the programs that open an address on each system; the first one
+// installed is used.
+var openers = map[string][][]string{
+	"darwin":  {{"open"}},
+	"windows": {{"rundll32", "url.dll,FileProtocolHandler"}},
+	"":        {{"xdg-open"}, {"wslview"}, {"sensible-browser"}}, // any other
+}
+
+// openBrowser asks the system to open an address, and calls failed if it
+// can't. The browser is not in heddle's process group: a Ctrl-C that stops
+// heddle must not close it.
+func openBrowser(address string, failed func()) {
+	programs := openers[runtime.GOOS]
+	if programs == nil {
+		programs = openers[""]
 	}
-	opener := exec.CommandContext(ctx, command[0], command[1:]...)
-	if err := opener.Start(); err != nil {
-		return err
+	for _, program := range programs {
+		opener := exec.Command(program[0], append(program[1:], address)...)
+		opener.SysProcAttr = ownGroup()
+		if opener.Start() == nil {
+			go func() {
+				if opener.Wait() != nil {
+					failed()
+				}
+			}()
+			return
+		}
 	}
-	go opener.Wait() // so that no zombie stays; what it says is of no use here
-	return nil
+	failed()
 }

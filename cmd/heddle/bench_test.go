@@ -11,7 +11,7 @@ import (
 )
 
 // TestTheBenchPrintsItsAddressAndServesUntilStopped does what a person does:
-// start it, open what it prints, press Ctrl-C.
+// start it, open what it prints, press Ctrl-C. The word bench is not needed.
 func TestTheBenchPrintsItsAddressAndServesUntilStopped(t *testing.T) {
 	ctx, stop := context.WithCancel(t.Context())
 	defer stop()
@@ -19,7 +19,7 @@ func TestTheBenchPrintsItsAddressAndServesUntilStopped(t *testing.T) {
 	var remarks strings.Builder
 	code := make(chan int, 1)
 	go func() {
-		code <- run(ctx, []string{"bench", "--no-browser", "--addr", "127.0.0.1:0"}, streams{strings.NewReader(""), write, &remarks})
+		code <- run(ctx, []string{"--no-browser", "--addr", "127.0.0.1:0"}, streams{strings.NewReader(""), write, &remarks})
 	}()
 	address, err := bufio.NewReader(read).ReadString('\n')
 	if err != nil || !strings.HasPrefix(address, "http://127.0.0.1:") {

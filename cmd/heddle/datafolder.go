@@ -7,10 +7,10 @@ import (
 	"heddle/pitch"
 )
 
-// dataFolder is the folder for what a player keeps: the one asked for, or the
-// system's place for the data of a person's programs. On all systems
-// XDG_DATA_HOME says where that is, where it is set to an absolute path (XDG
-// Base Directory Specification 0.8). Empty where there is no such place.
+// dataFolder returns the folder for what a player keeps: the one asked for, or
+// heddle's own in the system's folder for application data. On every system
+// XDG_DATA_HOME overrides that, if it is an absolute path (XDG Base Directory
+// Specification 0.8). It is empty if there is no such folder.
 func dataFolder(asked string, env func(name string) string, system string) string {
 	if asked != "" {
 		return asked
@@ -31,8 +31,8 @@ func dataFolder(asked string, env func(name string) string, system string) strin
 	return filepath.Join(home, below)
 }
 
-// checkData makes sure, before anything can be made that would be lost, that
-// a folder that was asked for can be written to.
+// checkData checks that the folder asked for can be written to, before anything
+// is made that would be lost.
 func checkData(dir string) error {
 	if dir == "" {
 		return nil
