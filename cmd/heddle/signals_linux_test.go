@@ -92,7 +92,7 @@ func TestASignalEndsWhatWaitsForInput(t *testing.T) {
 
 func TestASecondSignalEndsAtOnce(t *testing.T) {
 	p := started(t, t.TempDir(), "read", "-")
-	if _, err := io.WriteString(p.in, strings.Repeat("\n", 2*pipeSize)); err != nil {
+	if _, err := io.WriteString(p.in, reading["read -"]+strings.Repeat("\n", pipeSize)); err != nil {
 		t.Fatal(err)
 	}
 	for p.Process.Signal(os.Interrupt) == nil {
