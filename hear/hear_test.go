@@ -170,9 +170,8 @@ func TestPullOffsHaveNoStrokeAndAreHeard(t *testing.T) {
 	expect(t, heard, notes)
 }
 
-// The count-in of a metronome, as a loudspeaker beeps it, is no part of the take
-// that follows.
-func TestCountInIsNoPartOfATake(t *testing.T) {
+// The count-in of a metronome, as a loudspeaker beeps it, is not part of the take.
+func TestCountInIsNotPartOfATake(t *testing.T) {
 	keys := []float64{64, 62, 60, 57, 55, 52}
 	ex := &exercise.Exercise{Tempo: 120, Rhythm: line.Rhythm{Value: line.Eighth, Meter: line.CommonTime}}
 	notes := pluckedLine(keys, 0.25)

@@ -41,8 +41,8 @@ func verdicts(r *Report) string {
 	return s.String()
 }
 
-// What sounds a beat before the line is no part of the take, an eighth before it
-// is.
+// A sound a beat before the line is not part of the take; one an eighth before it is
+// extra.
 func TestWhatComesBeforeTheLineIsNotExtra(t *testing.T) {
 	ex, flawless := markedLine(12)
 	for _, c := range []struct {
@@ -295,7 +295,7 @@ func TestReportHasThePromisedShape(t *testing.T) {
 }
 
 // Whatever is heard, every written note has one verdict, no heard note
-// stands for two, and the counts agree.
+// is matched twice, and the counts agree.
 func TestMarkingIsConsistent(t *testing.T) {
 	ex, _ := markedLine(15)
 	rapid.Check(t, func(rt *rapid.T) {
@@ -315,7 +315,7 @@ func TestMarkingIsConsistent(t *testing.T) {
 				rt.Fatalf("mark %d is %+v", i, m)
 			}
 			if m.Heard >= 0 && used[m.Heard] {
-				rt.Fatalf("heard note %d stands for two", m.Heard)
+				rt.Fatalf("heard note %d is matched twice", m.Heard)
 			}
 			used[m.Heard] = true
 		}

@@ -143,7 +143,7 @@ func Signed(x float64) string {
 	return strings.Replace(fmt.Sprintf("%+d", whole), "-", "−", 1)
 }
 
-// way names the sign of a number.
+// way is one of two words for the sign of a number.
 func way(x float64, below, above string) string {
 	if x < 0 {
 		return below

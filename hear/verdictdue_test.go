@@ -100,6 +100,6 @@ func TestFirstVerdictsComeInTime(t *testing.T) {
 	}
 	t.Logf("%d right notes, %d late, %d amended", rights, late, amended)
 	if rights < 28*int(seeds) || late > 0 || 100*amended > rights {
-		t.Errorf("of %d right notes %d had their first verdict late, and of %d it was another than the last", rights, late, amended)
+		t.Errorf("of %d right notes, %d had their first verdict late, and for %d it was not the last", rights, late, amended)
 	}
 }

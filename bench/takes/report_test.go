@@ -3,6 +3,7 @@ package takes_test
 import (
 	"encoding/json"
 	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -38,6 +39,26 @@ func TestAReportThatDoesNotHoldTogetherIsRefused(t *testing.T) {
 		if _, err := takes.Parse([]byte(changed)); !errors.As(err, &input) {
 			t.Errorf("%s: %v", name, err)
 		}
+	}
+}
+
+// The first versions wrote these three only next to the report.
+func TestATakeOfAnEarlierVersionIsRead(t *testing.T) {
+	want := played(t)
+	text, err := json.Marshal(want)
+	if err != nil {
+		t.Fatal(err)
+	}
+	added := strings.LastIndex(string(text), `,"marked_to_click":true,"behind_ms":0,"advice":`)
+	if before := strings.Index(string(text), `"report":`); before < 0 || added < before {
+		t.Fatalf("the report does not end with its new fields: %s", text)
+	}
+	got, err := takes.Parse([]byte(string(text[:added]) + "}}"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if r := got.Report; !r.Clicked || r.Summary != want.Report.Summary || !slices.Equal(r.Advice, want.Report.Advice) || !slices.Equal(r.Marks, want.Report.Marks) {
+		t.Errorf("read %+v, want %+v", r, want.Report)
 	}
 }
 

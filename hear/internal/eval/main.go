@@ -99,12 +99,11 @@ func (e *evaluation) recordings(w io.Writer) error {
 			if err != nil {
 				return err
 			}
-			start := time.Now()
 			one, err := hearTake(tk, file)
 			if err != nil {
 				return fmt.Errorf("%s in %s: %w", tk.Name, setting, err)
 			}
-			spentS += time.Since(start).Seconds()
+			spentS += one.tookS
 			heardS += float64(len(file)) / 2 / 44100
 			if one.other, err = aubionotes(file); err != nil {
 				return err
@@ -113,7 +112,7 @@ func (e *evaluation) recordings(w io.Writer) error {
 			e.showTake(setting, one)
 		}
 	}
-	_, err := fmt.Fprintf(w, "## Recordings\n\n%s\n### By mistake made on purpose\n\n%s\nHeard twice and marked at %.0f times real time on one core, which shared its machine.\n\n", rows, rows.tallies["all"].byMistake(), heardS/spentS)
+	_, err := fmt.Fprintf(w, "## Recordings\n\n%s\n### By mistake made on purpose\n\n%s\nHeard and marked at %.0f times real time, on one core of a machine that was busy with\nother things.\n\n", rows, rows.tallies["all"].byMistake(), heardS/spentS)
 	return err
 }
 
@@ -123,6 +122,7 @@ type heardTake struct {
 	report *hear.Report
 	blind  []accuracy.Note // what is heard without knowing exercise or instrument
 	other  []accuracy.Note // what another note finder hears, nil without one
+	tookS  float64         // to hear and mark
 }
 
 func hearTake(tk performance.Take, file []byte) (heardTake, error) {
@@ -131,9 +131,11 @@ func hearTake(tk performance.Take, file []byte) (heardTake, error) {
 	if err != nil {
 		return one, err
 	}
+	start := time.Now()
 	if one.report, err = hear.MarkTake(context.Background(), source, tk.Exercise, hear.TakeOptions{}); err != nil {
 		return one, err
 	}
+	one.tookS = time.Since(start).Seconds()
 	if source, err = audio.Decode(bytes.NewReader(file)); err != nil {
 		return one, err
 	}

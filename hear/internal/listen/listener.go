@@ -21,8 +21,8 @@ type Options struct {
 	Lowest, Highest float64
 	// Doubts asks for moments too that are less likely notes than not.
 	Doubts bool
-	// Live asks for notes as soon as they can be told, doubts among them, to be
-	// revised later.
+	// Live asks for notes as early as possible, doubts among them, to be revised
+	// later.
 	Live bool
 }
 

@@ -15,7 +15,7 @@ const (
 	slideS     = 0.025 // in which a finger slides
 	slideShare = 1.0 / 3
 	frettedOff = 0.03 // semitones by which a finger bends a fretted string, one standard deviation
-	stolenS    = 0.03 // in which a note dies whose string is fretted anew
+	stolenS    = 0.03 // in which a note dies whose string is fretted again
 	brightS    = 0.03 // from a recording's attack, at the earliest, where a slur enters it
 	lastingS   = 0.4  // and at the latest
 )
@@ -54,7 +54,7 @@ func (g *Recorded) Play(tk Take, r *rand.Rand) ([]float32, error) {
 	return out, nil
 }
 
-// stringEnds is when each note has to end because its string is fretted anew.
+// stringEnds is when each note ends because its string is fretted again.
 func (tk Take) stringEnds() []float64 {
 	ends := make([]float64, len(tk.Played))
 	for i, n := range tk.Played {

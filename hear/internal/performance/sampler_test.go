@@ -3,6 +3,7 @@ package performance
 import (
 	"math"
 	"math/rand/v2"
+	"sync"
 	"testing"
 
 	"heddle/exercise"
@@ -11,19 +12,21 @@ import (
 	"heddle/internal/need"
 )
 
-// electric is the recorded guitar that every run of the tests has.
+// readElectric reads the recorded guitar once for all tests.
+var readElectric = sync.OnceValues(func() (*Recorded, error) { return ReadGuitar(ElectricFolder("../..")) })
+
 func electric(t testing.TB) *Recorded {
 	t.Helper()
-	folder := need.File(t, "the recorded guitar (npm ci in hear/testdata/guitars)", ElectricFolder("../.."))
-	g, err := ReadGuitar(folder)
+	need.File(t, "the recorded guitar (npm ci in hear/testdata/guitars)", ElectricFolder("../.."))
+	g, err := readElectric()
 	if err != nil {
 		t.Fatal(err)
 	}
 	return g
 }
 
-// Before it can judge, the sampler is judged: by energy and by period, not by
-// what package performance makes of it.
+// The sampler is checked by energy and by period, not by what package hear makes of
+// it.
 func TestSampledNotesBeginAndSoundAsAsked(t *testing.T) {
 	g := electric(t)
 	r := rand.New(rand.NewPCG(1, 3))
