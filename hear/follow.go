@@ -33,9 +33,7 @@ type Follower struct {
 }
 
 // A belief is what was believed of a heard note.
-type belief struct {
-	midi, confidence float64
-}
+type belief struct{ midi, confidence float64 }
 
 // displacing is the confidence from which what is likely no note is taken for a
 // written one whose place a sure note has or claims with a wrong pitch: below it,
