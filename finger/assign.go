@@ -11,16 +11,15 @@ import (
 	"heddle/pitch"
 )
 
-// Assign returns how each note is best played, and what the whole asks of the
-// hands. The path it returns costs least among all there are, by the costs in
-// costs.go. Of equally cheap paths it takes, from the last note backwards, the
-// way that was cheaper to come to; then the spot listed first in the note;
-// then the higher position, the narrower hand, the lower finger; then down
-// before up.
+// Assign returns the best way to play each note, and how much the hands move. The
+// path costs least of all paths, by the costs in costs.go. In a tie it takes,
+// from the last note backwards, the way that was cheaper to reach; then the spot
+// listed first in the note; then the higher position, the narrower hand, the
+// lower finger; then down before up.
 //
-// Notes must follow each other in time; a [pitch.InputError] names the first
-// one that can't be played, or what is wrong with the technique. No notes give
-// no fingerings.
+// Notes must follow each other in time. A [pitch.InputError] names the first note
+// that can't be played, or what is wrong with the technique. Without notes there
+// are no fingerings.
 func Assign(in neck.Instrument, notes []Note, t Technique) ([]Fingering, Hand, error) {
 	t, err := t.completed()
 	if err != nil {
@@ -50,11 +49,11 @@ type search struct {
 	picking Picking
 	picker  picker
 	ways    []way
-	newest  int       // where the last note's ways begin
+	newest  int       // index of the last note's first way
 	order   []int32   // the last note's ways, cheapest first
 	grasped [][]grasp // the grasps of each fret, listed when first needed
 	seen    []bool    // positions already listed for an open string
-	usual   line.Beat // the median time between notes, at which changes cost 100 percent
+	usual   line.Beat // the median time between notes, for which changes cost 100 percent
 }
 
 func newSearch(in neck.Instrument, t Technique, notes []Note) *search {
@@ -79,11 +78,11 @@ func usualGap(notes []Note) line.Beat {
 	return gaps[len(gaps)/2]
 }
 
-// A change is what all ways from one note to the next have in common.
+// A change is what all ways from one note to the next share.
 type change struct {
 	pace   effort // percent of what the change costs at the usual pace
-	shift  effort // what a shift of the hand costs beside its way
-	rested bool   // there is silence between the two
+	shift  effort // the cost of any shift of the hand, besides its distance
+	rested bool   // whether there is silence between the two
 }
 
 // changeTo describes the change from note i − 1 to note i.
@@ -115,12 +114,12 @@ func (s *search) extend(notes []Note, i int) {
 	s.sort()
 }
 
-// join finds the cheapest path that can go on to the way. Ways before it are
-// tried cheapest first, so that the rest can be left as soon as one of them
-// alone costs more than the path found; and one from which the first finger's
-// way alone, the least that a movement costs, is too far needs no more weighing.
+// join finds the cheapest path that leads to the way. It tries the ways before it
+// cheapest first, and stops at the first that costs more by itself than the path
+// found. It skips a way if the distance of the first finger, the least that a
+// movement costs, is already too much.
 func (s *search) join(to *way, c *change) {
-	best, back := never*leisurely/100, int32(-1) // less than any change that never is
+	best, back := never*leisurely/100, int32(-1) // less than any impossible change
 	there := s.at[to.position.first]
 	for _, b := range s.order {
 		from := &s.ways[b]
@@ -149,7 +148,7 @@ func (s *search) join(to *way, c *change) {
 	}
 }
 
-// sort orders the last note's ways by what they cost, then as listed.
+// sort orders the last note's ways by cost, then as listed.
 func (s *search) sort() {
 	s.order = s.order[:0]
 	for w := s.newest; w < len(s.ways); w++ {
@@ -184,7 +183,7 @@ func (s *search) path(notes int) []way {
 	return path
 }
 
-// fingerings tells the path in the player's words.
+// fingerings returns the path as fingerings.
 func fingerings(path []way) []Fingering {
 	list := make([]Fingering, len(path))
 	for i := range path {

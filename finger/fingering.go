@@ -2,7 +2,7 @@ package finger
 
 import "heddle/neck"
 
-// A Stroke is how a note is set going.
+// A Stroke is how a note is sounded.
 type Stroke string
 
 // The strokes.

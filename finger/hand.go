@@ -2,26 +2,23 @@ package finger
 
 import "heddle/neck"
 
-// A Hand is what the whole line asks of the hands.
+// A Hand sums up how much the hands move in a line.
 type Hand struct {
-	// TravelMM is how far the place of the first finger moves in all: the sum,
-	// from each stopped note to the next, of the distance along the neck
-	// between the frets where the first finger lies, whether it plays or not.
-	// Open strings leave it where it was, and coming down for the first note
-	// is free.
+	// TravelMM is how far the first finger's position moves in all: the sum of
+	// the distances along the neck from each stopped note to the next, whether
+	// the first finger plays or not. Open strings do not move it, and the first
+	// note is free.
 	TravelMM float64
 
-	// WidestMM is the widest distance along the neck between the lowest and
-	// the highest fret stopped while the first finger's place stays the same.
+	// WidestMM is the widest distance along the neck between the lowest and the
+	// highest fret stopped in one position.
 	WidestMM float64
 
-	// Crossings counts the notes that are on another string than the note
-	// before.
+	// Crossings counts the notes on another string than the note before.
 	Crossings int
 
-	// EffortMM is what the whole line costs by this package's costs, in mm of
-	// hand travel at the reference pace. Two fingerings of the same notes
-	// compare by it.
+	// EffortMM is the cost of the whole line in mm of hand travel at the
+	// reference pace. It compares two fingerings of the same notes.
 	EffortMM float64
 }
 

@@ -2,8 +2,8 @@ package finger
 
 import "heddle/neck"
 
-// list appends every way to play note i, each with what it costs by itself;
-// the ways from before to begin are those of the note before it.
+// list appends every way to play note i, each with its own cost. The ways from
+// before to begin are those of the note before it.
 func (s *search) list(notes []Note, i int, c *change, before, begin int) {
 	n := &notes[i]
 	for _, spot := range n.Spots {
@@ -27,7 +27,7 @@ func (s *search) list(notes []Note, i int, c *change, before, begin int) {
 	}
 }
 
-// cost returns what a spot costs the note, however it is stopped.
+// cost returns the cost of a spot for the note, however it is stopped.
 func (n *Note) cost(spot neck.Spot) effort {
 	var cost effort
 	switch {
@@ -42,8 +42,7 @@ func (n *Note) cost(spot neck.Spot) effort {
 	return cost
 }
 
-// listOpen appends an open string once for each position that the hand may
-// lie in from before.
+// listOpen appends an open string once for each position that the hand may be in.
 func (s *search) listOpen(w way, picks pickSet, before, begin int) {
 	if before == begin {
 		s.listPicks(w, picks)
@@ -77,7 +76,7 @@ func (s *search) listPicks(w way, picks pickSet) {
 	}
 }
 
-// A pickSet holds some of the picks, each at its own bit.
+// A pickSet is a set of picks, one bit each.
 type pickSet uint8
 
 const (
@@ -86,8 +85,8 @@ const (
 	slurOnly pickSet = 1 << slur
 )
 
-// picks returns what the technique may do for note i at a spot, whichever
-// spot of the note before it is left; the others need not be tried.
+// picks returns the picks that the technique allows for note i at a spot, after
+// any spot of the note before.
 func (s *search) picks(notes []Note, i int, spot neck.Spot, c *change) pickSet {
 	switch {
 	case s.picking == Alternate:

@@ -10,37 +10,37 @@ import (
 	"heddle/pitch"
 )
 
-// A Note is one note to be played and where it may be.
+// A Note is one note to play and where it can be played.
 type Note struct {
 	Start    line.Beat
 	Duration line.Beat
 	MIDI     int
 
 	// Group tells which notes the player thinks of together: the hand moves
-	// between two groups sooner than inside one.
+	// more readily between two groups than inside one.
 	Group int
 
-	// Spots holds the places where the note may be played; each must sound
-	// MIDI on the instrument. Order matters only between equally good ways.
+	// Spots are the spots where the note may be played; each must sound MIDI on
+	// the instrument. Their order matters only between equally good ways.
 	Spots []neck.Spot
 
-	// Preferred is the spot to keep unless leaving it saves a real movement;
-	// its zero value (String 0) prefers none.
+	// Preferred is the spot to use unless another saves a real movement. String
+	// 0 means no preference.
 	Preferred neck.Spot
 
-	// Given is the finger that must play the note where it is stopped, 1 to
-	// 4; 0 leaves the finger free.
+	// Given is the finger that must play the note if it is stopped, 1 to 4; 0
+	// leaves the finger free.
 	Given int
 }
 
-// A Technique is how the player plays. It has no tempo: the fingering learned
-// slowly must be the one that is played fast.
+// A Technique is how the player plays. It has no tempo: a fingering learned slowly
+// must also be the one to play fast.
 type Technique struct {
 	Picking Picking // Alternate when empty
 	ReachMM float64 // between first and fourth finger; neck.DefaultReachMM when zero
 }
 
-// completed returns the technique with its defaults, or what is wrong with it.
+// completed returns the technique with its defaults filled in.
 func (t Technique) completed() (Technique, error) {
 	if t.Picking == "" {
 		t.Picking = Alternate
@@ -63,7 +63,7 @@ const (
 	mostStrings = 60
 )
 
-// check says what keeps the notes from being one line on the instrument.
+// check returns an error if the notes are not one line on the instrument.
 func check(in neck.Instrument, notes []Note) error {
 	switch {
 	case in.LastFret() < 0 || in.LastFret() > mostFrets:
@@ -81,7 +81,7 @@ func check(in neck.Instrument, notes []Note) error {
 	return nil
 }
 
-// checkNote says what is wrong with note i.
+// checkNote returns an error if note i can't be played.
 func checkNote(in neck.Instrument, notes []Note, i int) error {
 	n := &notes[i]
 	if i > 0 && n.Start <= notes[i-1].Start {

@@ -6,20 +6,19 @@ import (
 	"heddle/neck"
 )
 
-// A position is how the fretting hand lies: the fret of the first finger and
-// how many frets above it the fourth lies. The zero position is a hand that
-// has not been put down yet, before the first stopped note.
+// A position is the position of the fretting hand: the fret of the first finger
+// and how many frets above it the fourth is. The zero position is a hand that is
+// not on the neck yet, before the first stopped note.
 type position struct {
 	first int8
 	span  int8
 }
 
-// stops returns the lowest and the highest fret that the finger reaches
-// without moving the hand; low is above high when it reaches none. With one
-// finger per fret each has one; in a wider hand the second and third share
-// the frets between first and fourth. A hand that can't span four frets puts
-// its fourth finger on the third fret with the third's support, as bass
-// players do low on the neck.
+// stops returns the lowest and highest fret that the finger reaches without
+// moving the hand; low is above high if it reaches none. With one finger per fret
+// each has one; in a wider hand, the second and third share the frets between
+// first and fourth. A hand that can't span four frets puts its fourth finger on
+// the third fret, supported by the third, as bass players do low on the neck.
 func (p position) stops(finger int8) (low, high int8) {
 	if p.span >= onePerFret {
 		switch finger {
@@ -41,7 +40,7 @@ func (p position) stops(finger int8) (low, high int8) {
 	return 1, 0
 }
 
-// A fingerboard is the neck's geometry as one player's hand meets it.
+// A fingerboard is the geometry of the neck for one player's hand.
 type fingerboard struct {
 	at        []effort // distance of each fret from the nut, past the last fret as far as a hand hovers
 	last      int      // the highest fret
@@ -73,10 +72,10 @@ func newFingerboard(in neck.Instrument, reachMM float64) fingerboard {
 	return b
 }
 
-// width returns the distance between first and fourth finger.
+// width returns the distance between the first and fourth finger.
 func (b *fingerboard) width(p position) effort { return b.at[p.first+p.span] - b.at[p.first] }
 
-// hold returns what it costs to keep the hand in the position for one note.
+// hold returns the cost of keeping the hand in the position for one note.
 func (b *fingerboard) hold(p position) effort {
 	cost := max(0, b.width(p)-comfortMM*mm) * strainPercent / 100
 	if p.span > onePerFret {
@@ -85,8 +84,8 @@ func (b *fingerboard) hold(p position) effort {
 	return cost
 }
 
-// move splits the way from p to q into how far the whole hand goes (what both
-// ends of it move alike) and how far it opens or closes about that.
+// move splits the movement from p to q into how far the whole hand moves and how
+// far it opens or closes besides.
 func (b *fingerboard) move(p, q position) (travel, opening effort) {
 	first := b.at[q.first] - b.at[p.first]
 	fourth := b.at[q.first+q.span] - b.at[p.first+p.span]

@@ -1,11 +1,11 @@
 package finger
 
-// A picker returns what the picking hand's change from one way to the next
-// costs at the usual pace; rested says that there is silence between them. It
-// is never where the technique does not play so.
+// A picker returns the cost of the picking hand's change from one way to the next
+// at the usual pace; rested reports silence between them. It returns never for
+// what the technique does not do.
 type picker func(from, to *way, rested bool) effort
 
-// picker returns the technique's.
+// picker returns the picker of the technique.
 func (p Picking) picker() picker {
 	switch p {
 	case Economy:
@@ -41,7 +41,7 @@ func legato(from, to *way, rested bool) effort {
 	return picked(from, to)
 }
 
-// picked returns what picking the next note costs.
+// picked returns the cost of picking the next note.
 func picked(from, to *way) effort {
 	if from.string == to.string {
 		return again(from.pick, to.pick)
@@ -49,7 +49,7 @@ func picked(from, to *way) effort {
 	return crossing(from.pick, to.pick, int(from.string-to.string))
 }
 
-// economyStroke returns the stroke that economy picking takes next.
+// economyStroke returns the next stroke of economy picking.
 func economyStroke(last pick, strings int) pick {
 	switch {
 	case strings > 0:
@@ -60,7 +60,7 @@ func economyStroke(last pick, strings int) pick {
 	return pickUp - last
 }
 
-// again returns what picking the same string once more costs.
+// again returns the cost of picking the same string again.
 func again(last, next pick) effort {
 	if last == next {
 		return strokeRepeated
@@ -71,8 +71,8 @@ func again(last, next pick) effort {
 	return 0
 }
 
-// crossing returns what the pick's way to another string costs; strings
-// counts those it goes by, towards string 1 when positive.
+// crossing returns the cost of the pick's move to another string, strings away,
+// towards string 1 if positive.
 func crossing(last, next pick, strings int) effort {
 	with := pickDown
 	if strings < 0 {
@@ -94,7 +94,7 @@ func crossing(last, next pick, strings int) effort {
 	return skipped + crossOutside
 }
 
-// slurring returns what sounding the next note without the pick costs, beside
+// slurring returns the cost of sounding the next note without the pick, besides
 // the hand's own movement.
 func slurring(from, to *way) effort {
 	stopped := from.finger != 0 && to.finger != 0
@@ -111,7 +111,7 @@ func slurring(from, to *way) effort {
 	return cost
 }
 
-// stroke names what the pick does at to, coming from from.
+// stroke returns the stroke for to after from.
 func stroke(from, to *way) Stroke {
 	switch {
 	case to.pick == pickDown:

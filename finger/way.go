@@ -22,17 +22,17 @@ type way struct {
 	pick     pick
 }
 
-// A grasp is how one fret can be stopped: a finger, the hand's position, and
-// what holding them costs for a note.
+// A grasp is one way to stop a fret: a finger, the hand's position, and the cost
+// of holding them for a note.
 type grasp struct {
 	finger   int8
 	position position
 	cost     effort
 }
 
-// grasps lists every grasp of a fret: lower positions last, narrower hands
-// first, then fingers in order, so that among equals the hand that lies under
-// the note wins over the one that reaches up to it.
+// grasps lists every grasp of a fret: lower positions last, narrower hands first,
+// then fingers in order. In a tie, the hand under the note wins over one that
+// reaches up to it.
 func (b *fingerboard) grasps(fret int) []grasp {
 	var list []grasp
 	for first := fret; first >= max(1, fret-widestHand); first-- {
@@ -49,11 +49,11 @@ func (b *fingerboard) grasps(fret int) []grasp {
 	return list
 }
 
-// weakness is what each finger costs for being itself.
+// weakness is the cost of using each finger.
 var weakness = [5]effort{0, 0, weakSecond, weakThird, weakFourth}
 
-// fretting returns what the fretting hand's change from one way to the next
-// costs at the usual pace.
+// fretting returns the cost of the fretting hand's change from one way to the next
+// at the usual pace.
 func (b *fingerboard) fretting(from, to *way, c *change) effort {
 	if to.finger == 0 {
 		if from.position != to.position {
@@ -90,7 +90,7 @@ func leading(from, to position) int8 {
 	return 4
 }
 
-// fingers returns what two fingers in turn on stopped notes cost, beside the
+// fingers returns the cost of two fingers in turn on stopped notes, besides the
 // hand's own movement.
 func fingers(from, to *way, shifted bool) effort {
 	if from.finger == to.finger {
@@ -120,8 +120,8 @@ func fingers(from, to *way, shifted bool) effort {
 	return stretch(low.finger, high.finger, frets)
 }
 
-// stretch returns what it costs to have the frets between two fingers, the
-// lower one first, beyond what their numbers say.
+// stretch returns the cost of more frets between two fingers, the lower one first,
+// than between their numbers.
 func stretch(low, high int8, frets int) effort {
 	beyond := effort(max(0, frets-int(high-low)))
 	switch {
@@ -133,5 +133,5 @@ func stretch(low, high int8, frets int) effort {
 	return beyond * stretchSecondThird
 }
 
-// spot returns where the way is.
+// spot returns the spot of the way.
 func (w *way) spot() neck.Spot { return neck.Spot{String: int(w.string), Fret: int(w.fret)} }

@@ -2,14 +2,13 @@ package line
 
 // A Bar is one bar as it is written.
 type Bar struct {
-	Number     int // as counted: 1 is the first whole bar, 0 the pickup; before that it goes on down
+	Number     int // 1 is the first whole bar, 0 the pickup; bars before that are negative
 	Start, End Beat
 	Downbeat   Beat // where the whole bar would begin: before Start in a pickup
 }
 
-// Bars cuts the time from first, a pickup below 0, to last at the bar lines, to
-// the end of the bar in which it ends. The first bar of a pickup is no longer
-// than it must be.
+// Bars divides the time from first (below 0 for a pickup) to the end of the bar that
+// holds last. The first bar of a pickup is as short as possible.
 func Bars(m Meter, first, last Beat) []Bar {
 	p := PulseOf(m)
 	length := p.Bar()
@@ -25,8 +24,8 @@ func Bars(m Meter, first, last Beat) []Bar {
 	return bars
 }
 
-// pickupStart moves the beginning of a pickup that can't be written with plain
-// values back to its beat, so that the tuplet it stands in is whole.
+// pickupStart moves the beginning of a pickup that can't be written in plain values
+// back to its beat, so that its tuplet is whole.
 func pickupStart(p Pulse, first Beat) Beat {
 	if first%grain == 0 {
 		return first

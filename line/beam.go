@@ -3,7 +3,7 @@ package line
 // A Beam is what one level of beams does at a note.
 type Beam byte
 
-// The beams, named by what they do in the direction of reading.
+// The beams, as read from left to right.
 const (
 	BeamBegins Beam = iota
 	BeamContinues
@@ -12,8 +12,8 @@ const (
 	BeamHookBackward // towards the one before
 )
 
-// beam joins the flagged notes of each beat, in one stretch without rests. No
-// beam begins inside a tuplet and ends outside it, or the other way round.
+// beam joins the flagged notes of each beat, up to a rest. No beam begins inside a
+// tuplet and ends outside it, or the other way round.
 func beam(p Pulse, written []Written) {
 	for i := 0; i < len(written); {
 		n := beamGroup(written[i:])
@@ -76,9 +76,9 @@ func beamLevels(p Pulse, group []Written) {
 	}
 }
 
-// parted reports whether beams of a level, counted from 0, break between two
-// notes: from the second level on where a tuplet begins or ends, from the third
-// on at the half of a beat.
+// parted reports whether beams of a level, counted from 0, break between two notes:
+// from the second level on at the edge of a tuplet, from the third on at the half of
+// a beat.
 func parted(p Pulse, before, after *Written, level int) bool {
 	if level >= 1 && before.Tuplet != after.Tuplet {
 		return true

@@ -9,7 +9,7 @@ import (
 
 // Build returns the line of a request.
 //
-//  1. Groups go round the scales in turn: group g is from scale g mod n of the
+//  1. Groups cycle through the scales: group g is from scale g mod n of the
 //     section in which it starts, and has that scale's size.
 //  2. Group 0 starts on Start, by default the highest home note when falling,
 //     the lowest when rising.
@@ -18,14 +18,14 @@ import (
 //     step farthest in the direction (FollowLast).
 //  4. A group's notes are the steps of its order, counted along its scale in
 //     the direction.
-//  5. A group that does not fit whole in its placement ends the pass. DownUp
-//     then turns: the next group starts on the lowest note of the next scale
-//     in turn and the same rules run upward. UpDown mirrors it.
-//  6. Groups of one note each are the plain run through the union of the
-//     scales, see [weaver.next].
+//  5. A group that does not fit completely in its placement ends the pass. DownUp
+//     then turns: the next group starts on the lowest note of the next scale in
+//     turn, and the same rules apply upwards. UpDown mirrors it.
+//  6. Groups of one note each are the plain run through the union of the scales,
+//     see [weaver.next].
 //
-// Only whole groups whose notes end by the end of bar Bars are kept; no pass
-// is made twice.
+// Only whole groups whose notes end by the end of bar Bars are kept, and no pass is
+// repeated.
 func Build(r Request) ([]Note, error) {
 	if err := r.check(); err != nil {
 		return nil, err
@@ -48,7 +48,7 @@ func Build(r Request) ([]Note, error) {
 	return w.notes, nil
 }
 
-// startRung finds where the first group starts.
+// startRung returns the rung that the first group starts on.
 func startRung(start *pitch.Pitch, home ladder, rises bool) (int, error) {
 	if start == nil {
 		return home.outermost(rises), nil
@@ -61,7 +61,7 @@ func startRung(start *pitch.Pitch, home ladder, rises bool) (int, error) {
 	return 0, startError(*start, home, rises)
 }
 
-// barsError says that not even one group ends in time.
+// barsError is the error if not even one group ends in time.
 func barsError(r Request, home ladder) error {
 	need := Beat(home.size)*r.Rhythm.Value.Length() - r.Rhythm.Pickup
 	bars := -floorDiv(-need, r.Rhythm.Meter.Bar())
@@ -69,14 +69,14 @@ func barsError(r Request, home ladder) error {
 		Want: "at least " + strconv.Itoa(int(bars)) + ", where the first group of " + strconv.Itoa(home.size) + " notes ends"}
 }
 
-// A weaver is a line in the making.
+// A weaver is a line being made.
 type weaver struct {
 	sections []stretch
 	follow   Follow
 	value    Beat
 	gap      Beat
-	limit    Beat // when the last note must have ended
-	full     bool // a group did not fit in before the limit
+	limit    Beat // when the last note must end
+	full     bool // a group did not fit before the limit
 
 	notes []Note
 	group int
@@ -117,10 +117,10 @@ func newWeaver(r Request) *weaver {
 	return w
 }
 
-// usualNotes is room for the notes of one pass in threes across six strings.
+// usualNotes is the number of notes of a pass in threes across six strings.
 const usualNotes = 72
 
-// at returns the section in which a group that starts now lies.
+// at returns the section in which the next group starts.
 func (w *weaver) at() int {
 	i := len(w.sections) - 1
 	for i > 0 && w.sections[i].start > w.time {
@@ -176,11 +176,10 @@ func (w *weaver) add(l ladder, rung int, rises bool) {
 
 // next returns where the group beyond a key starts.
 //
-// Where every group is one note, the line is the plain run through the union
-// of the scales (rule 6): the nearest note of any of them comes next. Scales
-// whose notes alternate take turns by that alone; a note that only the scale
-// out of turn has is not skipped, and one that several share is played by the
-// first of them in turn.
+// If every group is one note, the line is the plain run through the union of the
+// scales (rule 6): the nearest note of any of them comes next. Scales whose notes
+// alternate take turns naturally; a note that only the scale out of turn has is
+// not skipped, and a shared note goes to the first of its scales in turn.
 func (w *weaver) next(key int, rises bool) (ladder, int) {
 	s := w.sections[w.at()]
 	l := w.inTurn()

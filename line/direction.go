@@ -14,7 +14,7 @@ const (
 // rises reports whether the first pass goes up.
 func (d Direction) rises() bool { return d == Up || d == UpDown }
 
-// turns reports whether a second pass goes back.
+// turns reports whether there is a second pass, back.
 func (d Direction) turns() bool { return d == DownUp || d == UpDown }
 
 // ParseDirection reads a direction.
@@ -30,7 +30,7 @@ func ParseDirection(s string) (Direction, error) {
 	return "", wordError("direction", s, []string{"down", "up", "down-up", "up-down"})
 }
 
-// A Follow says which note of a group the next one starts beside.
+// A Follow is the note of a group that the next one starts from.
 type Follow string
 
 // The follows.

@@ -7,15 +7,14 @@ import (
 	"heddle/pitch"
 )
 
-// MostInGroup is the most notes a group may have: past an octave of any scale
-// a group is a run.
+// MostInGroup is the most notes in a group: beyond an octave of any scale, a group
+// is a run.
 const MostInGroup = 12
 
-// MostScales is how many scales may take turns: one on each of the twelve
-// notes.
+// MostScales is how many scales can take turns: one on each of the twelve notes.
 const MostScales = 12
 
-// CheckGroup refuses a group size outside 1 to 12.
+// CheckGroup returns an error for a group size outside 1 to 12.
 func CheckGroup(size int) error {
 	if size < 1 || size > MostInGroup {
 		return groupsError(strconv.Itoa(size))
@@ -43,7 +42,7 @@ func ParseGroups(s string) ([]int, error) {
 	return sizes, nil
 }
 
-// FormatGroups writes what ParseGroups reads: "3,3".
+// FormatGroups returns what ParseGroups reads: "3,3".
 func FormatGroups(sizes []int) string { return joinInts(sizes, ",") }
 
 func groupsError(typed string) error {

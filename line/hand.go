@@ -13,12 +13,11 @@ const (
 	highestKey = 127
 )
 
-// beside is how many frets beyond its window a hand stretches for a chromatic
-// note.
+// beside is how many frets a hand stretches beyond its window for a chromatic note.
 const beside = 1
 
-// A hand is what lies under the fingers while a section lasts: for each MIDI
-// key the scale that names it, and what it costs to approach by.
+// A hand is what is under the fingers in a section: for each MIDI key, the scale
+// that names it and its price as an approach note.
 type hand struct {
 	sources   []Source
 	base      int // the first source's index over all sections
@@ -28,10 +27,10 @@ type hand struct {
 	names     [highestKey + 1]pitch.Name
 }
 
-// outOfReach is the price of a key that the hand has not under it.
+// outOfReach is the price of a key that is not under the hand.
 var outOfReach = math.Inf(1)
 
-// newHand lays the hand over a section's placements.
+// newHand returns the hand over a section's placements.
 func newHand(s Section, base int, in neck.Instrument) *hand {
 	h := &hand{sources: s.Sources, base: base, low: highestKey, high: lowestKey - 1}
 	for key := range h.prices {
@@ -49,8 +48,8 @@ func newHand(s Section, base int, in neck.Instrument) *hand {
 	return h
 }
 
-// reach puts a key under the hand; within says whether it lies in the window.
-// A note of a scale must.
+// reach puts a key under the hand; within reports whether it is in the window, as
+// notes of a scale must be.
 func (h *hand) reach(key int, within bool) {
 	price := costApproaching
 	i, name := h.scaleWith(key % 12)
@@ -69,8 +68,8 @@ func (h *hand) reach(key int, within bool) {
 	h.low, h.high = min(h.low, key), max(h.high, key)
 }
 
-// scaleWith returns the first scale that has a pitch class, and its name
-// there, or Chromatic.
+// scaleWith returns the first scale that has a pitch class, with its name for it, or
+// Chromatic.
 func (h *hand) scaleWith(class int) (int, pitch.Name) {
 	for i, source := range h.sources {
 		if name, found := source.Scale.Named(class); found {
@@ -80,8 +79,8 @@ func (h *hand) scaleWith(class int) (int, pitch.Name) {
 	return Chromatic, pitch.Name{}
 }
 
-// scaleCalling returns the index of the first scale that calls a note by the
-// name, or Chromatic.
+// scaleCalling returns the index of the first scale that has the name, or
+// Chromatic.
 func (h *hand) scaleCalling(name pitch.Name) int {
 	for i, source := range h.sources {
 		if own, found := source.Scale.Named(name.Class()); found && own == name {
@@ -99,7 +98,7 @@ func (h *hand) inReach(key int) bool {
 // chromatic reports whether the key is under the hand and in no scale.
 func (h *hand) chromatic(key int) bool { return h.inReach(key) && h.scales[key] == Chromatic }
 
-// window returns the frets of all placements of a section together.
+// window returns the frets that all placements of a section cover.
 func window(s Section) (low, high int) {
 	low, high = math.MaxInt32, -1
 	for _, source := range s.Sources {

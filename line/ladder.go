@@ -6,8 +6,8 @@ import (
 	"heddle/neck"
 )
 
-// A ladder is a source ready to climb: the notes of its placement with their
-// MIDI keys, lowest first, and how far its groups reach.
+// A ladder is a source with the MIDI keys of its placement, lowest first, and how
+// far its groups reach. A rung is an index of these.
 type ladder struct {
 	scale  int // the source's index over all sections
 	places []neck.Place
@@ -26,8 +26,8 @@ func newLadder(s Source, scale int) ladder {
 	return l
 }
 
-// outermost returns the rung a pass starts from when nothing else says: the
-// lowest when it rises, the highest when it falls.
+// outermost returns the rung that a pass starts from by default: the lowest if it
+// rises, the highest if it falls.
 func (l ladder) outermost(rises bool) int {
 	if rises {
 		return 0
@@ -36,7 +36,7 @@ func (l ladder) outermost(rises bool) int {
 }
 
 // beyond returns the rung nearest to a key and strictly beyond it in the
-// direction; it lies off the ladder where there is none.
+// direction. If there is none, the rung is off the ladder.
 func (l ladder) beyond(key int, rises bool) int {
 	if rises {
 		return sort.SearchInts(l.keys, key+1)
@@ -44,7 +44,7 @@ func (l ladder) beyond(key int, rises bool) int {
 	return sort.SearchInts(l.keys, key) - 1
 }
 
-// step returns the rung of a step counted from a rung in the direction.
+// step returns the rung of a step, counted from a rung in the direction.
 func (l ladder) step(rung, step int, rises bool) int {
 	if rises {
 		return rung + step - 1
@@ -52,7 +52,7 @@ func (l ladder) step(rung, step int, rises bool) int {
 	return rung - step + 1
 }
 
-// fits reports whether a group that starts on the rung lies whole on the
+// fits reports whether a group that starts on the rung is completely on the
 // ladder.
 func (l ladder) fits(rung int, rises bool) bool {
 	last := l.step(rung, l.reach, rises)
@@ -67,5 +67,5 @@ func (l ladder) stepAt(note int) int {
 	return l.order[note]
 }
 
-// single reports whether the source gives one note at a time, its nearest.
+// single reports whether the source gives one note at a time.
 func (l ladder) single() bool { return l.size == 1 && l.reach == 1 }

@@ -2,50 +2,47 @@ package line
 
 import "math"
 
-// What an ending costs, in points. One point is the price of a step that a
-// listener would notice as a flaw. All are whole eighths of a point, so that
-// sums are exact and equal costs are equal.
+// The cost of an ending, in points. One point is the price of a step that a listener
+// would notice as a flaw. All are whole eighths of a point, so that sums are exact.
 const (
-	// costReplaced is the price of each pattern note given up: the pattern is
-	// what the player set out to play.
+	// costReplaced is the price of each pattern note that is replaced: the pattern
+	// is what the player wants to play.
 	costReplaced = 0.5
 
-	// costResting is the price of a quarter note of silence before the approach:
-	// a line that stops and starts again has lost its way. longestRest caps
-	// it, for after a bar of silence the ear takes the ending for a new
-	// phrase.
+	// costResting is the price of a quarter note of silence before the approach,
+	// which interrupts the line. longestRest caps it: after a bar of silence, the
+	// ending sounds like a new phrase.
 	costResting = 1.0
 	longestRest = 4.0
 
-	// costApproaching is the price of each approach note: of two ways home that
-	// are equally smooth, the shorter.
+	// costApproaching is the price of each approach note: of two equally smooth
+	// endings, the shorter is better.
 	costApproaching = 0.125
 
 	// costAway is the price of an approach note from a superimposed scale, and
-	// costChromatic that of one from no scale: the line is coming home.
+	// costChromatic of one from no scale: the line is returning home.
 	costAway      = 0.25
 	costChromatic = 0.5
 
-	// costUnresolved is the price of a chromatic note left by more than the
-	// semitone it exists for (common practice).
+	// costUnresolved is the price of a chromatic note that does not move on by a
+	// semitone (common practice).
 	costUnresolved = 1.0
 
-	// costTurning is the price of a change of direction, but after a leap of a
-	// third or more, which a turn rightly fills (common practice in melody).
+	// costTurning is the price of a change of direction, except after a leap of a
+	// third or more, which it fills (common practice in melody).
 	costTurning = 0.25
 	leapTurns   = 3
 
-	// costTrilling is the price of going back to the note just left: it marks
-	// time.
+	// costTrilling is the price of going back to the note before: it gets nowhere.
 	costTrilling = 1.0
 
-	// costLastTone is the price of a last step of a tone; a semitone pulls
-	// harder.
+	// costLastTone is the price of a last step of a tone; a semitone leads more
+	// strongly.
 	costLastTone = 0.5
 
-	// costBare is the price of a target that is not enclosed: whose upper and
-	// lower neighbours, in either order, have not come just before. The turn
-	// of an enclosure is free.
+	// costBare is the price of a target that is not enclosed, with its upper and
+	// lower neighbours in either order just before. The change of direction in an
+	// enclosure is free.
 	costBare = 1.0
 )
 
@@ -55,13 +52,12 @@ const (
 	wider     = widest + 1 // stands for any step of the pattern wider than a fourth
 )
 
-// leaps is the price of a step by its semitones: steps are free, a third can
-// be heard, a fourth stands out.
+// leaps is the price of a step by its semitones: steps are free, a third is
+// noticeable, a fourth more so.
 var leaps = [widest + 1]float64{0, 0, 0, 0.5, 1, 1.5}
 
-// moves is the price of a step by the step before it, and homes that of the
-// last step. Indices are the semitones up plus wider; 0 before is no step
-// before.
+// moves is the price of a step by the step before it, and homes that of the last
+// step. Indices are the semitones up plus wider; 0 before means there is none.
 var moves, homes = priceSteps()
 
 type stepPrices [2*wider + 1][2*wider + 1]float64
@@ -76,7 +72,7 @@ func priceSteps() (moves, homes stepPrices) {
 	return moves, homes
 }
 
-// priceMove is the price of a step, infinite where there must be none.
+// priceMove is the price of a step, infinite if it is not allowed.
 func priceMove(before, step int) float64 {
 	width := max(step, -step)
 	if width == 0 || width > widest {
@@ -108,8 +104,8 @@ func priceHome(before, step int) float64 {
 	return price + costBare + priceMove(before, step)
 }
 
-// encloses reports whether the note before the step before lay on the other
-// side of the target, a tone away or less.
+// encloses reports whether the note before the previous step is on the other side
+// of the target, a tone away or less.
 func encloses(before, step int) bool {
 	first := -before - step // where that note lies from the target
 	return first*step > 0 && max(first, -first) <= lastWidth

@@ -2,13 +2,12 @@ package line
 
 import "math"
 
-// A landSearch finds the cheapest ways to the targets. It works in two
-// sweeps. The first goes back from the targets, note by note, and finds the
-// price of the cheapest rest of the way from every note and the step that led
-// to it (Bellman's principle). The second goes forward from the pattern,
-// always on with the beginning whose whole way is cheapest (A*, with the first
-// sweep as an exact estimate: Hart, Nilsson & Raphael 1968), so that whole
-// ways come out in the order of their prices.
+// A landSearch finds the cheapest ways to the targets in two passes. The first goes
+// back from the targets, note by note, and finds the price of the cheapest remainder
+// from every note and the step that led to it (Bellman's principle). The second goes
+// forward from the pattern and always extends the way whose total is cheapest (A*,
+// with the first pass as an exact estimate: Hart, Nilsson & Raphael 1968), so that
+// complete ways come out in the order of their prices.
 //
 // Time is counted in slots back from the target: slot 0 is the target, slot 1
 // the note before it.
@@ -25,10 +24,10 @@ type landSearch struct {
 	rest   []float64 // see restAt
 }
 
-// noGoal marks a key that is no target.
+// noGoal marks a key that is not a target.
 const noGoal = -1
 
-// newLandSearch makes ready; ok is false where nothing can be found.
+// newLandSearch prepares a search; ok is false if nothing can be found.
 func newLandSearch(r LandRequest) (s *landSearch, ok bool) {
 	s = &landSearch{LandRequest: r, value: r.Rhythm.Value.Length()}
 	if len(r.Line) == 0 || len(r.Sections) == 0 || s.value == 0 || r.Rhythm.Meter.Check() != nil {
@@ -52,7 +51,7 @@ func newLandSearch(r LandRequest) (s *landSearch, ok bool) {
 	return s, s.findGoals()
 }
 
-// layHands gives each slot the hand of the section it sounds in.
+// layHands gives each slot the hand of its section.
 func (s *landSearch) layHands() {
 	laid := make([]*hand, len(s.Sections))
 	s.hands = make([]*hand, s.slots+1)
@@ -80,8 +79,8 @@ func (s *landSearch) layHands() {
 	s.low, s.keys = low, max(0, high-low+1)
 }
 
-// findGoals marks the keys under the hand that are targets. Where two targets
-// are one key the first given counts.
+// findGoals marks the keys under the hand that are targets. If two targets are the
+// same key, the first one counts.
 func (s *landSearch) findGoals() bool {
 	found := false
 	for key := range s.goals {
@@ -99,11 +98,11 @@ func (s *landSearch) findGoals() bool {
 	return found
 }
 
-// steps is how many steps there are, a fourth down to a fourth up.
+// steps is the number of steps from a fourth down to a fourth up.
 const steps = 2*widest + 1
 
-// restAt returns what the rest of the way costs at best from a key in a slot
-// of 1 or more, by the step that led to it, from a fourth down to a fourth up.
+// restAt returns the least cost of the remainder from a key in a slot of 1 or more,
+// by the step that led to it, from a fourth down to a fourth up.
 func (s *landSearch) restAt(slot, key int) []float64 {
 	i := ((slot-1)*s.keys + key - s.low) * steps
 	return s.rest[i : i+steps]
@@ -143,15 +142,14 @@ func (s *landSearch) priceRests(slot, key int) {
 	}
 }
 
-// onward returns what the way costs at best beyond a step from a key, but for
-// the step itself.
+// onward returns the least cost beyond a step from a key, without the step itself.
 func (s *landSearch) onward(slot, key, step int, fromChromatic bool) float64 {
 	arrival, rest := s.arrive(slot, key, step, fromChromatic)
 	return arrival + rest
 }
 
-// arrive returns what the note at the end of a step costs, and the rest of the
-// way from there at best; infinite where there is no such note.
+// arrive returns the cost of the note at the end of a step, and the least cost of
+// the remainder; infinite if there is no such note.
 func (s *landSearch) arrive(slot, key, step int, fromChromatic bool) (arrival, rest float64) {
 	to := key + step
 	if to < s.low || to >= s.low+s.keys {

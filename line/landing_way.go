@@ -7,10 +7,10 @@ import (
 	"heddle/pitch"
 )
 
-// A way is a way home, or the beginning of one.
+// A way leads to a target, or is the beginning of one that does.
 type way struct {
-	price    float64 // of the whole at best
-	spent    float64 // of what is behind
+	price    float64 // the least total
+	spent    float64 // the price so far
 	slot     int     // the slot of its last note; that of a kept note is approach+1
 	key      int     // the key of its last note
 	step     int     // the step to it, within wider
@@ -20,8 +20,8 @@ type way struct {
 	order    int     // in which it was found
 }
 
-// cheapest returns the wanted number of ways home, cheapest first; of equal
-// ones that which keeps more of the pattern, then the one found first.
+// cheapest returns the wanted number of ways, cheapest first. In a tie, the way that
+// keeps more of the pattern comes first, then the one found first.
 func (s *landSearch) cheapest() []*way {
 	s.sweepBack()
 	open := &ways{}
@@ -54,8 +54,8 @@ func (s *landSearch) cheapest() []*way {
 	return home
 }
 
-// begin returns the way that has only left the pattern: that gives up so many
-// notes, rests, and has so many approach notes to come.
+// begin returns the way that ends at the pattern, with a number of notes to replace
+// and a number of approach notes to come.
 func (s *landSearch) begin(gives, approach int) (*way, bool) {
 	last := len(s.Line) - 1 - gives
 	kept := s.Line[last]
@@ -76,8 +76,8 @@ func (s *landSearch) begin(gives, approach int) (*way, bool) {
 	return w, true
 }
 
-// extend returns the way one step further; its price is infinite where it
-// leads nowhere.
+// extend returns the way with one more step. Its price is infinite if it leads
+// nowhere.
 func (s *landSearch) extend(w *way, step int) *way {
 	next := &way{slot: w.slot - 1, key: w.key + step, step: step, from: w, gives: w.gives, approach: w.approach}
 	if w.from == nil && s.keeps(w, next.key) {
@@ -95,9 +95,8 @@ func (s *landSearch) extend(w *way, step int) *way {
 	return next
 }
 
-// keeps reports whether an approach that begins on the key only plays the
-// first note it claims to replace, and so is another ending under a false
-// name.
+// keeps reports whether an approach that begins on the key plays the first note
+// that it replaces, and so is the same as another ending.
 func (s *landSearch) keeps(w *way, key int) bool {
 	if w.gives == 0 || w.approach == 0 {
 		return false
@@ -106,7 +105,7 @@ func (s *landSearch) keeps(w *way, key int) bool {
 	return first.Start == s.At-Beat(w.approach)*s.value && first.Pitch.MIDI() == key
 }
 
-// ending writes a way home out as notes.
+// ending returns a way as notes.
 func (s *landSearch) ending(w *way) Ending {
 	target := s.Targets[s.goals[w.key]]
 	e := Ending{Replaced: w.gives, Target: target.Degree, Cost: w.price, Notes: make([]Note, w.approach+1)}
@@ -132,8 +131,8 @@ func (s *landSearch) ending(w *way) Ending {
 	return e
 }
 
-// lasting returns how long the target lasts: to the end of its bar, at least
-// a quarter.
+// lasting returns how long the target lasts: to the end of its bar, and at least a
+// quarter.
 func (s *landSearch) lasting() Beat {
 	bar := s.Rhythm.Meter.Bar()
 	return max(Quarter, bar-(s.At-floorDiv(s.At, bar)*bar))

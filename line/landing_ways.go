@@ -13,8 +13,8 @@ func (h *ways) Pop() any {
 	return w
 }
 
-// Less puts the cheaper way first; of equal ones the one further on, so that
-// one way is finished before its equals are begun.
+// Less puts the cheaper way first; in a tie the one further on, so that one way is
+// finished before others begin.
 func (h ways) Less(i, j int) bool {
 	a, b := h[i], h[j]
 	switch {

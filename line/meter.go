@@ -13,8 +13,8 @@ type Meter struct {
 	Unit  int // lower number: 2, 4, 8 or 16
 }
 
-// mostBeats bounds the upper number of a time signature: twice what is met in
-// print, so that added-up metres still pass.
+// mostBeats is the largest upper number of a time signature: twice the largest in
+// print, so that added metres are accepted.
 const mostBeats = 32
 
 // CommonTime is 4/4.
@@ -39,7 +39,7 @@ func (m Meter) Compound() bool { return m.Unit >= 8 && m.Beats%3 == 0 }
 // String returns the time signature: "4/4".
 func (m Meter) String() string { return strconv.Itoa(m.Beats) + "/" + strconv.Itoa(m.Unit) }
 
-// Check refuses a metre that cannot be counted.
+// Check returns an error for a metre that can't be counted.
 func (m Meter) Check() error {
 	switch m.Unit {
 	case 2, 4, 8, 16:
@@ -67,7 +67,7 @@ func meterError(typed string) error {
 	return &pitch.InputError{What: "meter", Value: typed, Want: "1 to 32 beats over 2, 4, 8 or 16, such as 4/4"}
 }
 
-// parseCount reads a whole number of at most three plain digits.
+// parseCount reads a whole number of at most three digits, without a sign.
 func parseCount(s string) (int, bool) {
 	s = strings.TrimSpace(s)
 	if len(s) == 0 || len(s) > 3 {

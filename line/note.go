@@ -2,7 +2,7 @@ package line
 
 import "heddle/pitch"
 
-// A Role says why a note stands in a line.
+// A Role is the part that a note plays in a line.
 type Role string
 
 // The roles.
@@ -11,7 +11,7 @@ const (
 	LandingRole Role = "landing"
 )
 
-// Chromatic is the Scale of a note that belongs to none of the line's scales.
+// Chromatic is the Scale of a note that is in none of the line's scales.
 const Chromatic = -1
 
 // A Note is one note of a line.

@@ -8,21 +8,19 @@ import (
 	"heddle/pitch"
 )
 
-// An order is the digital pattern of a group: the scale steps it plays, one
-// for each note, counted in the direction from 1. Step 1 is where the group
-// starts by the rules of the line, even where it is played later or not at
-// all; steps may repeat (1 2 1 3) and skip (1 3 5). The nil order is straight:
-// 1 2 3 and so on.
+// An order is the digital pattern of a group: the scale steps it plays, one for
+// each note, counted in the direction of the line from 1. Step 1 is where the group
+// starts by the rules of the line, even if it is played later or not at all. Steps
+// may repeat (1 2 1 3) and skip (1 3 5). The nil order is straight: 1 2 3 and so on.
 
 // MostSteps is the farthest step of an order: two octaves of the twelve notes.
 const MostSteps = 24
 
 const straight = "straight"
 
-// ParseOrder reads one order for all scales, or one for each with "/"
-// between them: "straight", "1 3 2", "1 3 2/1 2". It answers one order for
-// each group size; a straight one is nil. An order must have as many steps as
-// its group has notes.
+// ParseOrder reads one order for all scales, or one for each with "/" between
+// them: "straight", "1 3 2", "1 3 2/1 2". It returns one order for each group size;
+// a straight one is nil. An order must have as many steps as its group has notes.
 func ParseOrder(s string, sizes []int) ([][]int, error) {
 	typed := strings.Split(s, "/")
 	if len(typed) != 1 && len(typed) != len(sizes) {
@@ -49,8 +47,8 @@ func ParseOrder(s string, sizes []int) ([][]int, error) {
 	return orders, nil
 }
 
-// FormatOrder writes what ParseOrder reads: "straight" where every order is,
-// one order where all are the same, else one for each with "/".
+// FormatOrder returns what ParseOrder reads: "straight" if every order is, one order
+// if all are the same, otherwise one for each with "/".
 func FormatOrder(orders [][]int) string {
 	words := make([]string, len(orders))
 	for i, order := range orders {
@@ -90,7 +88,7 @@ func parseSteps(s string) ([]int, bool) {
 	return steps, true
 }
 
-// checkOrder refuses an order that does not suit a group of the size.
+// checkOrder returns an error for an order that does not fit a group of the size.
 func checkOrder(order []int, size int) error {
 	if order == nil {
 		return nil

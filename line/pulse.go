@@ -1,16 +1,16 @@
 package line
 
-// A Pulse is how a bar is felt: where its beats begin, and which of them begin
-// a stronger part of it.
+// A Pulse is how a bar is felt: where its beats begin, and which of them begin a
+// stronger part of the bar.
 type Pulse struct {
 	edges  []Beat // where each beat begins, and where the last one ends
-	strong []bool // of each beat but the first: it begins a part of the bar
+	strong []bool // whether each beat begins a part of the bar; the first is not set
 }
 
 // PulseOf divides a bar that begins at 0 in the usual way: compound metres in
 // threes, five and seven with the longer part where players expect it (3+2 in
-// quarters and in eighths, 2+2+3 in eighths), four beats in two halves. A metre
-// that cannot be counted is felt as 4/4.
+// quarters and in eighths, 2+2+3 in eighths), four beats in two halves. A metre that
+// can't be counted is felt as 4/4.
 func PulseOf(m Meter) Pulse {
 	if m.Check() != nil {
 		m = CommonTime
@@ -28,9 +28,9 @@ func PulseOf(m Meter) Pulse {
 	return p
 }
 
-// beatSizes returns the units in each beat. Units shorter than a quarter are
-// felt in threes where their number is a multiple of three, else in quarters;
-// an odd one that is left over makes a group of three.
+// beatSizes returns the units in each beat. Units shorter than a quarter are felt
+// in threes if their number is a multiple of three, otherwise in quarters; a single
+// one left over makes a group of three.
 func beatSizes(m Meter) []int {
 	size := max(1, m.Unit/4)
 	if m.Compound() {
@@ -50,8 +50,7 @@ func beatSizes(m Meter) []int {
 	return sizes
 }
 
-// partsOfBar returns the beats that begin a part of a bar of so many equal
-// ones.
+// partsOfBar returns the beats that begin a part of a bar of equal beats.
 func partsOfBar(beats int) []int {
 	switch {
 	case beats == 5 || beats == 6:
@@ -83,7 +82,7 @@ func (p Pulse) Bar() Beat { return p.edges[len(p.edges)-1] - p.edges[0] }
 // Span returns where a beat, counted from 0, begins and ends.
 func (p Pulse) Span(beat int) (from, to Beat) { return p.edges[beat], p.edges[beat+1] }
 
-// BeatAt returns the number of the beat that a time in the bar lies in.
+// BeatAt returns the number of the beat at a time in the bar.
 func (p Pulse) BeatAt(t Beat) int {
 	last := len(p.strong) - 1
 	for beat := range last {
@@ -94,15 +93,15 @@ func (p Pulse) BeatAt(t Beat) int {
 	return last
 }
 
-// The strengths of a place in the bar.
+// The strengths of positions in the bar.
 const (
 	barStrength  = 9
 	partStrength = 8
 	beatStrength = 7
 )
 
-// strength says how strong a place in the bar is: the bar line, the beginning
-// of a part of the bar, a beat, then each division of a beat one less.
+// strength returns how strong a position in the bar is: the bar line, the beginning
+// of a part of the bar, a beat, then one less for each division of a beat.
 func (p Pulse) strength(t Beat) int {
 	beat := p.BeatAt(t)
 	from, to := p.Span(beat)
@@ -121,8 +120,8 @@ func (p Pulse) strength(t Beat) int {
 	return strength
 }
 
-// strongest returns the strongest place between two, the earliest of equals,
-// and its strength; false if they lie within one step of the finest grain.
+// strongest returns the strongest position between two (in a tie, the earliest) and
+// its strength; false if they are within one step of the finest grain.
 func (p Pulse) strongest(from, to Beat) (at Beat, strength int, found bool) {
 	for _, edge := range p.edges {
 		if edge > from && edge < to {

@@ -9,7 +9,7 @@ import (
 	"heddle/pitch"
 )
 
-// A Source is one scale of a line where it lies, and the groups taken from it.
+// A Source is one placed scale of a line, and the groups taken from it.
 type Source struct {
 	Scale     pitch.Scale
 	Placement neck.Placement
@@ -17,14 +17,14 @@ type Source struct {
 	Order     []int // the group's digital pattern; nil is straight
 }
 
-// A Section is a stretch of the line over which the scales stay the same. A
-// line without changes has one.
+// A Section is a stretch of the line with the same scales. A line without changes
+// has one.
 type Section struct {
-	Start   Beat     // the first section also holds whatever comes before it
+	Start   Beat     // the first section includes whatever comes before it
 	Sources []Source // home first
 }
 
-// A Request states a line.
+// A Request describes a line.
 type Request struct {
 	Sections  []Section // in the order of their starts
 	Direction Direction
@@ -34,10 +34,10 @@ type Request struct {
 	Bars      int // the line ends by the end of this bar; 0 is as long as the neck allows
 }
 
-// MostBars bounds the length of a line.
+// MostBars is the length of the longest line.
 const MostBars = 256
 
-// CheckBars refuses a number of bars outside 0 to 256.
+// CheckBars returns an error for a number of bars outside 0 to 256.
 func CheckBars(bars int) error {
 	if bars < 0 || bars > MostBars {
 		return &pitch.InputError{What: "bars", Value: strconv.Itoa(bars),
@@ -46,7 +46,7 @@ func CheckBars(bars int) error {
 	return nil
 }
 
-// check refuses what no line can be made of.
+// check returns an error if no line can be made of the request.
 func (r Request) check() error {
 	if _, err := ParseDirection(string(r.Direction)); err != nil {
 		return err
@@ -85,7 +85,7 @@ func checkSections(sections []Section) error {
 	return nil
 }
 
-// check refuses a source whose groups never fit its placement.
+// check returns an error if the source's groups do not fit its placement.
 func (s Source) check() error {
 	if err := CheckGroup(s.Size); err != nil {
 		return err
@@ -97,7 +97,7 @@ func (s Source) check() error {
 	for i := 1; i < len(places); i++ {
 		if places[i].Pitch.MIDI() <= places[i-1].Pitch.MIDI() {
 			return &pitch.InputError{What: "placement", Value: s.Scale.Name(),
-				Want: fmt.Sprintf("notes that rise; %v does not lie above %v", places[i].Pitch, places[i-1].Pitch)}
+				Want: fmt.Sprintf("notes that rise; %v is not above %v", places[i].Pitch, places[i-1].Pitch)}
 		}
 	}
 	if reach := farthest(s.Order, s.Size); reach > len(places) {
@@ -111,8 +111,8 @@ func (s Source) check() error {
 	return nil
 }
 
-// startError refuses a start note and lists those that would do, from the
-// lowest: the notes of the home placement a group fits on.
+// startError returns the error for a start note. It lists the notes of the home
+// placement that a group fits on, from the lowest.
 func startError(start pitch.Pitch, home ladder, rises bool) error {
 	e := &pitch.InputError{What: "start", Value: start.String()}
 	var fit []string

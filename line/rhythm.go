@@ -2,23 +2,22 @@ package line
 
 import "heddle/pitch"
 
-// A Rhythm is how a line lies in time.
+// A Rhythm is how a line is placed in time.
 type Rhythm struct {
 	Value  Value
 	Meter  Meter
 	Pickup Beat  // how long before the first bar line the line begins
-	Swing  Swing // how halves of a beat are divided when they sound
+	Swing  Swing // how a beat is divided when it sounds
 	Gap    Beat  // rest between groups
 }
 
-// LongestGap bounds the rest between groups: four bars of 4/4, past which the
+// LongestGap is the longest rest between groups: four bars of 4/4. With more, the
 // groups are no longer one line.
 const LongestGap = 16 * Quarter
 
-// Sounding returns when a written position of the line sounds. A line in
-// triplets or quintuplets does not swing: its notes divide the beat evenly
-// already (common practice). What swings under such a line is
-// [Swing.Sounding]'s to say.
+// Sounding returns when a written position of the line sounds. A line in triplets
+// or quintuplets does not swing, because its notes divide the beat evenly (common
+// practice). For what is played under such a line, use [Swing.Sounding].
 func (r Rhythm) Sounding(written Beat) Beat {
 	switch r.Value {
 	case EighthTriplet, SixteenthTriplet, Quintuplet:
@@ -27,8 +26,8 @@ func (r Rhythm) Sounding(written Beat) Beat {
 	return r.Swing.Sounding(written, r.Meter)
 }
 
-// Check refuses a rhythm that cannot be played: an unknown value, an odd
-// metre signature, a pickup as long as a bar, a gap below 0 or past
+// Check returns an error for a rhythm that can't be played: an unknown value, an
+// impossible metre, a pickup as long as a bar, a gap below 0 or longer than
 // [LongestGap], or swing in a compound metre, whose pulse has no halves.
 func (r Rhythm) Check() error {
 	if r.Value.Length() == 0 {

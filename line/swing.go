@@ -7,19 +7,18 @@ import (
 	"heddle/pitch"
 )
 
-// A Swing is the ratio of the first to the second half of a divided beat;
-// 1:1 (and the zero Swing) is straight. Written positions stay straight;
-// sounding ones move.
+// A Swing is the ratio of the first to the second half of a divided beat; 1:1 (and
+// the zero Swing) is straight. It changes sounding positions, not written ones.
 type Swing struct {
 	Long, Short int
 }
 
-// The swing a bare "swing" means: two notes of a triplet, then the third
-// (common practice).
+// The meaning of "swing" alone: two notes of a triplet, then the third (common
+// practice).
 const plainLong, plainShort = 2, 1
 
-// mostSwing bounds the ratio of long to short: 3:1 is the dotted eighth, and
-// past 4:1 the short note is a grace note.
+// mostSwing is the largest ratio of long to short: 3:1 is the dotted eighth, and
+// beyond 4:1 the short note is a grace note.
 const mostSwing = 4
 
 // Straight reports whether both halves of the beat are equal.
@@ -33,7 +32,7 @@ func (s Swing) String() string {
 	return "swing " + strconv.Itoa(s.Long) + ":" + strconv.Itoa(s.Short)
 }
 
-// Check refuses a ratio that is shorter first, or past 4:1.
+// Check returns an error for a ratio that is shorter first, or beyond 4:1.
 func (s Swing) Check() error {
 	if s == (Swing{}) || s.Short >= 1 && s.Long >= s.Short && s.Short <= 1000 && s.Long <= mostSwing*s.Short {
 		return nil
@@ -41,9 +40,9 @@ func (s Swing) Check() error {
 	return swingError(s.String())
 }
 
-// ParseSwing reads "straight", "swing" (2:1), a ratio as in "swing 3:2", or
-// the first half's share of the beat as in "swing 58%". Ratios come out in
-// lowest terms.
+// ParseSwing reads "straight", "swing" (2:1), a ratio as in "swing 3:2", or the
+// first half's share of the beat as in "swing 58%". It returns the ratio in lowest
+// terms.
 func ParseSwing(s string) (Swing, error) {
 	word := foldWord(s)
 	if word == "straight" || word == "even" {
@@ -89,11 +88,11 @@ func swingError(typed string) error {
 		Nearest: pitch.Nearest(foldWord(typed), []string{"straight", "swing"})}
 }
 
-// Sounding returns when a written position sounds. Eighths swing in pairs
-// counted from the bar line: with 2:1 the second of a pair sounds two thirds
-// of a quarter after the first. What lies between stretches evenly with its
-// half of the beat, so that sixteenths swing as the eighths they divide. An
-// eighth without a partner at the end of an odd bar stays where it is.
+// Sounding returns when a written position sounds. Eighths swing in pairs from the
+// bar line: with 2:1 the second of a pair sounds two thirds of a quarter after the
+// first. Positions in between stretch evenly with their half of the beat, so that
+// sixteenths swing with the eighths they divide. An eighth without a partner at the
+// end of an odd bar does not move.
 func (s Swing) Sounding(b Beat, m Meter) Beat {
 	bar := m.Bar()
 	if s.Straight() || s.Long+s.Short <= 0 || bar <= 0 {

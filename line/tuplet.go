@@ -2,12 +2,12 @@ package line
 
 import "slices"
 
-// A Tuplet is a stretch of a bar divided in another number of parts than the
-// metre does.
+// A Tuplet is a stretch of a bar divided into another number of parts than the
+// metre's.
 type Tuplet struct {
 	Start, End Beat
-	Actual     int // the digit: so many notes
-	Normal     int // are played in the time of so many
+	Actual     int // the printed digit: this many notes
+	Normal     int // are played in the time of this many
 }
 
 // Opens reports whether the sign is the first of its tuplet.
@@ -16,9 +16,9 @@ func (w *Written) Opens() bool { return w.Tuplet != nil && w.Start == w.Tuplet.S
 // Closes reports whether the sign is the last of its tuplet.
 func (w *Written) Closes() bool { return w.Tuplet != nil && w.End == w.Tuplet.End }
 
-// tupletPulse returns the pulse in which a bar with tuplets is written: the
-// metre's, or one of quarters, if in a compound metre notes would cross from
-// tuplet to tuplet and in quarters do not.
+// tupletPulse returns the pulse in which a bar with tuplets is written: the metre's,
+// or quarters if notes of a compound metre would otherwise cross from one tuplet to
+// the next.
 func tupletPulse(p Pulse, b Bar, spans []Span) Pulse {
 	if p.Bar()%Quarter != 0 || (b.Start-b.Downbeat)%Quarter != 0 || closed(p.frames(spans), spans) {
 		return p
@@ -30,9 +30,9 @@ func tupletPulse(p Pulse, b Bar, spans []Span) Pulse {
 	return p
 }
 
-// frames returns the edges of the stretches in which tuplets are drawn: beats
-// or the quarters in them. A beat of three is cut in its three parts, or in two
-// and one, if no note then crosses from tuplet to tuplet.
+// frames returns the edges of the stretches in which tuplets are drawn: beats, or
+// their quarters. A beat of three is divided into three parts, or into two and one,
+// if no note then crosses from one tuplet to the next.
 func (p Pulse) frames(spans []Span) []Beat {
 	frames := []Beat{p.edges[0]}
 	for beat := range p.strong {
@@ -77,8 +77,8 @@ func closed(frames []Beat, spans []Span) bool {
 	return true
 }
 
-// widen joins two quarters in which the notes are just the thirds of both: a
-// tuplet of quarters. It does not hide a place stronger than where it begins.
+// widen joins two quarters whose notes are the thirds of both into a tuplet of
+// quarters, unless it would hide a position stronger than its beginning.
 func widen(p Pulse, frames []Beat, spans []Span) []Beat {
 	for i := 0; i+2 < len(frames); i++ {
 		from, middle, to := frames[i], frames[i+1], frames[i+2]
@@ -124,10 +124,9 @@ func writeUneven(p Pulse, spans []Span) []Written {
 	return append(written, writePlain(p, plain)...)
 }
 
-// writeTuplets writes the spans between two points that do not lie on
-// power-of-two divisions. Where a note begins in the middle, or a rest lies
-// across it, the halves are written apart, so that a tuplet is no longer than
-// it must be.
+// writeTuplets writes the spans between two points that are not on power-of-two
+// divisions. If a note begins in the middle, or a rest crosses it, the halves are
+// written separately, so that a tuplet is as short as possible.
 func writeTuplets(p Pulse, from, to Beat, spans []Span) []Written {
 	if !uneven(spans) {
 		return writePlain(p, spans)
@@ -139,8 +138,8 @@ func writeTuplets(p Pulse, from, to Beat, spans []Span) []Written {
 	return writeTuplet(from, to, unit, spans)
 }
 
-// unitOf returns the longest unit in which a stretch and every beginning and
-// end in it are whole.
+// unitOf returns the longest unit that a stretch, and every beginning and end in it,
+// is a multiple of.
 func unitOf(from, to Beat, spans []Span) Beat {
 	unit := to - from
 	for _, s := range spans {
@@ -149,7 +148,7 @@ func unitOf(from, to Beat, spans []Span) Beat {
 	return unit
 }
 
-// partsAt reports whether the spans can be parted at t without cutting a note.
+// partsAt reports whether the spans can be split at t without splitting a note.
 func partsAt(spans []Span, t Beat) bool {
 	return !slices.ContainsFunc(spans, func(s Span) bool { return s.Start < t && s.End > t && s.Note != Silence })
 }

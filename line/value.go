@@ -2,7 +2,7 @@ package line
 
 import "strings"
 
-// A Value is the note value a line moves in.
+// A Value is the note value of a line.
 type Value string
 
 // The values, each with its length as a Beat given by Length.
@@ -15,8 +15,8 @@ const (
 	Quintuplet       Value = "quintuplet"
 )
 
-// values gives each value the number of its notes in a quarter note, longest
-// value first.
+// values lists the values with the number of notes in a quarter note, longest value
+// first.
 var values = []struct {
 	value   Value
 	to      Beat
@@ -72,5 +72,5 @@ func ParseValue(s string) (Value, error) {
 	return "", wordError("value", s, names)
 }
 
-// foldWord puts a typed word in lower case with single spaces.
+// foldWord returns a typed word in lower case with single spaces.
 func foldWord(s string) string { return strings.ToLower(strings.Join(strings.Fields(s), " ")) }

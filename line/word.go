@@ -6,13 +6,13 @@ import (
 	"heddle/pitch"
 )
 
-// wordError refuses a word that is none of the accepted ones, and offers the
-// one it is closest to.
+// wordError is the error for a word that is not accepted. It offers the closest
+// word that is.
 func wordError(field, typed string, accepted []string) error {
 	return &pitch.InputError{What: field, Value: typed, Want: orList(accepted), Nearest: pitch.Nearest(foldWord(typed), accepted)}
 }
 
-// orList writes words as a list that ends in "or".
+// orList returns words as a list that ends in "or".
 func orList(words []string) string {
 	if len(words) < 2 {
 		return strings.Join(words, "")

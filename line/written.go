@@ -11,23 +11,23 @@ type Span struct {
 	Start, End Beat
 }
 
-// A Written is one sign on the page: a note of the line, a piece of one tied to
-// the next, or a rest.
+// A Written is one sign on the page: a note of the line, a tied piece of one, or a
+// rest.
 type Written struct {
 	Span
 	Value          NoteValue
-	Tuplet         *Tuplet // nil outside one; the signs of one tuplet share it
+	Tuplet         *Tuplet // nil outside a tuplet; the signs of one tuplet share it
 	TieFrom, TieTo bool    // tied to the sign before, to the one after
 	WholeBar       bool    // a rest for the whole bar, drawn as a whole rest
 	Beat           int     // the beat of the bar in which it begins, from 0
-	Beams          []Beam  // the beam at each level, the outermost first; none under a flag
+	Beams          []Beam  // the beam at each level, the outermost first; none for a flag
 }
 
-// Write writes notes that follow one another into bars that lie end to end, as
-// a player reads them (common practice; Gould 2011, "Grouping of note-values"):
-// beats stay visible, the middle of the bar is hidden only by whole beats,
-// rests show every beat; what does not divide by two is a tuplet no longer than
-// it must be. Every time is kept to the beat, however odd.
+// Write writes consecutive notes into consecutive bars, as a player reads them
+// (common practice; Gould 2011, "Grouping of note-values"): beats stay visible, the
+// middle of the bar is hidden only by whole beats, and rests show every beat. What
+// does not divide by two is a tuplet, as short as possible. Every time is kept
+// exactly.
 func Write(m Meter, bars []Bar, notes []Span) [][]Written {
 	if len(bars) == 0 {
 		return nil
@@ -64,8 +64,8 @@ func withRests(notes []Span, from, to Beat) []Span {
 	return spans
 }
 
-// writeBar writes the spans that fill a bar. They may reach beyond it; ties
-// follow them over the bar lines.
+// writeBar writes the spans that fill a bar. They may reach beyond it, with ties
+// over the bar lines.
 func writeBar(p Pulse, b Bar, all []Span) []Written {
 	spans := clip(all, b.Start, b.End)
 	if len(spans) == 1 && spans[0].Note == Silence {
@@ -95,7 +95,7 @@ func writePlain(p Pulse, spans []Span) []Written {
 	return written
 }
 
-// appendPlain writes a span as one value, or cuts it at its strongest place.
+// appendPlain writes a span as one value, or splits it at its strongest position.
 func appendPlain(written []Written, p Pulse, s Span) []Written {
 	value, single := noteValueOf(s.End - s.Start)
 	at, strength, inside := p.strongest(s.Start, s.End)
@@ -105,11 +105,11 @@ func appendPlain(written []Written, p Pulse, s Span) []Written {
 	return appendPlain(appendPlain(written, p, Span{s.Note, s.Start, at}), p, Span{s.Note, at, s.End})
 }
 
-// readable reports whether a single value shows the metre well enough: it may
-// hide a place no stronger than one of its own ends. Old habits are kept as
-// well for notes: short–long–short across a beat, and across the middle of the
-// bar when the short ones are whole beats; and a dotted half from the second
-// beat to the bar line. A rest hides only what is weaker than where it begins.
+// readable reports whether a single value shows the metre well enough: it may hide a
+// position no stronger than one of its own ends. For notes, the usual exceptions are
+// allowed: short–long–short across a beat, and across the middle of the bar if the
+// short ones are whole beats; and a dotted half from the second beat to the bar
+// line. A rest hides only what is weaker than its beginning.
 func readable(p Pulse, s Span, value NoteValue, middle Beat, hidden int) bool {
 	from, to := p.strength(s.Start), p.strength(s.End)
 	length := s.End - s.Start
@@ -133,7 +133,7 @@ func uneven(spans []Span) bool {
 	return slices.ContainsFunc(spans, func(s Span) bool { return s.Start%grain != 0 || s.End%grain != 0 })
 }
 
-// clip returns what of the spans lies between two points.
+// clip returns the parts of the spans between two points.
 func clip(spans []Span, from, to Beat) []Span {
 	var inside []Span
 	for _, s := range spans {
@@ -145,7 +145,7 @@ func clip(spans []Span, from, to Beat) []Span {
 	return inside
 }
 
-// join appends spans and heals a note or rest that was cut at the seam.
+// join appends spans and rejoins a note or rest that was split.
 func join(spans, more []Span) []Span {
 	for _, s := range more {
 		if last := len(spans) - 1; last >= 0 && spans[last].Note == s.Note && spans[last].End == s.Start {
@@ -157,9 +157,9 @@ func join(spans, more []Span) []Span {
 	return spans
 }
 
-// tie marks the pieces of one note as tied, also over the bar's ends: a piece
-// that does not begin where its note begins is tied from the one before. Spans
-// and what is written of them are in the same order.
+// tie marks the pieces of one note as tied, also over bar lines: a piece that does
+// not begin where its note begins is tied from the one before. Spans and signs are
+// in the same order.
 func tie(written []Written, spans []Span) {
 	for i := range written {
 		w := &written[i]

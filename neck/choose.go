@@ -5,17 +5,16 @@ import (
 	"slices"
 )
 
-// Choose returns the pair to play near a fret: among the joined pairs the one
-// whose home placement has its first finger nearest to the fret (0 asks for
-// the open strings). Of those, pairs whose every placement the hand can hold
-// come first, then the better ranked, which is the one with the smaller shift.
-// ok is false where no pair is joined.
+// Choose returns the pair to play near a fret: of the joined pairs, the one whose
+// home placement has its first finger nearest to the fret (0 is the open
+// strings). In a tie, pairs whose placements all fit the hand come first, then
+// the pair with the smaller shift. ok is false if no pair is joined.
 //
-// Nearness counts before the hand's reach, so that a player who asks for a
-// fret is never sent elsewhere; pairs of [Near] say by Fits where a placement
-// wants a stretch. Where the first finger is equally near, a placement that
-// fits wins over one that starts nearer but wants a stretch: C major at fret
-// 1 is the open position, not a stretch from 1 to 5.
+// Nearness comes before the hand's reach, so that a player who asks for a fret
+// gets that fret; Fits tells whether the placements need a stretch. With equally
+// near first fingers, a placement that fits wins over one that begins nearer but
+// needs a stretch: C major at fret 1 is the open position, not a stretch from 1
+// to 5.
 func Choose(pairs []Pair, fret int) (chosen Pair, ok bool) {
 	return pick(pairs, func(a, b *Pair) int {
 		return cmp.Or(
@@ -27,10 +26,10 @@ func Choose(pairs []Pair, fret int) (chosen Pair, ok bool) {
 	})
 }
 
-// Lowest returns the pair to play where no fret is asked for: among the
-// joined pairs, those whose every placement the hand can hold first, the one
-// with the smallest shift in frets, then the one lowest on the neck, then the
-// narrowest. ok is false where no pair is joined.
+// Lowest returns the pair to play if no fret is asked for: of the joined pairs,
+// those whose placements all fit the hand come first, then the smallest shift in
+// frets, then the lowest on the neck, then the narrowest. ok is false if no pair
+// is joined.
 func Lowest(pairs []Pair) (lowest Pair, ok bool) {
 	return pick(pairs, func(a, b *Pair) int {
 		return cmp.Or(
@@ -41,9 +40,9 @@ func Lowest(pairs []Pair) (lowest Pair, ok bool) {
 	})
 }
 
-// FretOf returns the fret that makes [Choose] answer with this pair: where its
-// first finger lies, or a lower one where another placement has its first
-// finger there too (E minor pentatonic from the open strings and from fret 2).
+// FretOf returns the fret for which [Choose] returns this pair: the fret of its
+// first finger, or a lower one if another placement has its first finger there
+// too (E minor pentatonic from the open strings and from fret 2).
 func FretOf(pairs []Pair, pair Pair) int {
 	finger := max(1, pair.Home.FirstFinger())
 	for fret := finger; fret >= 1; fret-- {
@@ -54,7 +53,7 @@ func FretOf(pairs []Pair, pair Pair) int {
 	return finger
 }
 
-// sameSpots reports whether both pairs lie on the same spots.
+// sameSpots reports whether both pairs use the same spots.
 func (p Pair) sameSpots(other Pair) bool {
 	return slices.Equal(p.Home.Places, other.Home.Places) &&
 		slices.EqualFunc(p.Superimposed, other.Superimposed, func(a, b Placement) bool {
@@ -62,7 +61,7 @@ func (p Pair) sameSpots(other Pair) bool {
 		})
 }
 
-// pick returns the joined pair that compares lowest, the earliest of equals.
+// pick returns the joined pair that compares lowest; in a tie, the earliest.
 func pick(pairs []Pair, compare func(a, b *Pair) int) (Pair, bool) {
 	best := -1
 	for i := range pairs {
@@ -76,7 +75,7 @@ func pick(pairs []Pair, compare func(a, b *Pair) int) (Pair, bool) {
 	return pairs[best], true
 }
 
-// fitsFirst is negative where only a fits the hand.
+// fitsFirst is negative if only a fits the hand.
 func fitsFirst(a, b *Pair) int {
 	switch {
 	case a.Fits == b.Fits:

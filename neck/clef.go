@@ -1,26 +1,25 @@
 package neck
 
-// A Clef is how the notation staff of an instrument is read.
+// A Clef is the clef of an instrument's notation staff.
 type Clef struct {
 	Bass   bool // a bass clef; else treble
-	Octave int  // octaves that the notes sound above where they are written
+	Octave int  // octaves from the written to the sounding notes
 }
 
-// Bounds on an instrument's open strings, as MIDI keys, that choose its clef.
+// Limits for an instrument's open strings, as MIDI keys, that decide its clef.
 const (
-	// bassBelow is the key under which an instrument's highest string makes
-	// it a bass: the guitar's fourth string (D3) is not, the top strings of
-	// four-, five- and six-string basses (G2, C3) are.
+	// bassBelow: an instrument whose highest string is below it is a bass. The
+	// top strings of basses are G2 or C3.
 	bassBelow = 50 // D3
 
-	// trebleFrom is the key from which on an instrument's lowest string needs
-	// no octave sign: ukulele (C4, G4) and mandolin (G3) sound as written.
+	// trebleFrom: an instrument whose lowest string is at least this high sounds
+	// as written, like the ukulele (C4) and the mandolin (G3).
 	trebleFrom = 55 // G3
 )
 
 // Clef returns the clef of an instrument: treble an octave lower for guitars,
-// bass an octave lower for basses, plain treble for what sounds as high as it
-// is written (common practice). Without strings it is the guitar's.
+// bass an octave lower for basses, plain treble for instruments that sound as
+// written (common practice). Without strings it is the guitar's.
 func (in Instrument) Clef() Clef {
 	low, high := 127, 0
 	for _, open := range in.Open {

@@ -6,15 +6,15 @@ import (
 	"slices"
 )
 
-// An extent is all that the rank of a group of placements depends on, its
-// shared spots aside.
+// An extent is what the rank of a group of placements depends on, apart from
+// shared spots.
 type extent struct {
 	lowest, highest int // first fingers
 	high            int // highest fret
 	mixed           bool
 }
 
-// with returns the extent of the group and one placement more.
+// with returns the extent of the group with one more placement.
 func (e extent) with(s, home *stand) extent {
 	return extent{
 		lowest:  min(e.lowest, s.first),
@@ -30,20 +30,20 @@ type group struct {
 	rank
 	extent
 	pick   int // the last scale's placement
-	before int // where the group without it stands
+	before int // index of the group without it
 }
 
-// A listing is a group with a placement of every scale, worth showing.
+// A listing is a group with a placement of every scale that is shown.
 type listing struct {
 	rank
 	extent
 	picks []int // by scale, home first
 }
 
-// appendBest appends the groups to list for a home placement, best first. It
-// takes in one superimposed scale after another, and of all groups of one
-// extent keeps the one with the most shared spots. So the best is found
-// without trying every combination.
+// appendBest appends the groups to list for a home placement, best first. It adds
+// one superimposed scale after another, and of all groups with one extent keeps
+// the one with the most shared spots. This finds the best without trying every
+// combination.
 func (n *neighbours) appendBest(listed []listing, h int) []listing {
 	home := &n.scales[0][h]
 	start := group{extent: extent{lowest: home.first, highest: home.first, high: home.high}, pick: h}
@@ -58,8 +58,8 @@ func (n *neighbours) appendBest(listed []listing, h int) []listing {
 	return n.appendChosen(listed, from)
 }
 
-// takeIn appends the groups that the groups in [from, to) make with one scale
-// more and whose shift is either within reach or no more than sureMM.
+// takeIn appends the groups made from those in [from, to) with one more scale, if
+// their shift is within reach or at most sureMM.
 func (n *neighbours) takeIn(stands []stand, home *stand, from, to int, sureMM float64) {
 	clear(n.seen)
 	for pick := range stands {
@@ -84,8 +84,7 @@ func (n *neighbours) takeIn(stands []stand, home *stand, from, to int, sureMM fl
 	}
 }
 
-// appendChosen appends those groups from the given one on that are worth
-// listing.
+// appendChosen appends the groups to list, out of those from the given one on.
 func (n *neighbours) appendChosen(listed []listing, from int) []listing {
 	order := make([]int, len(n.groups)-from)
 	for i := range order {
@@ -110,8 +109,8 @@ func (n *neighbours) appendChosen(listed []listing, from int) []listing {
 	return listed
 }
 
-// sureShift returns a shift in mm that some group with the home placement is
-// sure to keep: that of each scale's nearest placement.
+// sureShift returns a shift in mm that at least one group with the home placement
+// does not exceed: that of each scale's nearest placement.
 func (n *neighbours) sureShift(home *stand) float64 {
 	nearest := extent{lowest: home.first, highest: home.first}
 	for _, stands := range n.scales[1:] {
@@ -172,7 +171,7 @@ func (n *neighbours) pairs(listed []listing) []Pair {
 	return pairs
 }
 
-// sharedSpots counts the spots that lie in both placements.
+// sharedSpots counts the spots in both placements.
 func sharedSpots(a, b *stand) int {
 	shared := 0
 	for i := range a.frets {

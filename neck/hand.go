@@ -2,20 +2,19 @@ package neck
 
 import "math"
 
-// handFrets is how many frets four fingers cover with one finger per fret.
+// handFrets is the number of frets under four fingers, with one finger per fret.
 const handFrets = 4
 
 // A share is how many notes each string of a run may hold.
 type share struct{ least, most int }
 
-// anyShare asks only that no string be left out; a string has no more than
-// maxFrets+1 notes.
+// anyShare only requires at least one note on each string.
 var anyShare = share{1, maxFrets + 1}
 
-// A strain is what a run asks of the hand, smaller being easier: first the
-// number of notes outside four neighbouring frets, then by how many frets,
-// then how few notes the run has for it, then how many of them are stopped.
-// The parts stand in one number, each given more room than a run can fill.
+// A strain is how hard a run is for the hand, smaller being easier: first the
+// number of notes outside four neighbouring frets, then by how many frets they
+// are outside, then how few notes the run has, then how many are stopped. The
+// parts share one number, each with more room than a run can fill.
 type strain int64
 
 const (
@@ -26,10 +25,10 @@ const (
 	noWay          strain = math.MaxInt64
 )
 
-// narrowest returns the run that begins with the tone and lies in the
-// narrowest window which holds it; ok is false where the neck has no room.
-// The tone is the lowest of the window on its string. Of windows of one
-// width the one of least strain is taken, and then the lowest.
+// narrowest returns the run that begins with the tone in the narrowest window
+// that holds it; ok is false if the neck has no room. The tone is the lowest of
+// the window on its string. Of windows with one width, it takes the one with the
+// least strain, then the lowest.
 func (l *ladder) narrowest(start int, each share) (r run, ok bool) {
 	fret, below := l.fret(0, start), -1
 	if start > 0 {
@@ -58,8 +57,8 @@ func (l *ladder) narrowest(start int, each share) (r run, ok bool) {
 }
 
 // holds reports whether the window holds a run from the tone up to the top
-// string. It follows the earliest and the latest tone a string may begin
-// with; all between are possible too.
+// string. It follows the earliest and latest tone that each string may begin
+// with; all those between are possible too.
 func (l *ladder) holds(w Window, start int, each share) bool {
 	earliest, latest := start, start
 	for i := range l.strings {
@@ -73,8 +72,8 @@ func (l *ladder) holds(w Window, start int, each share) bool {
 	return true
 }
 
-// easiest returns the run of least strain in the window, whichever four frets
-// the hand stands over.
+// easiest returns the run of least strain in the window, for any four frets under
+// the hand.
 func (l *ladder) easiest(w Window, start int, each share) (best run, least strain) {
 	least = noWay
 	highestBase := max(w.High-handFrets+1, w.Low)
@@ -86,17 +85,17 @@ func (l *ladder) easiest(w Window, start int, each share) (best run, least strai
 	return best, least
 }
 
-// A stringPlan says for each tone of a string in the window where the string
-// had best end if it begins with that tone, and what it and the strings above
-// then ask of the hand.
+// A stringPlan holds, for each tone of a string in the window, where the string
+// should end if it begins with that tone, and the strain of it and the strings
+// above.
 type stringPlan struct {
 	first, last int // tones
 	ends        [maxFrets + 1]int
 	cost        [maxFrets + 1]strain
 }
 
-// easiestFrom returns the run of least strain in the window for a hand whose
-// first finger stands at base. It plans from the top string down.
+// easiestFrom returns the run of least strain in the window for a hand with its
+// first finger at base. It plans from the top string down.
 func (l *ladder) easiestFrom(base int, w Window, start int, each share) (run, strain) {
 	var plans [maxStrings]stringPlan
 	for i := l.strings - 1; i >= 0; i-- {
@@ -118,8 +117,8 @@ func (l *ladder) easiestFrom(base int, w Window, start int, each share) (run, st
 	return r, least
 }
 
-// planString plans the i-th string from the lowest, given the plan of the
-// string above it, or nil for the top string, which takes all that it can.
+// planString plans the i-th string from the lowest, given the plan of the string
+// above it, or nil for the top string, which takes all it can.
 func (l *ladder) planString(p *stringPlan, i, base int, w Window, each share, above *stringPlan) {
 	p.first, p.last = l.span(i, w)
 	for from := p.first; from <= p.last; from++ {
@@ -145,8 +144,8 @@ func (l *ladder) planString(p *stringPlan, i, base int, w Window, each share, ab
 	}
 }
 
-// strainOf returns the strain of a note for a hand whose first finger stands
-// at base. An open string asks nothing of the hand.
+// strainOf returns the strain of a note for a hand with its first finger at base.
+// An open string has none.
 func strainOf(fret, base int) strain {
 	if fret == 0 {
 		return 0

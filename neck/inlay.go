@@ -2,17 +2,15 @@ package neck
 
 import "strings"
 
-// The frets of the first octave that bear an inlay, the octave itself aside
-// (common practice: guitars and basses mark the ninth fret, ukuleles and
-// mandolins the tenth).
+// The frets below the octave that have an inlay (common practice: guitars and
+// basses mark the ninth fret, ukuleles and mandolins the tenth).
 var (
 	guitarInlays   = []int{3, 5, 7, 9}
 	mandolinInlays = []int{3, 5, 7, 10}
 )
 
-// Inlays returns the frets that bear a position mark, counted from the nut
-// even where there is a capo. Those that are a multiple of twelve bear two
-// dots.
+// Inlays returns the frets with a position mark, counted from the nut even with a
+// capo. Multiples of twelve have two dots.
 func (in Instrument) Inlays() []int {
 	marked := guitarInlays
 	if strings.Contains(in.Name, "ukulele") || in.Name == "mandolin" {

@@ -18,8 +18,8 @@ type Instrument struct {
 	Left    bool          // strung and drawn for a left-handed player
 }
 
-// What an instrument may be. The lengths run from the smallest ukuleles to
-// double basses; the pitches keep every fret of every string a MIDI key.
+// Limits of an instrument. Scale lengths range from the smallest ukuleles to
+// double basses; pitches are such that every fret of every string is a MIDI key.
 const (
 	maxStrings = 12
 	maxFrets   = 36
@@ -29,7 +29,7 @@ const (
 	highOpen   = 88 // MIDI, E6
 )
 
-// Lowest returns the lowest pitch of the open strings, the capo left aside.
+// Lowest returns the lowest pitch of the open strings without the capo.
 func (in Instrument) Lowest() pitch.Pitch {
 	lowest := in.Open[0]
 	for _, p := range in.Open[1:] {
@@ -59,9 +59,9 @@ func (in Instrument) FretMM(fret int) float64 {
 // WidthMM returns the distance in mm from one fret to a higher one.
 func (in Instrument) WidthMM(low, high int) float64 { return in.FretMM(high) - in.FretMM(low) }
 
-// Check returns an error that names the first thing about the instrument that
-// can't be: 1 to 12 strings tuned from C0 to E6, 1 to 36 frets, a scale length
-// of 200 to 1200 mm, a capo below the last fret.
+// Check returns an error for the first thing wrong with the instrument. It must
+// have 1 to 12 strings tuned from C0 to E6, 1 to 36 frets, a scale length of 200
+// to 1200 mm, and a capo below the last fret.
 func (in Instrument) Check() error {
 	if n := in.Strings(); n < 1 || n > maxStrings {
 		return &pitch.InputError{What: "tuning", Value: FormatTuning(in.Open), Want: fmt.Sprintf("1 to %d strings, not %d", maxStrings, n)}
@@ -82,7 +82,8 @@ func (in Instrument) Check() error {
 	return nil
 }
 
-// checkOpen refuses an open string outside the range of fretted instruments.
+// checkOpen returns an error for an open string outside the range of fretted
+// instruments.
 func checkOpen(p pitch.Pitch) error {
 	if midi := p.MIDI(); midi < lowestOpen || midi > highOpen {
 		return &pitch.InputError{What: "tuning", Value: p.String(), Want: "open strings from C0 to E6"}

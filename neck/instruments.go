@@ -10,15 +10,15 @@ import (
 // A model is an instrument as it is usually sold.
 type model struct {
 	name    string
-	also    []string // other words for it, as words gives them
+	also    []string // other names, as words returns them
 	tuning  string
 	frets   int
 	scaleMM float64
 }
 
 // models lists the instruments known by name. Tunings are the standard ones,
-// frets and scale lengths the usual ones of the trade (common practice); a
-// mandolin's double courses count as one string each.
+// frets and scale lengths the usual ones (common practice). A mandolin's double
+// courses count as one string each.
 var models = []model{
 	{"guitar", []string{"six guitar", "electric guitar", "acoustic guitar", "standard guitar"}, "E2 A2 D3 G3 B3 E4", 22, 648},
 	{"seven-string guitar", []string{"seven"}, "B1 E2 A2 D3 G3 B3 E4", 24, 648},
@@ -32,7 +32,7 @@ var models = []model{
 	{"mandolin", []string{"eight mandolin"}, "G3 D4 A4 E5", 20, 352},
 }
 
-// counts are the numbers of strings people write in figures.
+// counts turns numbers of strings into words.
 var counts = strings.NewReplacer("4", " four ", "5", " five ", "6", " six ", "7", " seven ", "8", " eight ",
 	"strings", " ", "string", " ", "-", " ", "_", " ")
 
@@ -40,7 +40,7 @@ var counts = strings.NewReplacer("4", " four ", "5", " five ", "6", " six ", "7"
 // scale length of 648 mm.
 func Guitar() Instrument { return models[0].instrument() }
 
-// Instruments returns the names that Named knows instruments by.
+// Instruments returns the names of the instruments that Named knows.
 func Instruments() []string {
 	names := make([]string, len(models))
 	for i, m := range models {
@@ -49,9 +49,9 @@ func Instruments() []string {
 	return names
 }
 
-// Named returns the instrument of that name in its standard tuning. Case,
-// hyphens and the ways of writing a number of strings make no difference:
-// "seven-string guitar", "7 string guitar", "7-string".
+// Named returns the instrument with that name in its standard tuning. Case,
+// hyphens and the spelling of the number of strings do not matter: "seven-string
+// guitar", "7 string guitar", "7-string".
 func Named(name string) (Instrument, error) {
 	key := words(name)
 	for _, m := range models {
@@ -66,12 +66,12 @@ func Named(name string) (Instrument, error) {
 	}
 }
 
-// words reduces the ways of writing an instrument's name to one.
+// words returns the one spelling of an instrument's name for look-ups.
 func words(name string) string {
 	return strings.Join(strings.Fields(counts.Replace(strings.ToLower(name))), " ")
 }
 
-// instrument sets the model up for a right-handed player without a capo.
+// instrument returns the model for a right-handed player without a capo.
 func (m model) instrument() Instrument {
 	open, err := ParseTuning(m.tuning)
 	if err != nil {
@@ -80,8 +80,7 @@ func (m model) instrument() Instrument {
 	return Instrument{Name: m.name, Open: open, Frets: m.frets, ScaleMM: m.scaleMM}
 }
 
-// nearestInstrument returns the instrument whose name was most likely meant,
-// or nothing.
+// nearestInstrument returns the instrument that was most likely meant, or "".
 func nearestInstrument(key string) string {
 	var valid, names []string
 	for _, m := range models {

@@ -19,14 +19,14 @@ type ladder struct {
 	above [maxKeys + 1]int // index of the first tone at or above a key
 
 	strings   int
-	number    [maxStrings]int // the string numbers, lowest open pitch first
-	open      [maxStrings]int // their MIDI keys, at the capo where there is one
+	number    [maxStrings]int // string numbers, lowest open pitch first
+	open      [maxStrings]int // their MIDI keys, at the capo if there is one
 	last      int             // the last fret
 	inFourths bool            // whether neighbours are a major third or a fourth apart
 }
 
-// newLadder lays the scale out on the neck; ok is false where there is
-// nothing to lay out or no neck to take it.
+// newLadder lays the scale out on the neck; ok is false for an empty scale or an
+// impossible neck.
 func newLadder(in Instrument, s pitch.Scale) (l *ladder, ok bool) {
 	if len(s.Notes) == 0 || in.Check() != nil {
 		return nil, false
@@ -51,8 +51,8 @@ func newLadder(in Instrument, s pitch.Scale) (l *ladder, ok bool) {
 	return l, true
 }
 
-// tuneStrings sorts the strings by open pitch; of two in unison the one with
-// the higher number counts as the lower.
+// tuneStrings sorts the strings by open pitch. Of two in unison, the one with the
+// higher number counts as lower.
 func (l *ladder) tuneStrings(in Instrument) {
 	for i := range l.strings {
 		l.number[i] = l.strings - i
@@ -69,25 +69,24 @@ func (l *ladder) tuneStrings(in Instrument) {
 	}
 }
 
-// fret returns where on the i-th string from the lowest a tone lies.
+// fret returns the fret of a tone on the i-th string from the lowest.
 func (l *ladder) fret(i, tone int) int { return l.tones[tone] - l.open[i] }
 
-// span returns the tones, both ends included, that the i-th string has in the
-// window.
+// span returns the first and last tone that the i-th string has in the window.
 func (l *ladder) span(i int, w Window) (first, last int) {
 	return l.above[l.open[i]+w.Low], l.above[l.open[i]+w.High+1] - 1
 }
 
-// A run is a placement in the making: consecutive tones from start, and for
-// each string the tone after its last.
+// A run is a placement being made: consecutive tones from start, and for each
+// string the tone after its last.
 type run struct {
 	start  int
 	ends   [maxStrings]int
 	system string
 }
 
-// evenRun returns the run of n tones on each string; ok is false where the
-// neck has no room for it.
+// evenRun returns the run of n tones on each string; ok is false if the neck has
+// no room for it.
 func (l *ladder) evenRun(start, n int) (r run, ok bool) {
 	r.start = start
 	first := start

@@ -11,31 +11,29 @@ import (
 type Pair struct {
 	Home         Placement
 	Superimposed []Placement // one for each scale, in the order given
-	ShiftFrets   int         // the most that two of the first fingers are apart
+	ShiftFrets   int         // the largest distance between two first fingers
 	ShiftMM      float64     // the same in mm
 	WidthMM      float64     // from the lowest first finger to the highest fret of all
-	SharedSpots  int         // spots a superimposed placement shares with home, added up
-	Why          string      // the rank in a plain line
+	SharedSpots  int         // spots shared with home, added up over the superimposed placements
+	Why          string      // the reason for the rank, in one line
 	Joined       bool        // whether the shift is within the hand's reach
-	Fits         bool        // whether each placement by itself is within reach
+	Fits         bool        // whether each placement is within reach by itself
 }
 
-// perHome is how many pairs Near lists for one home placement: enough to
-// offer a choice, few enough to read.
+// perHome is how many pairs Near lists for one home placement: enough for a
+// choice, few enough to read.
 const perHome = 4
 
-// Near returns for every placement of the home scale its best partners among
-// the placements of each superimposed scale, and up to three next best that
-// are within reach, the whole list best first. Pairs are ranked by how little
-// the hand moves: the shift of the first finger in mm, then the width of all
-// together in mm, then by more shared spots, then by the same system as the
-// home placement, then from the nut up. Where a home placement's best
-// partners are laid out in another system than its own, the best of the same
-// system within reach is listed too.
+// Near returns, for every placement of the home scale, its best partners among
+// the placements of each superimposed scale and up to three more within reach.
+// The whole list is best first. Pairs are ranked by how little the hand moves:
+// the shift of the first finger in mm, then the width of all together in mm, then
+// more shared spots, then the same system as home, then from the nut up. If a
+// home placement's best partners have another system than its own, the best with
+// the same system within reach is listed too.
 //
-// Without superimposed scales each pair is a home placement alone. Where a
-// scale has no placement at all, or reachMM is not a number, Near returns
-// nothing.
+// Without superimposed scales, each pair is a home placement alone. If a scale
+// has no placement, or reachMM is not a number, Near returns nothing.
 func Near(in Instrument, home pitch.Scale, superimposed []pitch.Scale, reachMM float64) []Pair {
 	n, ok := newNeighbours(in, home, superimposed, reachMM)
 	if !ok {
@@ -49,7 +47,7 @@ func Near(in Instrument, home pitch.Scale, superimposed []pitch.Scale, reachMM f
 	return n.pairs(listed)
 }
 
-// A stand is what ranking needs to know of a placement.
+// A stand is what the rank needs to know about a placement.
 type stand struct {
 	first  int // fret of the first finger
 	high   int
@@ -66,12 +64,11 @@ type neighbours struct {
 	placed  [][]Placement         // by scale, home first
 	scales  [][]stand             // the same placements
 
-	groups []group // of the home placement in hand
+	groups []group // of the current home placement
 	seen   map[extent]int
 }
 
-// newNeighbours places all the scales; ok is false where one has no
-// placement.
+// newNeighbours places all the scales; ok is false if one has no placement.
 func newNeighbours(in Instrument, home pitch.Scale, superimposed []pitch.Scale, reachMM float64) (n *neighbours, ok bool) {
 	if reachMM != reachMM {
 		return nil, false
@@ -102,14 +99,14 @@ func standOf(p Placement, in Instrument, reachMM float64) stand {
 	return s
 }
 
-// A rank is what a group of placements is judged by, as in Near.
+// A rank orders groups of placements; see Near.
 type rank struct {
 	shiftMM, widthMM float64
 	shared           int
 	mixed            bool // in another system than home's
 }
 
-// compare is negative where a is the better one.
+// compare is negative if a is better.
 func (a rank) compare(b rank) int {
 	mixed := func(r rank) int {
 		if r.mixed {

@@ -2,8 +2,8 @@ package neck
 
 import "heddle/pitch"
 
-// A Place is one note of a placement: a spot and the pitch it sounds, named
-// as the scale names it.
+// A Place is one note of a placement: a spot and its pitch, with the scale's own
+// name.
 type Place struct {
 	Spot
 	Pitch pitch.Pitch
@@ -16,18 +16,17 @@ type Placement struct {
 	Window Window
 	Places []Place // from the lowest pitch to the highest
 
-	// RootString is the string of the placement's lowest root and RootFinger
-	// the finger (0 open, 1 to 4) that one finger per fret gives it. Both are
-	// 0 for a run so short that it has no root.
+	// RootString is the string of the placement's lowest root, and RootFinger
+	// its finger (0 open, 1 to 4) with one finger per fret. Both are 0 for a run
+	// without a root.
 	RootString int
 	RootFinger int
 
 	// Shape is the open chord shape (E, A, D, C or G) that a pentatonic or
-	// seven-note placement grows from, in the trade's usual way; empty where
-	// the trade has no word.
+	// seven-note placement grows from (common practice), or "" if it has none.
 	Shape string
 
-	// System says how the notes are laid out.
+	// System is the layout of the notes on the strings.
 	System string
 }
 
@@ -37,8 +36,8 @@ const (
 	TwoPerString = "two on each string"
 	// ThreePerString is one of the two usual layouts of a seven-note scale.
 	ThreePerString = "three on each string"
-	// InPosition is the narrowest hand: two or three on each string for a
-	// seven-note scale in fourths, as it falls otherwise.
+	// InPosition is the narrowest hand: two or three notes on each string for a
+	// seven-note scale in fourths, otherwise any number.
 	InPosition = "in position"
 )
 
@@ -47,9 +46,8 @@ type Window struct {
 	Low, High int
 }
 
-// FirstFinger returns the fret of the first finger: the lowest stopped fret.
-// An open-string placement has it above the nut; only one played wholly on
-// open strings returns 0.
+// FirstFinger returns the fret of the first finger: the lowest stopped fret, or 0
+// if all strings are open.
 func (p Placement) FirstFinger() int {
 	if p.Window.Low > 0 {
 		return p.Window.Low
@@ -63,7 +61,7 @@ func (p Placement) FirstFinger() int {
 	return first
 }
 
-// At returns the place that sounds the MIDI key, and whether there is one.
+// At returns the place of a MIDI key, if there is one.
 func (p Placement) At(midi int) (Place, bool) {
 	for _, place := range p.Places {
 		if place.Pitch.MIDI() == midi {

@@ -6,29 +6,28 @@ import (
 	"heddle/pitch"
 )
 
-// twoOrThree is the share of each string of a seven-note scale in position.
+// twoOrThree is the share of each string for a seven-note scale in position.
 var twoOrThree = share{2, 3}
 
 // Placements returns all placements of the scale on the instrument, from the nut
-// up (by the low end of the window, then by the lowest note). There is one
-// for each scale tone on the lowest-pitched string from which the neck has
-// room for a run up to the top string. How the notes are laid out depends on
-// the scale's size:
+// up (by the low end of the window, then by the lowest note). There is one for
+// each scale tone on the lowest-pitched string that leaves room for a run up to
+// the top string. The layout depends on the size of the scale:
 //
 //   - A five-note scale has two notes on each string.
-//   - A seven-note scale has both layouts of the trade: in position (two or
-//     three on each string, in the narrowest window) and three on each
-//     string. Where the two are one, it is listed once, in position.
-//   - Any other scale, and any scale where neighbouring strings are not a
-//     major third or a fourth apart (fifths, dropped and re-entrant tunings)
-//     or where the rules above find nothing at all, lies in the narrowest
-//     window that holds a run with a note or more on each string.
+//   - A seven-note scale has two layouts: in position (two or three notes on each
+//     string, in the narrowest window) and three on each string. If they are the
+//     same, it is listed once, as in position.
+//   - Any other scale is in the narrowest window that holds a run with at least
+//     one note on each string. So is any scale if neighbouring strings are not a
+//     major third or a fourth apart (fifths, dropped and re-entrant tunings), or
+//     if the rules above find nothing.
 //
-// A narrowest window has the run's first tone as its lowest on that string.
-// Of equally narrow windows the one with the fewest notes outside four
-// neighbouring frets is taken, then the one with the longer run, then with
-// more open strings, then the lower one. The run goes on to the
-// highest tone that the top string has in the window.
+// In a narrowest window, the run's first tone is the lowest on its string. Of
+// equally narrow windows, the one with the fewest notes outside four neighbouring
+// frets is taken, then the one with the longer run, then with more open strings,
+// then the lower one. The run ends on the highest tone that the top string has in
+// the window.
 func Placements(in Instrument, s pitch.Scale) []Placement {
 	l, ok := newLadder(in, s)
 	if !ok {
@@ -88,7 +87,7 @@ func (l *ladder) narrowestRuns() (runs []run) {
 	return runs
 }
 
-// placements names the notes of the runs and says where their roots lie.
+// placements turns runs into placements with named notes and roots.
 func (l *ladder) placements(in Instrument, runs []run) []Placement {
 	total := 0
 	for _, r := range runs {
@@ -123,7 +122,7 @@ func (l *ladder) appendPlaces(places []Place, r run) []Place {
 	return places
 }
 
-// span returns the frets that the places take up.
+// span returns the window of the places.
 func span(places []Place) Window {
 	w := Window{places[0].Fret, places[0].Fret}
 	for _, p := range places {

@@ -1,7 +1,7 @@
 package neck
 
-// findRoot says where the lowest root lies, and which finger stops it when
-// the first finger keeps its fret and each finger has one of its own.
+// findRoot sets the string of the lowest root and its finger, with one finger per
+// fret from the first finger's on.
 func (p *Placement) findRoot() {
 	root := p.Scale.Root.Class()
 	for _, place := range p.Places {
@@ -16,20 +16,20 @@ func (p *Placement) findRoot() {
 	}
 }
 
-// guitarSteps are the distances in semitones between neighbouring strings
-// from string 1 to string 6 on which the open shapes have their names.
+// guitarSteps are the semitones between neighbouring strings, from string 1 to 6,
+// for which the open shapes have their names.
 var guitarSteps = [5]int{5, 4, 5, 5, 5}
 
-// A rootHome is where in the hand a shape has its lowest root on strings 6 to
-// 1: the string, and whether it lies under the first two fingers or beyond.
+// A rootHome is where a shape has its lowest root: the string, and whether it is
+// beyond the first two fingers.
 type rootHome struct {
 	string int
 	beyond bool
 }
 
-// openShapes names the open chord that has its root there (common practice:
-// open E and A have it on their lowest string at the bottom of the hand, G
-// and C there at the top of it, D on string 4).
+// openShapes are the open chords by their root (common practice: open E and A have
+// it on their lowest string at the low end of the hand, G and C at the high end,
+// D on string 4).
 var openShapes = map[rootHome]string{
 	{6, false}: "E",
 	{6, true}:  "G",
@@ -42,8 +42,8 @@ var openShapes = map[rootHome]string{
 // openShape returns the open chord shape that a placement grows from. The
 // chord is the one on the scale's own root, minor for a minor scale: A minor
 // pentatonic with its root on string 6 under the first finger grows from the
-// shape of open E minor. The trade has such names for pentatonics and for
-// seven-note scales in position, on strings tuned as a guitar's.
+// shape of open E minor. Only pentatonics and seven-note scales in position have
+// such names, on strings tuned like a guitar's.
 func openShape(in Instrument, p Placement, size int) string {
 	named := size == 5 && p.System == TwoPerString || size == 7 && p.System == InPosition
 	if !named || !hasGuitarStrings(in) {
@@ -58,8 +58,7 @@ func openShape(in Instrument, p Placement, size int) string {
 	return ""
 }
 
-// hasGuitarStrings reports whether strings 1 to 6 stand a guitar's distances
-// apart.
+// hasGuitarStrings reports whether strings 1 to 6 have a guitar's intervals.
 func hasGuitarStrings(in Instrument) bool {
 	if in.Strings() <= len(guitarSteps) {
 		return false

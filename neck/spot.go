@@ -6,13 +6,12 @@ type Spot struct {
 	Fret   int
 }
 
-// SpotsOf returns every spot that sounds the MIDI key, string 1 first.
+// SpotsOf returns every spot for a MIDI key, string 1 first.
 func (in Instrument) SpotsOf(midi int) []Spot {
 	return in.SpotsIn(midi, Window{0, in.LastFret()})
 }
 
-// SpotsIn returns the spots inside the window that sound the MIDI key, string
-// 1 first.
+// SpotsIn returns the spots for a MIDI key inside a window, string 1 first.
 func (in Instrument) SpotsIn(midi int, window Window) []Spot {
 	low, high := max(window.Low, 0), min(window.High, in.LastFret())
 	var spots []Spot

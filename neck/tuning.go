@@ -8,10 +8,9 @@ import (
 	"heddle/pitch"
 )
 
-// ParseTuning reads the open strings as a tuning is written, from the last
-// string to string 1, with spaces or commas between them:
-// "E2 A2 D3 G3 B3 E4". The result has string 1 first, as in
-// [Instrument.Open]. An error names the word that slipped.
+// ParseTuning reads open strings as tunings are written, from the last string to
+// string 1, with spaces or commas between them: "E2 A2 D3 G3 B3 E4". The result
+// has string 1 first, as in [Instrument.Open]. An error names the wrong word.
 func ParseTuning(s string) ([]pitch.Pitch, error) {
 	words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' })
 	if len(words) == 0 || len(words) > maxStrings {
@@ -35,8 +34,7 @@ func ParseTuning(s string) ([]pitch.Pitch, error) {
 	return open, nil
 }
 
-// FormatTuning writes open strings, string 1 first, as ParseTuning reads
-// them.
+// FormatTuning returns open strings, string 1 first, as ParseTuning reads them.
 func FormatTuning(open []pitch.Pitch) string {
 	var b strings.Builder
 	for i := len(open) - 1; i >= 0; i-- {
@@ -48,9 +46,8 @@ func FormatTuning(open []pitch.Pitch) string {
 	return b.String()
 }
 
-// meantOpen returns the open string that a slip most likely meant: a German H
-// for B, or a note without its octave, which is then the first one above the
-// string written before.
+// meantOpen returns the open string that was most likely meant: B for a German H,
+// or for a note without an octave the first one above the string before it.
 func meantOpen(word string, below int) string {
 	if rest, isH := strings.CutPrefix(strings.ToUpper(word), "H"); isH {
 		word = "B" + rest
