@@ -2,7 +2,6 @@ package bench_test
 
 import (
 	"bytes"
-	"errors"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -10,6 +9,7 @@ import (
 	"testing"
 
 	"heddle/bench/bundle/bundler"
+	"heddle/internal/need"
 )
 
 func TestBuiltFilesMatchTheirSource(t *testing.T) {
@@ -38,12 +38,9 @@ func TestBuiltFilesMatchTheirSource(t *testing.T) {
 }
 
 func TestScriptsPassTheStrictCompiler(t *testing.T) {
-	compiler := filepath.Join("scripts", "node_modules", "typescript", "bin", "tsc")
-	_, missing := os.Stat(compiler)
-	node, noNode := exec.LookPath("node")
-	if missing != nil || noNode != nil {
-		t.Skipf("SKIPPED: the scripts' types are not checked: %v (npm ci in bench/scripts)", errors.Join(missing, noNode))
-	}
+	const reason = "the scripts' types are not checked (npm ci in bench/scripts)"
+	compiler := need.File(t, reason, filepath.Join("scripts", "node_modules", "typescript", "bin", "tsc"))
+	node := need.Program(t, reason, "node")
 	if out, err := exec.Command(node, compiler, "-p", "scripts").CombinedOutput(); err != nil {
 		t.Errorf("%v\n%s", err, out)
 	}

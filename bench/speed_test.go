@@ -15,6 +15,7 @@ import (
 	"time"
 
 	"heddle/bench"
+	"heddle/internal/need"
 )
 
 // The load: every exercise differs from the one before.
@@ -118,7 +119,7 @@ func TestMemoryStaysFlat(t *testing.T) {
 		return m.HeapAlloc
 	}
 	rounds := *requests
-	if testing.Short() {
+	if !need.All() {
 		rounds = min(rounds, 300)
 	}
 	for i := range 100 { // fills what is filled once

@@ -4,7 +4,6 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"io"
 	"net/http"
 	"os"
 	"path/filepath"
@@ -14,57 +13,20 @@ import (
 
 	"heddle/audio"
 	"heddle/audio/audiotest"
-	"heddle/bench"
+	"heddle/bench/benchtest"
 	"heddle/bench/takes"
 	"heddle/exercise"
 	"heddle/hear"
 )
 
-// thursday is an evening of the workshop, two hours ahead of UTC.
-var thursday = time.Date(2026, 7, 16, 20, 22, 11, 0, time.FixedZone("", 2*60*60))
-
-// keeping serves a bench that keeps takes in a folder, on that evening.
-func keeping(t testing.TB, data string) (home string) {
-	t.Helper()
-	return servedWith(t, bench.Options{Data: data, Now: func() time.Time { return thursday }})
-}
-
-// calls sends a request and returns its answer, following no redirection.
-func calls(t testing.TB, method, address, kind string, body io.Reader, headers ...[2]string) (status int, location, page string) {
-	t.Helper()
-	r, err := http.NewRequestWithContext(t.Context(), method, address, body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if kind != "" {
-		r.Header.Set("Content-Type", kind)
-	}
-	for _, h := range headers {
-		r.Header.Set(h[0], h[1])
-	}
-	client := &http.Client{CheckRedirect: func(*http.Request, []*http.Request) error { return http.ErrUseLastResponse }}
-	answer, err := client.Do(r)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer answer.Body.Close()
-	text, err := io.ReadAll(answer.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return answer.StatusCode, answer.Header.Get("Location"), string(text)
-}
-
-var keptPart = [2]string{"Heddle-Part", "kept"}
-
 func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	data := t.TempDir()
-	home, take := keeping(t, data), faulty(t)
-	status, location, list := calls(t, "POST", home+"/takes?"+liveSpec+fmt.Sprintf("&first-bar=%g", take.leadS), "application/octet-stream", bytes.NewReader(take.wav(t)), keptPart)
+	home, take := benchtest.Keep(t, data), benchtest.Faulty(t)
+	status, location, list := benchtest.Call(t, "POST", home+"/takes?"+benchtest.LiveSpec+fmt.Sprintf("&first-bar=%g", take.LeadS), "application/octet-stream", bytes.NewReader(take.WAV()), benchtest.KeptPart)
 	if status != http.StatusCreated || location != "/takes/20260716-182211" {
 		t.Fatalf("answered %d at %q: %s", status, location, list)
 	}
-	length := fmt.Sprintf("%.0f s</span>", float64(len(take.samples))/float64(take.rate))
+	length := fmt.Sprintf("%.0f s</span>", float64(len(take.Samples))/float64(take.Rate))
 	const summary = "13 right, 1 wrong, 1 missed, 0 extra"
 	for address, page := range map[string]string{"what comes back": list, "the take page": got(t, home+"/take"), "the list": got(t, home+"/takes")} {
 		for _, want := range []string{`href="/takes/20260716-182211"`, "Thu 16 Jul 2026, 20:22:11", summary, "weave G minor pentatonic", length} {
@@ -75,7 +37,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	}
 
 	page := got(t, home+location)
-	if got := counts(page); got != summary {
+	if got := benchtest.Counts(page); got != summary {
 		t.Errorf("opened again it has %s, want %s", got, summary)
 	}
 	for _, want := range []string{"Take of", "Thu 16 Jul 2026, 20:22:11", `<svg class="over"`, `class="take-note missed" data-note="11"`, "against the click", `data-recording="/takes/20260716-182211/take.flac"`, "Record it again"} {
@@ -85,10 +47,10 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	}
 
 	recording, err := audio.Decode(strings.NewReader(got(t, home+location+"/take.flac")))
-	if err != nil || recording.Rate != take.rate {
+	if err != nil || recording.Rate != take.Rate {
 		t.Fatalf("the recording: %v", err)
 	}
-	samples := make([]float32, len(take.samples))
+	samples := make([]float32, len(take.Samples))
 	for n := 0; n < len(samples); {
 		read, err := recording.Read(samples[n:])
 		if n += read; err != nil {
@@ -104,7 +66,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	if err := json.Unmarshal([]byte(got(t, home+location+"/take.json")), &kept); err != nil {
 		t.Fatal(err)
 	}
-	if kept.Taken != "2026-07-16T20:22:11+02:00" || kept.Spec.Query() != take.exercise.Spec.Query() || kept.Report.Summary.Right != 13 {
+	if kept.Taken != "2026-07-16T20:22:11+02:00" || kept.Spec.Query() != take.Exercise.Spec.Query() || kept.Report.Summary.Right != 13 {
 		t.Errorf("the report says %+v", kept)
 	}
 }
@@ -112,7 +74,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 // got reads a page that must be there.
 func got(t testing.TB, address string) string {
 	t.Helper()
-	status, _, page := calls(t, "GET", address, "", nil)
+	status, _, page := benchtest.Call(t, "GET", address, "", nil)
 	if status != http.StatusOK {
 		t.Fatalf("%s is answered %d: %.300s", address, status, page)
 	}
@@ -120,13 +82,13 @@ func got(t testing.TB, address string) string {
 }
 
 func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
-	home := keeping(t, t.TempDir())
-	if page := got(t, home+"/take?"+takeSpec); !strings.Contains(page, `formaction="/takes?`) || !strings.Contains(page, "No take is kept yet") {
+	home := benchtest.Keep(t, t.TempDir())
+	if page := got(t, home+"/take?"+benchtest.TakeSpec); !strings.Contains(page, `formaction="/takes?`) || !strings.Contains(page, "No take is kept yet") {
 		t.Error("the page offers no way to keep a take without scripts")
 	}
-	recording := playTake(t, takeSpec, 0.7, nil).wav(t)
-	kind, body := form(t, "evening.wav", recording, [2]string{"label", " Ann & Björn, second try "})
-	status, location, _ := calls(t, "POST", home+"/takes?"+takeSpec, kind, body)
+	recording := benchtest.Play(t, benchtest.TakeSpec, 0.7, nil).WAV()
+	kind, body := benchtest.Form(t, "evening.wav", recording, [2]string{"label", " Ann & Björn, second try "})
+	status, location, _ := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, kind, body)
 	if status != http.StatusSeeOther {
 		t.Fatalf("answered %d, to %q", status, location)
 	}
@@ -138,8 +100,8 @@ func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
 		}
 	}
 	for _, label := range []string{strings.Repeat("é", 81), "two\nlines", "\xff", strings.Repeat("x", 2000)} {
-		kind, body := form(t, "evening.wav", recording, [2]string{"label", label})
-		if status, _, page := calls(t, "POST", home+"/takes?"+takeSpec, kind, body, keptPart); status != http.StatusBadRequest || !strings.Contains(page, "at most 80 characters") {
+		kind, body := benchtest.Form(t, "evening.wav", recording, [2]string{"label", label})
+		if status, _, page := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, kind, body, benchtest.KeptPart); status != http.StatusBadRequest || !strings.Contains(page, "at most 80 characters") {
 			t.Errorf("the label %.20q is answered %d", label, status)
 		}
 	}
@@ -147,26 +109,26 @@ func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
 
 func TestATakeIsDeletedOnlyWhenAsked(t *testing.T) {
 	data := t.TempDir()
-	home := keeping(t, data)
-	name := keepQuickly(t, data, thursday)
+	home := benchtest.Keep(t, data)
+	name := keepQuickly(t, data, benchtest.Thursday)
 	address := home + "/takes/" + name
 	if page := got(t, address+"/delete"); !strings.Contains(page, "Delete the take of Thu 16 Jul 2026, 20:22:11?") || !strings.Contains(page, `method="post"`) {
 		t.Errorf("it is not asked whether to delete: %s", page)
 	}
-	if status, _, _ := calls(t, "POST", address+"/delete", "", nil, [2]string{"Origin", "http://elsewhere.example"}); status != http.StatusForbidden {
+	if status, _, _ := benchtest.Call(t, "POST", address+"/delete", "", nil, [2]string{"Origin", "http://elsewhere.example"}); status != http.StatusForbidden {
 		t.Errorf("another site is answered %d, want 403", status)
 	}
-	if status, _, _ := calls(t, "DELETE", address, "", nil); status != http.StatusMethodNotAllowed {
+	if status, _, _ := benchtest.Call(t, "DELETE", address, "", nil); status != http.StatusMethodNotAllowed {
 		t.Errorf("a method that is none of the page's is answered %d", status)
 	}
 	got(t, address)
 	for range 2 { // the second from another window
-		if status, location, _ := calls(t, "POST", address+"/delete", "", nil); status != http.StatusSeeOther || location != "/takes" {
+		if status, location, _ := benchtest.Call(t, "POST", address+"/delete", "", nil); status != http.StatusSeeOther || location != "/takes" {
 			t.Errorf("answered %d, to %q", status, location)
 		}
 	}
 	for _, gone := range []string{"", "/delete", "/take.flac", "/take.json"} {
-		if status, _, _ := calls(t, "GET", address+gone, "", nil); status != http.StatusNotFound {
+		if status, _, _ := benchtest.Call(t, "GET", address+gone, "", nil); status != http.StatusNotFound {
 			t.Errorf("%s is answered %d after the take is deleted", gone, status)
 		}
 	}
@@ -175,7 +137,7 @@ func TestATakeIsDeletedOnlyWhenAsked(t *testing.T) {
 // keepQuickly keeps a take of one second without listening to it.
 func keepQuickly(t testing.TB, data string, when time.Time) (name string) {
 	t.Helper()
-	ex := playTake(t, liveSpec, 0, nil).exercise
+	ex := benchtest.Play(t, benchtest.LiveSpec, 0, nil).Exercise
 	draft, err := takes.In(data).Draft(when)
 	if err != nil {
 		t.Fatal(err)
@@ -199,9 +161,9 @@ func keepQuickly(t testing.TB, data string, when time.Time) (name string) {
 
 func TestKeptTakesAreListedPageByPage(t *testing.T) {
 	data := t.TempDir()
-	home := keeping(t, data)
+	home := benchtest.Keep(t, data)
 	for day := range 22 {
-		keepQuickly(t, data, thursday.AddDate(0, 0, day))
+		keepQuickly(t, data, benchtest.Thursday.AddDate(0, 0, day))
 	}
 	for address, want := range map[string]int{"/take": 5, "/takes": 20, "/takes?before=20260718-182211": 2, "/takes?before=nothing": 20} {
 		page := got(t, home+address)
@@ -223,28 +185,28 @@ func TestWhatIsNotKeptIsSaidInOneLineAndLeavesNothing(t *testing.T) {
 	if err := os.WriteFile(inTheWay, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	whole := playTake(t, takeSpec, 0.5, nil)
+	whole := benchtest.Play(t, benchtest.TakeSpec, 0.5, nil)
 	silent := whole
-	silent.samples = make([]float32, 3*whole.rate)
+	silent.Samples = make([]float32, 3*whole.Rate)
 	for name, c := range map[string]struct {
 		data   string
 		file   []byte
 		status int
 		want   string
 	}{
-		"silence":                 {data, silent.wav(t), http.StatusBadRequest, "silence"},
-		"half a file":             {data, whole.wav(t)[:50000], http.StatusBadRequest, "breaks off"},
+		"silence":                 {data, silent.WAV(), http.StatusBadRequest, "silence"},
+		"half a file":             {data, whole.WAV()[:50000], http.StatusBadRequest, "breaks off"},
 		"no recording":            {data, []byte("Dear diary"), http.StatusBadRequest, "an unknown kind of file"},
-		"a folder that can't be":  {inTheWay, whole.wav(t), http.StatusInsufficientStorage, "takes can't be kept in " + inTheWay},
-		"a bench without folders": {"", whole.wav(t), http.StatusNotFound, "--data"},
+		"a folder that can't be":  {inTheWay, whole.WAV(), http.StatusInsufficientStorage, "takes can't be kept in " + inTheWay},
+		"a bench without folders": {"", whole.WAV(), http.StatusNotFound, "--data"},
 	} {
-		home := keeping(t, c.data)
-		status, _, says := calls(t, "POST", home+"/takes?"+takeSpec, "application/octet-stream", bytes.NewReader(c.file), keptPart)
+		home := benchtest.Keep(t, c.data)
+		status, _, says := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, "application/octet-stream", bytes.NewReader(c.file), benchtest.KeptPart)
 		if says = strings.TrimSpace(says); status != c.status || !strings.HasPrefix(says, "Not kept: ") || !strings.Contains(says, c.want) || strings.Contains(says, "\n") {
 			t.Errorf("%s: answered %d %q, want %d with %q", name, status, says, c.status, c.want)
 		}
-		kind, body := form(t, "take.wav", c.file)
-		if status, _, page := calls(t, "POST", home+"/takes?"+takeSpec, kind, body); status != c.status || !strings.Contains(page, "Not kept: ") || !strings.Contains(page, "<!doctype html>") {
+		kind, body := benchtest.Form(t, "take.wav", c.file)
+		if status, _, page := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, kind, body); status != c.status || !strings.Contains(page, "Not kept: ") || !strings.Contains(page, "<!doctype html>") {
 			t.Errorf("%s, by a form: answered %d", name, status)
 		}
 	}
@@ -255,12 +217,12 @@ func TestWhatIsNotKeptIsSaidInOneLineAndLeavesNothing(t *testing.T) {
 
 func TestNothingIsMadeBeforeSomethingIsKept(t *testing.T) {
 	data := filepath.Join(t.TempDir(), "heddle")
-	home := keeping(t, data)
-	for _, path := range []string{"/", "/take?" + takeSpec, "/takes"} {
+	home := benchtest.Keep(t, data)
+	for _, path := range []string{"/", "/take?" + benchtest.TakeSpec, "/takes"} {
 		got(t, home+path)
 	}
 	for _, path := range []string{"/takes/20260716-182211", "/takes/x/delete", "/takes/20260716-182211/secret"} {
-		if status, _, _ := calls(t, "GET", home+path, "", nil); status != http.StatusNotFound {
+		if status, _, _ := benchtest.Call(t, "GET", home+path, "", nil); status != http.StatusNotFound {
 			t.Errorf("%s is answered %d", path, status)
 		}
 	}
@@ -271,8 +233,8 @@ func TestNothingIsMadeBeforeSomethingIsKept(t *testing.T) {
 
 func TestADamagedTakeIsSaidToBeSoAndCanBeDeleted(t *testing.T) {
 	data := t.TempDir()
-	home := keeping(t, data)
-	name := keepQuickly(t, data, thursday)
+	home := benchtest.Keep(t, data)
+	name := keepQuickly(t, data, benchtest.Thursday)
 	report := filepath.Join(data, "takes", name, takes.ReportFile)
 	for what, damage := range map[string]func() error{
 		"cut short": func() error { return os.WriteFile(report, []byte(`{"version":1,`), 0o600) },
@@ -284,12 +246,12 @@ func TestADamagedTakeIsSaidToBeSoAndCanBeDeleted(t *testing.T) {
 		if page := got(t, home+"/takes"); !strings.Contains(page, "This take can’t be read") || !strings.Contains(page, "Delete…") {
 			t.Errorf("%s: the list does not say so", what)
 		}
-		if status, _, page := calls(t, "GET", home+"/takes/"+name, "", nil); status != http.StatusInternalServerError || !strings.Contains(page, "This take can’t be shown") {
+		if status, _, page := benchtest.Call(t, "GET", home+"/takes/"+name, "", nil); status != http.StatusInternalServerError || !strings.Contains(page, "This take can’t be shown") {
 			t.Errorf("%s: its page is answered %d", what, status)
 		}
 	}
 	got(t, home+"/takes/"+name+"/delete")
-	if status, _, _ := calls(t, "POST", home+"/takes/"+name+"/delete", "", nil); status != http.StatusSeeOther {
+	if status, _, _ := benchtest.Call(t, "POST", home+"/takes/"+name+"/delete", "", nil); status != http.StatusSeeOther {
 		t.Errorf("it can't be deleted: %d", status)
 	}
 }

@@ -1,7 +1,8 @@
-package bench_test
+package browser_test
 
 import (
 	"encoding/json"
+	"heddle/bench/benchtest"
 	"os"
 	"testing"
 
@@ -13,8 +14,8 @@ import (
 // phones and paper.
 func servesEveryone(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
-	p.inTime(faulty(t), 0.02)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
+	p.inTime(benchtest.Faulty(t), 0.02)
 	p.set("take-count", "1")
 	p.do(chromedp.Click(chromedp.CSS("#take-stop"))) // the key stops it
 	p.do(chromedp.Evaluate[chromedp.Void]("document.activeElement.blur()"))
@@ -44,9 +45,9 @@ func servesEveryone(t *testing.T, b browser, home string) {
 // readers.
 func accessibleStates(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
 	accessibleTake(t, p, "empty")
-	p.inTime(faulty(t), 0.02)
+	p.inTime(benchtest.Faulty(t), 0.02)
 	p.set("take-count", "1")
 	p.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
 	p.until("document.querySelectorAll('#sheet .verdict').length > 3")

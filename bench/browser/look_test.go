@@ -1,6 +1,8 @@
-package bench_test
+package browser_test
 
 import (
+	"heddle/bench"
+	"heddle/bench/benchtest"
 	"os"
 	"path/filepath"
 	"testing"
@@ -30,7 +32,7 @@ func TestLook(t *testing.T) {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		t.Fatal(err)
 	}
-	b, home := openBrowser(t), served(t)
+	b, home := openBrowser(t), benchtest.Serve(t, bench.Options{})
 	states := []struct {
 		name   string
 		width  int64

@@ -1,6 +1,9 @@
-package bench_test
+package browser_test
 
 import (
+	"heddle/bench"
+	"heddle/bench/benchtest"
+	"heddle/internal/need"
 	"strings"
 	"testing"
 
@@ -27,7 +30,7 @@ const heardDevices = `{
 
 func microphoneChosen(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
 	p.until("document.querySelectorAll('#take-input option').length > 2")
 	p.do(chromedp.Evaluate[chromedp.Void](heardDevices))
 	other := value[string](p, "[...document.querySelectorAll('#take-input option')].at(-1).value")
@@ -51,8 +54,8 @@ func microphoneChosen(t *testing.T, b browser, home string) {
 // the setting lasts.
 func delayAdopted(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
-	p.inTime(playTake(t, liveSpec, 0.5, nil), 0.09)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
+	p.inTime(benchtest.Play(t, benchtest.LiveSpec, 0.5, nil), 0.09)
 	p.set("take-count", "1")
 	p.do(chromedp.Click(chromedp.CSS("#take-record")))
 	p.marked()
@@ -75,8 +78,8 @@ func delayAdopted(t *testing.T, b browser, home string) {
 
 func microphoneGone(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
-	p.inTime(playTake(t, liveSpec, 0.5, nil), 0.02)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
+	p.inTime(benchtest.Play(t, benchtest.LiveSpec, 0.5, nil), 0.02)
 	p.do(chromedp.Evaluate[chromedp.Void](heardDevices))
 	p.set("take-count", "1")
 	p.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
@@ -91,10 +94,10 @@ func microphoneGone(t *testing.T, b browser, home string) {
 	}
 
 	// One that brings nothing is told of while it can still be mended.
-	silent := playTake(t, liveSpec, 0.5, nil)
-	clear(silent.samples)
+	silent := benchtest.Play(t, benchtest.LiveSpec, 0.5, nil)
+	clear(silent.Samples)
 	q := b.tab(t, 1280, 900)
-	q.openTake(home + "/take?" + liveSpec)
+	q.openTake(home + "/take?" + benchtest.LiveSpec)
 	q.inTime(silent, 0)
 	q.set("take-count", "1")
 	q.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
@@ -106,18 +109,16 @@ func microphoneGone(t *testing.T, b browser, home string) {
 // decides which microphones there are and whether it asks.
 
 func TestAMicrophoneThatIsRefusedIsAskedForPlainly(t *testing.T) {
-	if testing.Short() {
-		t.Skip("SKIPPED: a browser of its own is started for this, which -short leaves out")
-	}
+	need.Long(t, "a browser of its own is started")
 	b := openBrowser(t, chromedp.Flag("use-fake-device-for-media-stream", true))
-	home := served(t)
+	home := benchtest.Serve(t, bench.Options{})
 	p := b.tab(t, 1280, 900)
 	if _, err := chromedp.Call(p.ctx, cdpbrowser.SetPermission, cdpbrowser.SetPermissionParams{
 		Permission: &cdpbrowser.PermissionDescriptor{Name: "microphone"}, Setting: cdpbrowser.PermissionSettingDenied, Origin: home,
 	}); err != nil {
 		t.Fatal(err)
 	}
-	p.openTake(home + "/take?" + liveSpec)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
 	p.do(chromedp.Click(chromedp.CSS("#take-record")))
 	p.says("The microphone is not allowed.")
 	if text := value[string](p, "document.getElementById('take-record').textContent"); text != "Record" {
@@ -126,12 +127,10 @@ func TestAMicrophoneThatIsRefusedIsAskedForPlainly(t *testing.T) {
 }
 
 func TestAMachineWithoutAMicrophoneSaysSo(t *testing.T) {
-	if testing.Short() {
-		t.Skip("SKIPPED: a browser of its own is started for this, which -short leaves out")
-	}
+	need.Long(t, "a browser of its own is started")
 	b := openBrowser(t, chromedp.Flag("use-fake-ui-for-media-stream", true))
 	p := b.tab(t, 1280, 900)
-	p.openTake(served(t) + "/take?" + liveSpec)
+	p.openTake(benchtest.Serve(t, bench.Options{}) + "/take?" + benchtest.LiveSpec)
 	if n := value[float64](p, "navigator.mediaDevices.enumerateDevices().then(d => d.filter(d => d.kind === 'audioinput').length)"); n > 0 {
 		t.Skipf("SKIPPED: this machine has %v microphones", n)
 	}

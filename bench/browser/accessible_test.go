@@ -1,7 +1,8 @@
-package bench_test
+package browser_test
 
 import (
 	"encoding/json"
+	"heddle/internal/need"
 	"os"
 	"testing"
 
@@ -10,14 +11,14 @@ import (
 
 // axePath is where `npm ci` in the scripts' folder puts the accessibility
 // checker. It is used by this test alone.
-const axePath = "scripts/node_modules/axe-core/axe.min.js"
+const axePath = "../scripts/node_modules/axe-core/axe.min.js"
 
 // accessible holds every page, light and dark, wide and narrow, to the rules of
 // axe-core (WCAG 2.2 at levels A and AA, and its own best practices).
 func accessible(t *testing.T, b browser, home string) {
-	axe, err := os.ReadFile(axePath)
+	axe, err := os.ReadFile(need.File(t, "accessibility is not checked (npm ci in bench/scripts)", axePath))
 	if err != nil {
-		t.Skip("SKIPPED: axe-core is not installed (npm ci in bench/scripts), so accessibility is not checked")
+		t.Fatal(err)
 	}
 	for _, page := range somePages {
 		p := b.tab(t, 1280, 900)

@@ -1,4 +1,4 @@
-package bench_test
+package browser_test
 
 import (
 	"fmt"
@@ -10,6 +10,7 @@ import (
 
 	"github.com/chromedp/chromedp"
 
+	"heddle/bench/benchtest"
 	"heddle/exercise"
 )
 
@@ -22,10 +23,10 @@ type takeLook struct {
 }
 
 // choose marks a take that is chosen as a file.
-func (p *tab) choose(take played) {
+func (p *tab) choose(take benchtest.Take) {
 	p.t.Helper()
 	file := filepath.Join(p.t.TempDir(), "rehearsal.wav")
-	if err := os.WriteFile(file, take.wav(p.t), 0o600); err != nil {
+	if err := os.WriteFile(file, take.WAV(), 0o600); err != nil {
 		p.t.Fatal(err)
 	}
 	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}))
@@ -37,16 +38,16 @@ func (p *tab) choose(take played) {
 const longSpec = "home=A+blues&superimpose=tritone&groups=4%2C3&value=sixteenth&tempo=70&fret=5&land=root"
 
 // stumbling leaves out two notes of five and plays one of seven wrong.
-func stumbling(t testing.TB, spec string) played {
+func stumbling(t testing.TB, spec string) benchtest.Take {
 	t.Helper()
-	p := playTake(t, spec, 0.5, func(notes []exercise.Note) {
+	p := benchtest.Play(t, spec, 0.5, func(notes []exercise.Note) {
 		for i := 3; i < len(notes); i += 7 {
 			notes[i].Fret += 2
 		}
 	})
-	for i := range p.onsetsS {
+	for i := range p.OnsetsS {
 		if i%5 == 1 || i%5 == 2 {
-			p.silence(i)
+			p.Silence(i)
 		}
 	}
 	return p
@@ -54,32 +55,34 @@ func stumbling(t testing.TB, spec string) played {
 
 // lookStates are the states that matter.
 func lookStates(home string) []takeLook {
-	at := func(spec string, take func(testing.TB) played) func(*tab) {
+	at := func(spec string, take func(testing.TB) benchtest.Take) func(*tab) {
 		return func(p *tab) {
 			p.openTake(home + "/take?" + spec)
 			p.choose(take(p.t))
 		}
 	}
-	silent := func(t testing.TB) played {
-		p := playTake(t, liveSpec, 0, nil)
-		p.samples = make([]float32, 5*p.rate)
+	silent := func(t testing.TB) benchtest.Take {
+		p := benchtest.Play(t, benchtest.LiveSpec, 0, nil)
+		p.Samples = make([]float32, 5*p.Rate)
 		return p
 	}
-	other := func(t testing.TB) played { return playTake(t, "home=C+major&value=quarter&tempo=100&bars=6", 0.5, nil) }
-	busy := func(t testing.TB) played {
-		return playTake(t, "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=120&bars=2&value=sixteenth", 0.5, nil)
+	other := func(t testing.TB) benchtest.Take {
+		return benchtest.Play(t, "home=C+major&value=quarter&tempo=100&bars=6", 0.5, nil)
 	}
-	over := func(t testing.TB) played { // the line over and over, for ten minutes
-		p := playTake(t, liveSpec, 0.5, nil)
-		p.samples = slices.Repeat(p.samples, int(590*float64(p.rate))/len(p.samples))
+	busy := func(t testing.TB) benchtest.Take {
+		return benchtest.Play(t, "home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=120&bars=2&value=sixteenth", 0.5, nil)
+	}
+	over := func(t testing.TB) benchtest.Take { // the line over and over, for ten minutes
+		p := benchtest.Play(t, benchtest.LiveSpec, 0.5, nil)
+		p.Samples = slices.Repeat(p.Samples, int(590*float64(p.Rate))/len(p.Samples))
 		return p
 	}
-	long := func(t testing.TB) played { return playTake(t, longSpec, 1, nil) }
+	long := func(t testing.TB) benchtest.Take { return benchtest.Play(t, longSpec, 1, nil) }
 	const minutes = "home=G+minor+pentatonic&changes=Gm7+|+C7+|+Gm7+|+D7&superimpose=semitone+up&groups=3%2C3&tempo=60&bars=64"
-	stumble := func(spec string) func(testing.TB) played {
-		return func(t testing.TB) played { return stumbling(t, spec) }
+	stumble := func(spec string) func(testing.TB) benchtest.Take {
+		return func(t testing.TB) benchtest.Take { return stumbling(t, spec) }
 	}
-	marked := func(p *tab) { p.takeAndMark(faulty(p.t)) }
+	marked := func(p *tab) { p.takeAndMark(benchtest.Faulty(p.t)) }
 	kept := func(path string, more ...chromedp.Action[chromedp.Void]) func(*tab) {
 		return func(p *tab) {
 			p.do(chromedp.Navigate(home+path), chromedp.WaitReady(chromedp.CSS("main")))
@@ -98,12 +101,12 @@ func lookStates(home string) []takeLook {
 		{"take-long", 1280, "light", at(longSpec, long)},
 		{"take-long-narrow", 360, "light", at(longSpec, long)},
 		{"take-stumbling", 1280, "light", at(longSpec, stumble(longSpec))},
-		{"take-stumbling-narrow-dark", 360, "dark", at(liveSpec, stumble(liveSpec))},
-		{"take-silent", 1280, "light", at(liveSpec, silent)},
-		{"take-other", 1280, "light", at(liveSpec, other)},
-		{"take-busy", 1280, "light", at(liveSpec, busy)},
-		{"take-over-and-over", 1280, "light", at(liveSpec, over)},
-		{"take-minutes", 1280, "light", at(minutes, func(t testing.TB) played { return playTake(t, minutes, 1, nil) })},
+		{"take-stumbling-narrow-dark", 360, "dark", at(benchtest.LiveSpec, stumble(benchtest.LiveSpec))},
+		{"take-silent", 1280, "light", at(benchtest.LiveSpec, silent)},
+		{"take-other", 1280, "light", at(benchtest.LiveSpec, other)},
+		{"take-busy", 1280, "light", at(benchtest.LiveSpec, busy)},
+		{"take-over-and-over", 1280, "light", at(benchtest.LiveSpec, over)},
+		{"take-minutes", 1280, "light", at(minutes, func(t testing.TB) benchtest.Take { return benchtest.Play(t, minutes, 1, nil) })},
 		{"take-kept", 1280, "light", kept(name)},
 		{"take-kept-narrow-dark", 360, "dark", kept(name)},
 		{"take-kept-list", 1280, "light", kept("/takes")},
@@ -123,10 +126,10 @@ func TestLookAtTakes(t *testing.T) {
 		t.Fatal(err)
 	}
 	b, _ := microphone(t)
-	home := keeping(t, t.TempDir())
-	for i, take := range []played{faulty(t), playTake(t, liveSpec, 0.5, nil), stumbling(t, liveSpec)} {
-		kind, body := form(t, "take.wav", take.wav(t), [2]string{"label", []string{"", "Ann, second try", "Thursday’s workshop, before the break, all of us together"}[i]})
-		if status, _, says := calls(t, "POST", home+"/takes?"+liveSpec+fmt.Sprintf("&first-bar=%g", take.leadS), kind, body, keptPart); status != http.StatusCreated {
+	home := benchtest.Keep(t, t.TempDir())
+	for i, take := range []benchtest.Take{benchtest.Faulty(t), benchtest.Play(t, benchtest.LiveSpec, 0.5, nil), stumbling(t, benchtest.LiveSpec)} {
+		kind, body := benchtest.Form(t, "take.wav", take.WAV(), [2]string{"label", []string{"", "Ann, second try", "Thursday’s workshop, before the break, all of us together"}[i]})
+		if status, _, says := benchtest.Call(t, "POST", home+"/takes?"+benchtest.LiveSpec+fmt.Sprintf("&first-bar=%g", take.LeadS), kind, body, benchtest.KeptPart); status != http.StatusCreated {
 			t.Fatal(says)
 		}
 	}
@@ -138,7 +141,7 @@ func TestLookAtTakes(t *testing.T) {
 			p := b.tab(t, s.width, 900)
 			p.ignoreComplaints = true // a take that can't be marked is answered 400
 			p.colors(s.scheme)
-			p.openTake(home + "/take?" + liveSpec)
+			p.openTake(home + "/take?" + benchtest.LiveSpec)
 			if s.then != nil {
 				s.then(p)
 			}
@@ -161,7 +164,7 @@ func TestLookAtTakes(t *testing.T) {
 }
 
 func playingTake(p *tab) {
-	p.inTime(faulty(p.t), 0.02)
+	p.inTime(benchtest.Faulty(p.t), 0.02)
 	p.set("take-count", "1")
 	p.do(chromedp.Click(chromedp.CSS("#take-record")))
 	p.until("document.querySelectorAll('#sheet .verdict').length > 8")

@@ -1,4 +1,4 @@
-package bench_test
+package browser_test
 
 import (
 	"os"
@@ -9,6 +9,7 @@ import (
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
 
+	"heddle/bench/benchtest"
 	"heddle/bench/takes"
 )
 
@@ -16,8 +17,8 @@ import (
 // deletes it.
 func keptInTheBrowser(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
-	p.choose(faulty(t))
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
+	p.choose(benchtest.Faulty(t))
 	p.do(chromedp.Evaluate[chromedp.Void]("document.getElementById('take-play').focus()"))
 	p.tabTo("take-label")
 	p.do(chromedp.KeyEvent("Ann, the third try")) // with an r, which records elsewhere
@@ -53,11 +54,11 @@ func keptInTheBrowser(t *testing.T, b browser, home string) {
 // keptWithoutScripts does the same by forms alone.
 func keptWithoutScripts(t *testing.T, b browser, home string) {
 	file := filepath.Join(t.TempDir(), "rehearsal.wav")
-	if err := os.WriteFile(file, faulty(t).wav(t), 0o600); err != nil {
+	if err := os.WriteFile(file, benchtest.Faulty(t).WAV(), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	p := b.plainTab(t)
-	p.do(chromedp.Navigate(home+"/take?"+liveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
+	p.do(chromedp.Navigate(home+"/take?"+benchtest.LiveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
 	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button.unscripted")))
 	p.do(chromedp.WaitReady(chromedp.CSS("main[data-recording] #counts")))
 	if got := value[string](p, reportCounts); got != faultyCounts {
@@ -96,10 +97,10 @@ func (p *tab) tabTo(id string) {
 // A folder that can't be written to costs the keeping and not the take.
 func notKeptInTheBrowser(t *testing.T, b browser) {
 	data := filepath.Join(t.TempDir(), "data")
-	home := keeping(t, data)
+	home := benchtest.Keep(t, data)
 	p := b.tab(t, 1280, 900)
 	p.ignoreComplaints = true // the console reports the answer's status
-	p.openTake(home + "/take?" + liveSpec)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
 	if err := os.MkdirAll(data, 0o700); err != nil {
 		t.Fatal(err)
 	}
@@ -107,7 +108,7 @@ func notKeptInTheBrowser(t *testing.T, b browser) {
 	if err := os.WriteFile(inTheWay, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	p.choose(faulty(t))
+	p.choose(benchtest.Faulty(t))
 	p.do(chromedp.Click(chromedp.CSS("#take-keep")))
 	p.until("document.getElementById('say').textContent.startsWith('Not kept')")
 	says := value[string](p, "document.getElementById('say').textContent")

@@ -1,6 +1,7 @@
-package bench_test
+package browser_test
 
 import (
+	"heddle/bench/benchtest"
 	"os"
 	"path/filepath"
 	"testing"
@@ -31,11 +32,11 @@ func (p *tab) dropped(files ...string) {
 
 func fileDropped(t *testing.T, b browser, home string) {
 	file := filepath.Join(t.TempDir(), "rehearsal.wav")
-	if err := os.WriteFile(file, faulty(t).wav(t), 0o600); err != nil {
+	if err := os.WriteFile(file, benchtest.Faulty(t).WAV(), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	p := b.tab(t, 1280, 900)
-	p.openTake(home + "/take?" + liveSpec)
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
 	p.dropped(file)
 	p.marked()
 	if got := value[string](p, reportCounts); got != faultyCounts {

@@ -1,46 +1,17 @@
-package bench_test
+package browser_test
 
 import (
 	"context"
 	"fmt"
-	"net"
-	"os/exec"
 	"testing"
 	"time"
 
 	"github.com/chromedp/chromedp"
 
 	"heddle/bench"
+	"heddle/bench/benchtest"
+	"heddle/internal/need"
 )
-
-// served starts a bench on a free port and returns its address without the
-// last slash.
-func served(t testing.TB) string {
-	t.Helper()
-	return servedWith(t, bench.Options{})
-}
-
-func servedWith(t testing.TB, o bench.Options) string {
-	t.Helper()
-	b, err := bench.New(o)
-	if err != nil {
-		t.Fatal(err)
-	}
-	listener, err := net.Listen("tcp", "127.0.0.1:0")
-	if err != nil {
-		t.Fatal(err)
-	}
-	ctx, stop := context.WithCancel(context.Background())
-	done := make(chan error, 1)
-	go func() { done <- b.Serve(ctx, listener) }()
-	t.Cleanup(func() {
-		stop()
-		if err := <-done; err != nil {
-			t.Errorf("serving ended with %v", err)
-		}
-	})
-	return "http://" + listener.Addr().String()
-}
 
 // A browser is a real one, without a window.
 type browser struct {
@@ -50,16 +21,7 @@ type browser struct {
 // openBrowser starts Chromium, or skips the test where there is none.
 func openBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) browser {
 	t.Helper()
-	path := ""
-	for _, name := range []string{"chromium", "chromium-browser", "google-chrome"} {
-		if found, err := exec.LookPath(name); err == nil {
-			path = found
-			break
-		}
-	}
-	if path == "" {
-		t.Skip("SKIPPED: no Chromium is installed, so nothing is checked in a real browser")
-	}
+	path := need.Program(t, "nothing is checked in a real browser", "chromium", "chromium-browser", "google-chrome")
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
@@ -85,11 +47,9 @@ type check struct {
 // inBrowser runs checks in one browser on one server.
 func inBrowser(t *testing.T, checks []check) {
 	t.Helper()
-	if testing.Short() {
-		t.Skip("SKIPPED in short runs: the browser is started in the full one")
-	}
+	need.Long(t, "a browser works through the pages")
 	b := openBrowser(t)
-	home := served(t)
+	home := benchtest.Serve(t, bench.Options{})
 	for _, c := range checks {
 		t.Run(c.name, func(t *testing.T) { c.run(t, b, home) })
 	}
