@@ -7,6 +7,8 @@ import (
 	"heddle/finger"
 	"heddle/line"
 	"heddle/pitch"
+	"heddle/sound/dsp"
+	"heddle/sound/pluck"
 )
 
 // A band is what plays an exercise: it knows what every part plays in every
@@ -77,25 +79,25 @@ const (
 )
 
 // lineNotes returns the notes of a pass.
-func (b *band) lineNotes(p pass) []pluckedNote {
+func (b *band) lineNotes(p pass) []pluck.Note {
 	if p.kind != linePass {
 		return nil
 	}
-	notes := make([]pluckedNote, 0, len(b.ex.Notes))
+	notes := make([]pluck.Note, 0, len(b.ex.Notes))
 	for i := range b.ex.Notes {
 		n := &b.ex.Notes[i]
-		d := rollFor(b.opt.Seed, lineDice, p.number, i)
-		force := plainForce + chanceForce*d.swing()
+		d := dsp.Roll(b.opt.Seed, lineDice, p.number, i)
+		force := plainForce + chanceForce*d.Swing()
 		if n.Start%b.form.beat == 0 {
 			force += beatForce
 		}
 		if i == 0 || n.Group != b.ex.Notes[i-1].Group {
 			force += groupForce
 		}
-		notes = append(notes, pluckedNote{
-			index: i, at: round(b.form.at(p, n.Start)), off: round(b.form.at(p, n.Start+n.Duration)),
-			string: n.String - 1, open: b.openKey(n.String), fret: float64(n.Fret),
-			stroke: n.Stroke, force: force, dice: d,
+		notes = append(notes, pluck.Note{
+			Index: i, At: round(b.form.at(p, n.Start)), Off: round(b.form.at(p, n.Start+n.Duration)),
+			String: n.String - 1, Open: b.openKey(n.String), Fret: float64(n.Fret),
+			Stroke: n.Stroke, Force: force, Dice: d,
 		})
 	}
 	b.joinSlides(notes)
@@ -113,19 +115,19 @@ const slideS = 0.045
 // joinSlides lets a slide take along the note before it on the same string,
 // where that note lasts until the slide arrives. It also ends a note where
 // its string is played again.
-func (b *band) joinSlides(notes []pluckedNote) {
+func (b *band) joinSlides(notes []pluck.Note) {
 	last := map[int]int{}
 	for i := range notes {
 		n := &notes[i]
-		if j, ok := last[n.string]; ok {
+		if j, ok := last[n.String]; ok {
 			before := &notes[j]
-			if n.stroke == finger.Slide && j == i-1 && before.off >= n.at {
-				n.glide = min(int64(slideS*float64(b.form.rate)), (n.at-before.at)/2)
-				before.bound = n.glide > 0
+			if n.Stroke == finger.Slide && j == i-1 && before.Off >= n.At {
+				n.Glide = min(int64(slideS*float64(b.form.rate)), (n.At-before.At)/2)
+				before.Bound = n.Glide > 0
 			}
-			before.off = min(before.off, n.at)
+			before.Off = min(before.Off, n.At)
 		}
-		last[n.string] = i
+		last[n.String] = i
 	}
 }
 

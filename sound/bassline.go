@@ -3,6 +3,9 @@ package sound
 import (
 	"heddle/finger"
 	"heddle/line"
+	"heddle/sound/dsp"
+	"heddle/sound/groove"
+	"heddle/sound/pluck"
 )
 
 // The bass's strings, lowest last, as keys: G2 D2 A1 E1.
@@ -29,11 +32,11 @@ const (
 )
 
 // bassNotes returns what the bass plays in a pass.
-func (b *band) bassNotes(p pass) []pluckedNote {
+func (b *band) bassNotes(p pass) []pluck.Note {
 	if p.kind == silentPass || len(b.comp.spans) == 0 {
 		return nil
 	}
-	d := rollFor(b.opt.Seed, bassDice, p.number)
+	d := dsp.Roll(b.opt.Seed, bassDice, p.number)
 	var steps []bassStep
 	switch {
 	case p.kind == endingPass:
@@ -41,9 +44,9 @@ func (b *band) bassNotes(p pass) []pluckedNote {
 	case b.opt.Vamp == SwingVamp:
 		steps = b.walk(&d)
 	case b.opt.Vamp == FunkVamp:
-		steps = b.bassCells(&funkBass, &funkTurn, 0.3, 0.62, &d)
+		steps = b.bassCells(&groove.FunkBass, &groove.FunkTurn, 0.3, 0.62, &d)
 	case b.opt.Vamp == BalladVamp:
-		steps = b.bassCells(&balladBass, &balladTurn, 0.35, 0.97, &d)
+		steps = b.bassCells(&groove.BalladBass, &groove.BalladTurn, 0.35, 0.97, &d)
 	case b.opt.Vamp == DroneVamp:
 		steps = b.droneBass()
 	}
@@ -84,20 +87,20 @@ func bassKey(class, near int) int {
 
 // bassCells plays a bass line of cells: the degrees of each chord, and at the
 // end of each bar the way to the next.
-func (b *band) bassCells(play, turn *figure, stray, hold float64, d *dice) []bassStep {
+func (b *band) bassCells(play, turn *groove.Figure, stray, hold float64, d *dsp.Dice) []bassStep {
 	var steps []bassStep
-	pulses := pulsesOf(b.form.meter)
+	pulses := groove.Pulses(b.form.meter)
 	for bar := range b.form.bars {
 		for i, pl := range pulses {
 			fig, free := play, stray
 			if i == len(pulses)-1 && len(pulses) > 1 {
 				fig, free = turn, 0.6
 			}
-			home := rollFor(b.opt.Seed, bassDice, bar%2, i, 0)
-			c := fig.choose(pl, &home, d, free)
-			at := b.form.beatAt(bar, 0) + pl.start
+			home := dsp.Roll(b.opt.Seed, bassDice, bar%2, i, 0)
+			c := fig.Choose(pl, &home, d, free)
+			at := b.form.beatAt(bar, 0) + pl.Start
 			for k := range len(c) {
-				if s, ok := b.bassDegree(c[k], at+line.Beat(k)*slot); ok {
+				if s, ok := b.bassDegree(c[k], at+line.Beat(k)*groove.Slot); ok {
 					steps = append(steps, s)
 				}
 			}
@@ -130,7 +133,7 @@ func (b *band) bassDegree(letter byte, at line.Beat) (bassStep, bool) {
 	case 'a':
 		next := b.comp.spans[(i+1)%len(b.comp.spans)]
 		s.key = bassKey(next.chord.Bass.Class(), 33) - 1
-		if s.key < bassLowest || int(at/slot)%2 == 0 {
+		if s.key < bassLowest || int(at/groove.Slot)%2 == 0 {
 			s.key += 2 // from above: a whole tone or a semitone, whichever the line has room for
 		}
 	case 'd':
@@ -168,24 +171,24 @@ func (b *band) holdUntilNext(steps []bassStep, share float64) {
 
 // onBass gives each step a time, a string and a fret: the lowest fret there
 // is, as bass players play in first position.
-func (b *band) onBass(p pass, steps []bassStep, d *dice) []pluckedNote {
+func (b *band) onBass(p pass, steps []bassStep, d *dsp.Dice) []pluck.Note {
 	rate := float64(b.form.rate)
-	notes := make([]pluckedNote, 0, len(steps))
+	notes := make([]pluck.Note, 0, len(steps))
 	for _, s := range steps {
-		late := (bassLateMS + bassLooseMS*d.swing()) / 1000 * rate
-		n := pluckedNote{
-			at: round(b.form.at(p, s.at) + late), off: round(b.form.at(p, s.end)),
-			stroke: finger.Down, force: s.force * (1 + 0.06*d.swing()), dice: rollFor(d.next()),
+		late := (bassLateMS + bassLooseMS*d.Swing()) / 1000 * rate
+		n := pluck.Note{
+			At: round(b.form.at(p, s.at) + late), Off: round(b.form.at(p, s.end)),
+			Stroke: finger.Down, Force: s.force * (1 + 0.06*d.Swing()), Dice: dsp.Roll(d.Next()),
 		}
 		for i, open := range bassStrings {
-			if n.string, n.open, n.fret = i, open, float64(s.key)-open; n.fret >= 0 {
+			if n.String, n.Open, n.Fret = i, open, float64(s.key)-open; n.Fret >= 0 {
 				break
 			}
 		}
 		if s.dead {
-			n.off = n.at + int64(deadS*rate)
+			n.Off = n.At + int64(deadS*rate)
 		}
-		n.off = max(n.off, n.at+1)
+		n.Off = max(n.Off, n.At+1)
 		notes = append(notes, n)
 	}
 	return notes

@@ -1,6 +1,11 @@
 package sound
 
-import "math"
+import (
+	"math"
+
+	"heddle/sound/dsp"
+	"heddle/sound/mixer"
+)
 
 // The click is a short block of wood: two modes that die within a few
 // hundredths of a second. Its first sample already sounds, so that an onset
@@ -25,10 +30,10 @@ const (
 )
 
 // newClicks returns the click's sounds.
-func newClicks(pl place, rate float64) []sample {
-	return []sample{
-		clickBeat:    {samples: woodBlock(clickHz, rate), place: pl},
-		clickBarLine: {samples: woodBlock(clickBarHz, rate), place: pl},
+func newClicks(pl mixer.Place, rate float64) []mixer.Sample {
+	return []mixer.Sample{
+		clickBeat:    {Samples: woodBlock(clickHz, rate), Place: pl},
+		clickBarLine: {Samples: woodBlock(clickBarHz, rate), Place: pl},
 	}
 }
 
@@ -42,12 +47,12 @@ func woodBlock(hz, rate float64) []float32 {
 		tone := math.Sin(w*x) + 0.35*fall*math.Sin(clickOvertone*w*x)
 		s[i] = float32(tone * fall)
 	}
-	fadeTail(s)
+	dsp.FadeTail(s)
 	return s
 }
 
 // clicks returns every click of the file in order.
-func (b *band) clicks() []hit {
+func (b *band) clicks() []mixer.Hit {
 	hits := b.countInClicks()
 	for _, p := range b.form.passes {
 		hits = append(hits, b.passClicks(p)...)
@@ -59,8 +64,8 @@ func (b *band) clicks() []hit {
 }
 
 // countInClicks returns the clicks before the first pass: every beat.
-func (b *band) countInClicks() []hit {
-	var hits []hit
+func (b *band) countInClicks() []mixer.Hit {
+	var hits []mixer.Hit
 	for bar := range b.form.countIn {
 		for beat := range b.form.beats {
 			hits = append(hits, b.click(b.form.passes[0], bar-b.form.countIn, beat))
@@ -70,13 +75,13 @@ func (b *band) countInClicks() []hit {
 }
 
 // passClicks returns the clicks of a pass.
-func (b *band) passClicks(p pass) []hit {
+func (b *band) passClicks(p pass) []mixer.Hit {
 	on := b.opt.ClickOn
 	if p.kind == endingPass {
 		if b.opt.Vamp != ClickVamp {
 			return nil
 		}
-		return []hit{b.click(p, 0, 0)}
+		return []mixer.Hit{b.click(p, 0, 0)}
 	}
 	if on == "" {
 		if b.opt.Vamp.drums() && p.kind != silentPass {
@@ -84,7 +89,7 @@ func (b *band) passClicks(p pass) []hit {
 		}
 		on = EveryBeat
 	}
-	var hits []hit
+	var hits []mixer.Hit
 	for bar := range b.form.bars {
 		for beat := range b.form.beats {
 			if on.falls(beat, b.form.beats) {
@@ -96,10 +101,10 @@ func (b *band) passClicks(p pass) []hit {
 }
 
 // click returns the click of one beat. It stands on the beat to the sample.
-func (b *band) click(p pass, bar, beat int) hit {
-	h := hit{at: round(b.form.plain(p, b.form.beatAt(bar, beat))), sound: clickBeat, gain: clickGain}
+func (b *band) click(p pass, bar, beat int) mixer.Hit {
+	h := mixer.Hit{At: round(b.form.plain(p, b.form.beatAt(bar, beat))), Sound: clickBeat, Gain: clickGain}
 	if beat == 0 {
-		h.sound, h.gain = clickBarLine, 1
+		h.Sound, h.Gain = clickBarLine, 1
 	}
 	return h
 }

@@ -1,17 +1,15 @@
 package sound
 
-import "heddle/line"
-
-// A keyNote is one key pressed and let go.
-type keyNote struct {
-	at, off int64
-	key     int
-	force   float64
-}
+import (
+	"heddle/line"
+	"heddle/sound/dsp"
+	"heddle/sound/groove"
+	"heddle/sound/keyboard"
+)
 
 // A keysPart is how the keys comp in a vamp.
 type keysPart struct {
-	figure  *figure
+	figure  *groove.Figure
 	hold    line.Beat // how long a chord lasts, at most up to the next; 0 for all the way
 	lateMS  float64
 	rollMS  float64 // between one key of a chord and the next
@@ -22,20 +20,20 @@ type keysPart struct {
 
 // keysParts holds how the keys comp in each vamp.
 var keysParts = map[Vamp]keysPart{
-	FunkVamp:   {figure: &funkKeys, hold: slot * 3 / 4, lateMS: 1, rollMS: 1.5, stray: 0.35, silence: 0.15, force: 0.85},
-	SwingVamp:  {figure: &swingKeys, hold: 2 * slot, lateMS: 2, rollMS: 2.5, stray: 0.55, silence: 0.1, force: 0.7},
-	BalladVamp: {figure: &balladKeys, lateMS: 0, rollMS: 14, stray: 0.35, force: 0.55},
+	FunkVamp:   {figure: &groove.FunkKeys, hold: groove.Slot * 3 / 4, lateMS: 1, rollMS: 1.5, stray: 0.35, silence: 0.15, force: 0.85},
+	SwingVamp:  {figure: &groove.SwingKeys, hold: 2 * groove.Slot, lateMS: 2, rollMS: 2.5, stray: 0.55, silence: 0.1, force: 0.7},
+	BalladVamp: {figure: &groove.BalladKeys, lateMS: 0, rollMS: 14, stray: 0.35, force: 0.55},
 }
 
 // keysLooseMS is how far chance moves a chord either way.
 const keysLooseMS = 3
 
 // keyNotes returns what the keys play in a pass.
-func (b *band) keyNotes(p pass) []keyNote {
+func (b *band) keyNotes(p pass) []keyboard.Note {
 	if p.kind == silentPass || len(b.comp.spans) == 0 || b.opt.Vamp == ClickVamp {
 		return nil
 	}
-	d := rollFor(b.opt.Seed, chordDice, p.number)
+	d := dsp.Roll(b.opt.Seed, chordDice, p.number)
 	led := b.comp.lead(&d)
 	switch {
 	case p.kind == endingPass:
@@ -47,44 +45,44 @@ func (b *band) keyNotes(p pass) []keyNote {
 }
 
 // heldChords holds each chord for its whole span.
-func (b *band) heldChords(p pass, led [][]int) []keyNote {
-	var notes []keyNote
+func (b *band) heldChords(p pass, led [][]int) []keyboard.Note {
+	var notes []keyboard.Note
 	for i, h := range b.comp.spans {
 		for _, key := range led[i] {
-			notes = append(notes, keyNote{at: round(b.form.at(p, h.start)), off: round(b.form.at(p, h.end)), key: key, force: 0.5})
+			notes = append(notes, keyboard.Note{At: round(b.form.at(p, h.start)), Off: round(b.form.at(p, h.end)), Key: key, Force: 0.5})
 		}
 	}
 	return notes
 }
 
 // lastChord ends the piece.
-func (b *band) lastChord(p pass, keys []int, d *dice) []keyNote {
+func (b *band) lastChord(p pass, keys []int, d *dsp.Dice) []keyboard.Note {
 	return b.chord(nil, p, 0, line.Beat(ringOutS*0.6*p.tempo/60*float64(line.Quarter)), keys, keysPart{rollMS: 6}, 0.75, d)
 }
 
 // comped plays each chord in the vamp's rhythm.
-func (b *band) comped(p pass, led [][]int, part keysPart, d *dice) []keyNote {
+func (b *band) comped(p pass, led [][]int, part keysPart, d *dsp.Dice) []keyboard.Note {
 	type stab struct {
 		at    line.Beat
 		force float64
 	}
 	var stabs []stab
-	pulses := pulsesOf(b.form.meter)
+	pulses := groove.Pulses(b.form.meter)
 	for bar := range b.form.bars {
 		for i, pl := range pulses {
-			home := rollFor(b.opt.Seed, chordDice, bar%2, i, 0)
-			c := part.figure.choose(pl, &home, d, part.stray)
-			if d.unit() < part.silence {
+			home := dsp.Roll(b.opt.Seed, chordDice, bar%2, i, 0)
+			c := part.figure.Choose(pl, &home, d, part.stray)
+			if d.Unit() < part.silence {
 				continue
 			}
 			for k := range len(c) {
-				if f := forceOf(c[k]); f > 0 {
-					stabs = append(stabs, stab{b.form.beatAt(bar, 0) + pl.start + line.Beat(k)*slot, f * part.force})
+				if f := groove.Force(c[k]); f > 0 {
+					stabs = append(stabs, stab{b.form.beatAt(bar, 0) + pl.Start + line.Beat(k)*groove.Slot, f * part.force})
 				}
 			}
 		}
 	}
-	var notes []keyNote
+	var notes []keyboard.Note
 	for i, s := range stabs {
 		end := b.form.length()
 		if i+1 < len(stabs) {
@@ -106,26 +104,26 @@ func (b *band) comped(p pass, led [][]int, part keysPart, d *dice) []keyNote {
 // a bar line belongs to what follows (common practice).
 func (b *band) ahead(span int, at line.Beat) int {
 	next := (span + 1) % len(b.comp.spans)
-	if b.comp.spans[span].end-at <= 2*slot {
+	if b.comp.spans[span].end-at <= 2*groove.Slot {
 		return next
 	}
 	return span
 }
 
 // chord adds the keys of one chord.
-func (b *band) chord(notes []keyNote, p pass, at, end line.Beat, keys []int, part keysPart, force float64, d *dice) []keyNote {
+func (b *band) chord(notes []keyboard.Note, p pass, at, end line.Beat, keys []int, part keysPart, force float64, d *dsp.Dice) []keyboard.Note {
 	rate := float64(b.form.rate)
-	late := (part.lateMS + keysLooseMS*d.swing()) / 1000 * rate
+	late := (part.lateMS + keysLooseMS*d.Swing()) / 1000 * rate
 	for i, key := range keys {
-		n := keyNote{
-			at:  round(b.form.at(p, at) + late + float64(i)*part.rollMS/1000*rate),
-			off: round(b.form.at(p, end)), key: key,
-			force: force * (1 + 0.08*d.swing()),
+		n := keyboard.Note{
+			At:  round(b.form.at(p, at) + late + float64(i)*part.rollMS/1000*rate),
+			Off: round(b.form.at(p, end)), Key: key,
+			Force: force * (1 + 0.08*d.Swing()),
 		}
 		if i == len(keys)-1 {
-			n.force *= 1.08 // the top voice sings
+			n.Force *= 1.08 // the top voice sings
 		}
-		n.off = max(n.off, n.at+int64(0.03*rate))
+		n.Off = max(n.Off, n.At+int64(0.03*rate))
 		notes = append(notes, n)
 	}
 	return notes

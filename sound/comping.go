@@ -6,6 +6,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/sound/dsp"
 )
 
 // A harmony is one chord for as long as it sounds within one bar.
@@ -160,7 +161,7 @@ func dropTwo(close []int) []int {
 // lead chooses a voicing for each span: the shortest way through them all by
 // how far the voices move, with some play of chance, so that a long vamp is
 // not the same bar over and over (Viterbi's algorithm).
-func (c *comping) lead(d *dice) [][]int {
+func (c *comping) lead(d *dsp.Dice) [][]int {
 	if len(c.spans) == 0 {
 		return nil
 	}
@@ -169,7 +170,7 @@ func (c *comping) lead(d *dice) [][]int {
 	for i, ways := range c.voicing {
 		cost[i], from[i] = make([]float64, len(ways)), make([]int, len(ways))
 		for j, v := range ways {
-			own := standing(v) + chancePlay*d.unit()
+			own := standing(v) + chancePlay*d.Unit()
 			if i == 0 {
 				cost[i][j] = own
 				continue

@@ -1,11 +1,15 @@
 // Package sound turns an exercise into samples: the line on a plucked string
 // over a vamp, in time, with a click and the note names spoken.
 //
-// [Render] plays an exercise into a [Sink]; [NewWAV], [NewFLAC] and [NewMP3]
-// are sinks that write files. [RenderPart] plays one part alone, with the
-// timing and gain it has in the mix, so that a player can mute parts of a
-// loop. [Plan] returns the [Timeline] (the sample at which each bar, beat,
-// note and spoken name stands) without making any sound.
+// [Render] plays an exercise into a sink of package audio. [RenderPart] plays
+// one part alone, with the timing and gain it has in the mix, so that a player
+// can mute parts of a loop. [Plan] returns the [Timeline] (the sample at which
+// each bar, beat, note and spoken name starts) without making any sound.
+//
+// This package decides who plays what and when: the line, comping, bass,
+// drums, click and voice. The packages below it make the sound: pluck,
+// keyboard, drumkit and mixer, on filters and chance from dsp; groove holds the
+// cells that the band's rhythms are made of.
 //
 // What the package promises:
 //
@@ -19,7 +23,7 @@
 //     A4 = 440 Hz (ISO 16), over the whole neck of every instrument.
 //   - Loudness is near −16 LUFS (ITU-R BS.1770-5) and true peaks stay below
 //     −1 dBTP. One gain is found before the first sample and never moves; a
-//     limiter stands behind it as a guard.
+//     limiter catches what is left over.
 //   - With Options.Seamless, the last sample runs into the first: what still
 //     rings at the end of the loop is heard at its head.
 //

@@ -5,25 +5,29 @@ import (
 	"math"
 
 	"heddle/audio"
+	"heddle/sound/drumkit"
+	"heddle/sound/keyboard"
+	"heddle/sound/mixer"
+	"heddle/sound/pluck"
 )
 
 // A player sounds one part.
 //
-// feed takes in what the part plays in a pass, but for what begins before
-// from; passes come in order. play adds the part to a block; blocks follow
+// Feed takes in what the part plays in a pass, but for what begins before
+// from; passes come in order. Play adds the part to a block; blocks follow
 // one another without gaps, and each pass has been fed before the block in
 // which the pass before it begins.
-type player interface {
-	feed(p pass, from int64)
-	play(b *block)
+type player struct {
+	feed func(p pass, from int64)
+	play func(*mixer.Block)
 }
 
 // A studio holds the sounds that are made once for a render.
 type studio struct {
-	clicks []sample
-	kit    []sample
-	words  []sample
-	tones  map[int]*keyTone
+	clicks []mixer.Sample
+	kit    []mixer.Sample
+	words  []mixer.Sample
+	tones  map[int]*keyboard.Tone
 }
 
 // The parts' usual levels in dB, set so that at 0 LU the line stands a little
@@ -34,17 +38,20 @@ var usualDB = [parts]float64{Line: 0, Chords: -18, Bass: -1.5, Drums: -5.5, Clic
 var usualSend = [parts]float64{Line: 0.16, Chords: 0.22, Drums: 0.2}
 
 // place returns where a part stands.
-func (b *band) place(p Part) place { return placeOf(b.opt.Mix[p], usualDB[p], usualSend[p]) }
+func (b *band) place(p Part) mixer.Place {
+	strip := b.opt.Mix[p]
+	return mixer.PlaceAt(usualDB[p]+strip.LevelDB, strip.Pan, usualSend[p])
+}
 
 // newStudio makes the sounds.
 func (b *band) newStudio() *studio {
 	rate := float64(b.form.rate)
-	s := &studio{clicks: newClicks(b.place(Click), rate), tones: map[int]*keyTone{}}
+	s := &studio{clicks: newClicks(b.place(Click), rate), tones: map[int]*keyboard.Tone{}}
 	if b.opt.Vamp.drums() && !b.opt.Mix[Drums].Mute {
-		s.kit = newKit(b.opt.Vamp.pieces(), b.place(Drums), rate)
+		s.kit = drumkit.NewKit(b.opt.Vamp.pieces(), b.place(Drums), rate)
 	}
 	for _, w := range b.voice.words {
-		s.words = append(s.words, sample{samples: w.samples, place: b.place(Voice)})
+		s.words = append(s.words, mixer.Sample{Samples: w.samples, Place: b.place(Voice)})
 	}
 	return s
 }
@@ -53,21 +60,21 @@ func (b *band) newStudio() *studio {
 type engine struct {
 	band    *band
 	players []player
-	room    *room
+	room    *mixer.Room
 	fed     int // number of the next pass to feed
 	start   int64
-	block   block
+	block   mixer.Block
 }
 
 // newEngine returns an engine that will begin at a sample, with a gain over all.
 func (b *band) newEngine(s *studio, start int64, gain float32, wanted ...Part) *engine {
-	e := &engine{band: b, room: newRoom(float64(b.form.rate)), start: start}
-	e.block = block{
-		from: start, left: make([]float32, blockLength), right: make([]float32, blockLength), send: make([]float32, blockLength),
+	e := &engine{band: b, room: mixer.NewRoom(float64(b.form.rate)), start: start}
+	e.block = mixer.Block{
+		From: start, Left: make([]float32, mixer.BlockLength), Right: make([]float32, mixer.BlockLength), Send: make([]float32, mixer.BlockLength),
 	}
 	for _, p := range wanted {
 		if !b.opt.Mix[p].Mute {
-			if pl := b.player(p, s, start, gain); pl != nil {
+			if pl := b.player(p, s, start, gain); pl.play != nil {
 				e.players = append(e.players, pl)
 			}
 		}
@@ -82,9 +89,9 @@ func (b *band) newEngine(s *studio, start int64, gain float32, wanted ...Part) *
 	return e
 }
 
-// player returns a part's player; nil where the part has nothing to play.
+// player returns a part's player; the zero player where the part has nothing to play.
 func (b *band) player(p Part, s *studio, start int64, gain float32) player {
-	rate, pl := float64(b.form.rate), b.place(p).scaled(gain)
+	rate, pl := float64(b.form.rate), b.place(p).Scaled(gain)
 	switch p {
 	case Line:
 		in := b.ex.Instrument
@@ -92,50 +99,58 @@ func (b *band) player(p Part, s *studio, start int64, gain float32) player {
 		for i := range open {
 			open[i] = b.openKey(i + 1)
 		}
-		return newPlucked(strungFor(in), open, lengthOf(in), rate, pl, b.lineNotes)
+		line := pluck.New(pluck.StrungFor(in), open, pluck.StringMM(in), rate, pl)
+		return player{func(p pass, from int64) { line.Queue(b.lineNotes(p), from) }, line.Play}
 	case Chords:
-		k := newKeyboard(b.opt.Vamp == DroneVamp, rate, pl, b.keyNotes)
-		k.tones = s.tones
-		return k
+		k := keyboard.New(b.opt.Vamp == DroneVamp, rate, pl, s.tones)
+		return player{func(p pass, from int64) { k.Queue(b.keyNotes(p), from) }, k.Play}
 	case Bass:
-		return newPlucked(electricBass, bassStrings, bassScaleMM, rate, pl, b.bassNotes)
+		bass := pluck.New(pluck.ElectricBass, bassStrings, bassScaleMM, rate, pl)
+		return player{func(p pass, from int64) { bass.Queue(b.bassNotes(p), from) }, bass.Play}
 	case Drums:
-		if s.kit != nil {
-			return newSampler(s.kit, gain, rate, b.drumHits)
-		}
+		return b.samples(s.kit, gain, b.drumHits, nil)
 	case Click:
-		c := newSampler(s.clicks, gain, rate, b.passClicks)
+		var before []mixer.Hit
 		if start <= 0 {
-			c.queue = b.countInClicks()
+			before = b.countInClicks()
 		}
-		return c
+		return b.samples(s.clicks, gain, b.passClicks, before)
 	case Voice:
-		if len(s.words) > 0 {
-			return newSampler(s.words, gain, rate, b.wordHits)
-		}
+		return b.samples(s.words, gain, b.wordHits, nil)
 	}
-	return nil
+	return player{}
+}
+
+// samples returns a player of made sounds, which plays some hits before those
+// of its passes.
+func (b *band) samples(sounds []mixer.Sample, gain float32, hits func(pass) []mixer.Hit, before []mixer.Hit) player {
+	if len(sounds) == 0 {
+		return player{}
+	}
+	s := mixer.NewSampler(sounds, gain, float64(b.form.rate))
+	s.Queue(before, math.MinInt64)
+	return player{func(p pass, from int64) { s.Queue(hits(p), from) }, s.Play}
 }
 
 // run makes sound up to a sample and hands over each block. It stops when the
 // context is done or when take returns an error.
-func (e *engine) run(ctx context.Context, to int64, take func(*block) error) error {
-	for e.block.from < to {
+func (e *engine) run(ctx context.Context, to int64, take func(*mixer.Block) error) error {
+	for e.block.From < to {
 		if err := ctx.Err(); err != nil {
 			return err
 		}
-		n := int(min(blockLength, to-e.block.from))
+		n := int(min(mixer.BlockLength, to-e.block.From))
 		b := e.block
-		b.left, b.right, b.send = b.left[:n], b.right[:n], b.send[:n]
-		clear(b.left)
-		clear(b.right)
-		clear(b.send)
-		e.feed(b.from + int64(n))
+		b.Left, b.Right, b.Send = b.Left[:n], b.Right[:n], b.Send[:n]
+		clear(b.Left)
+		clear(b.Right)
+		clear(b.Send)
+		e.feed(b.From + int64(n))
 		for _, p := range e.players {
 			p.play(&b)
 		}
-		e.room.sound(b.send, b.left, b.right)
-		e.block.from += int64(n)
+		e.room.Sound(b.Send, b.Left, b.Right)
+		e.block.From += int64(n)
 		if err := take(&b); err != nil {
 			return err
 		}
@@ -174,8 +189,8 @@ func (b *band) gain(ctx context.Context, s *studio) (float32, error) {
 	start := round(first.start)
 	end := min(round(first.end), start+int64(excerptS*float64(b.form.rate)))
 	m := audio.NewMeter(b.form.rate)
-	err := b.newEngine(s, start, 1, Parts()...).run(ctx, end, func(bl *block) error {
-		m.Write(bl.left, bl.right)
+	err := b.newEngine(s, start, 1, Parts()...).run(ctx, end, func(bl *mixer.Block) error {
+		m.Write(bl.Left, bl.Right)
 		return nil
 	})
 	if err != nil {

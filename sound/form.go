@@ -9,6 +9,7 @@ import (
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/pitch"
+	"heddle/sound/groove"
 )
 
 // A passKind says what sounds during one time through the form.
@@ -60,7 +61,7 @@ func newForm(ex *exercise.Exercise, o Options) (*form, error) {
 		return nil, err
 	}
 	f := &form{rate: o.SampleRate, rhythm: ex.Rhythm, meter: m, countIn: o.CountIn, seamless: o.Seamless}
-	f.beats, f.beat = beatsOf(m)
+	f.beats, f.beat = groove.Beats(m)
 	f.measure(ex)
 	if err := f.bound(o); err != nil {
 		return nil, err

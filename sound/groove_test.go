@@ -7,6 +7,9 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/sound/drumkit"
+	"heddle/sound/dsp"
+	"heddle/sound/pluck"
 )
 
 // bandFor returns the band of an exercise over a vamp.
@@ -29,7 +32,7 @@ func fourChords(t testing.TB) *exercise.Exercise {
 // leading), stay in their range, and hold the chord's third and seventh.
 func TestVoicesMoveByStepAndHoldTheChord(t *testing.T) {
 	b := bandFor(t, fourChords(t), SwingVamp, 1)
-	d := dice(1)
+	d := dsp.Dice(1)
 	led := b.comp.lead(&d)
 	if len(led) != len(b.comp.spans) || len(led) < 8 {
 		t.Fatalf("%d voicings for %d chords", len(led), len(b.comp.spans))
@@ -66,12 +69,12 @@ func TestVoicesMoveByStepAndHoldTheChord(t *testing.T) {
 func TestTheVoicingsAreTheBestOfAll(t *testing.T) {
 	b := bandFor(t, build(t, exercise.Spec{Changes: "Dm7 | G7 | Cmaj7", Home: "D dorian"}), SwingVamp, 1)
 	c := &comping{spans: b.comp.spans[:3], voicing: b.comp.voicing[:3]}
-	for seed := range dice(10) {
+	for seed := range dsp.Dice(10) {
 		rolls := seed
 		cost := make([][]float64, 3)
 		for i, ways := range c.voicing {
 			for _, v := range ways {
-				cost[i] = append(cost[i], standing(v)+chancePlay*rolls.unit())
+				cost[i] = append(cost[i], standing(v)+chancePlay*rolls.Unit())
 			}
 		}
 		best := math.Inf(1)
@@ -102,13 +105,13 @@ func TestBassLinesMoveAndBeginEachChordOnItsBassNote(t *testing.T) {
 			notes := b.bassNotes(b.form.passes[0])
 			keys := map[int]bool{}
 			for _, n := range notes {
-				key := int(n.key())
+				key := int(n.Key())
 				keys[key] = true
-				if key < bassLowest || key > bassHighest || n.fret < 0 {
-					t.Errorf("%s: the bass plays key %d on fret %g", vamp, key, n.fret)
+				if key < bassLowest || key > bassHighest || n.Fret < 0 {
+					t.Errorf("%s: the bass plays key %d on fret %g", vamp, key, n.Fret)
 				}
-				if n.off <= n.at {
-					t.Errorf("%s: a bass note at %d ends at %d", vamp, n.at, n.off)
+				if n.Off <= n.At {
+					t.Errorf("%s: a bass note at %d ends at %d", vamp, n.At, n.Off)
 				}
 			}
 			if len(keys) < 3 {
@@ -116,8 +119,8 @@ func TestBassLinesMoveAndBeginEachChordOnItsBassNote(t *testing.T) {
 			}
 			for _, h := range b.comp.spans {
 				at := b.form.at(b.form.passes[0], h.start)
-				i := slices.IndexFunc(notes, func(n pluckedNote) bool { return math.Abs(float64(n.at)-at) < 0.012*48000 })
-				if i < 0 || int(notes[i].key())%12 != h.chord.Bass.Class() {
+				i := slices.IndexFunc(notes, func(n pluck.Note) bool { return math.Abs(float64(n.At)-at) < 0.012*48000 })
+				if i < 0 || int(notes[i].Key())%12 != h.chord.Bass.Class() {
 					t.Errorf("%s: bar %d of %s does not begin on its bass note", vamp, h.bar+1, h.chord.Symbol)
 				}
 			}
@@ -129,7 +132,7 @@ func TestBassLinesMoveAndBeginEachChordOnItsBassNote(t *testing.T) {
 // tone away.
 func TestAWalkingBassApproachesEachChord(t *testing.T) {
 	b := bandFor(t, fourChords(t), SwingVamp, 1)
-	d := dice(3)
+	d := dsp.Dice(3)
 	steps := slices.DeleteFunc(b.walk(&d), func(s bassStep) bool { return s.dead })
 	if want := 4 * b.form.bars; len(steps) != want {
 		t.Fatalf("the bass walks %d steps, want a quarter each: %d", len(steps), want)
@@ -153,8 +156,8 @@ func TestNoTwoPassesAreAlike(t *testing.T) {
 		grid := func(p pass) map[[2]int]bool { // which piece on which sixteenth
 			m := map[[2]int]bool{}
 			for _, h := range b.drumHits(p) {
-				slot := math.Round((float64(h.at) - p.start) / b.form.samples(line.Quarter/4, p.tempo))
-				m[[2]int{h.sound / takes, int(slot)}] = true
+				slot := math.Round((float64(h.At) - p.start) / b.form.samples(line.Quarter/4, p.tempo))
+				m[[2]int{h.Sound / drumkit.Takes, int(slot)}] = true
 			}
 			return m
 		}
@@ -189,12 +192,12 @@ func TestTheDrummerIsLooseButNotLost(t *testing.T) {
 	for _, p := range b.form.passes {
 		for _, h := range b.drumHits(p) {
 			slot := b.form.samples(line.Quarter/4, p.tempo)
-			at := (float64(h.at) - p.start) / slot
+			at := (float64(h.At) - p.start) / slot
 			off := (at - math.Round(at)) * slot / 48
 			if math.Abs(off) > 9 {
 				t.Errorf("a stroke is %.1f ms off", off)
 			}
-			if piece(h.sound/takes) == snare {
+			if drumkit.Piece(h.Sound/drumkit.Takes) == drumkit.Snare {
 				late += off
 				n++
 			}
@@ -202,66 +205,5 @@ func TestTheDrummerIsLooseButNotLost(t *testing.T) {
 	}
 	if mean := late / n; mean < 3 || mean > 7 {
 		t.Errorf("the snare is %.1f ms behind on average, want about 5", mean)
-	}
-}
-
-func TestPulsesFillTheBarOfEveryMetre(t *testing.T) {
-	for _, c := range []struct {
-		meter line.Meter
-		want  []int
-	}{
-		{line.Meter{Beats: 4, Unit: 4}, []int{4, 4, 4, 4}},
-		{line.Meter{Beats: 3, Unit: 4}, []int{4, 4, 4}},
-		{line.Meter{Beats: 6, Unit: 8}, []int{6, 6}},
-		{line.Meter{Beats: 12, Unit: 8}, []int{6, 6, 6, 6}},
-		{line.Meter{Beats: 7, Unit: 8}, []int{4, 4, 6}},
-		{line.Meter{Beats: 5, Unit: 8}, []int{4, 6}},
-		{line.Meter{Beats: 2, Unit: 2}, []int{4, 4, 4, 4}},
-		{line.Meter{Beats: 5, Unit: 4}, []int{4, 4, 4, 4, 4}},
-		{line.Meter{Beats: 1, Unit: 8}, []int{4}},
-		{line.Meter{Beats: 5, Unit: 16}, []int{4}},
-	} {
-		var got []int
-		for _, p := range pulsesOf(c.meter) {
-			got = append(got, p.slots)
-		}
-		if !slices.Equal(got, c.want) {
-			t.Errorf("%s has pulses of %v sixteenths, want %v", c.meter, got, c.want)
-		}
-	}
-}
-
-// Every cell of every figure has as many letters as a pulse has sixteenths,
-// and only letters that mean something.
-func TestCellsAreWellFormed(t *testing.T) {
-	n := 0
-	for name, f := range map[string]figure{
-		"funk kick": funkKick, "funk snare": funkSnare, "funk hat": funkHat, "funk fill": funkFill, "funk keys": funkKeys,
-		"funk bass": funkBass, "funk turn": funkTurn, "swing ride": swingRide, "swing hat": swingHat, "swing kick": swingKick,
-		"swing snare": swingSnare, "swing fill": swingFill, "swing keys": swingKeys, "ballad sweep": balladSweep,
-		"ballad tap": balladTap, "ballad kick": balladKick, "ballad hat": balladHat, "ballad keys": balladKeys,
-		"ballad bass": balladBass, "ballad turn": balladTurn,
-	} {
-		for role, cells := range f {
-			four := false
-			for _, c := range cells {
-				n++
-				four = four || len(c) == 4
-				if len(c) != 4 && len(c) != 6 {
-					t.Errorf("%s: %q has %d letters", name, c, len(c))
-				}
-				for _, letter := range c {
-					if !slices.Contains([]rune(".Xxo13578ad"), letter) {
-						t.Errorf("%s: %q has a letter without meaning", name, c)
-					}
-				}
-			}
-			if !four {
-				t.Errorf("%s has no cell of four for role %d", name, role)
-			}
-		}
-	}
-	if n < 100 {
-		t.Errorf("only %d cells were looked at", n)
 	}
 }

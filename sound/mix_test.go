@@ -10,6 +10,7 @@ import (
 	"heddle/audio"
 	"heddle/audio/audiotest"
 	"heddle/exercise"
+	"heddle/sound/mixer"
 )
 
 // rendered plays an exercise into a buffer.
@@ -141,8 +142,8 @@ func TestASeamlessLoopComesRoundToTheSample(t *testing.T) {
 			var left []float32
 			start := -int64(warmS * float64(b.form.rate))
 			e := b.newEngine(b.newStudio(), start, 0.5, Parts()...)
-			must(t, e.run(t.Context(), 2*b.form.total, func(bl *block) error {
-				left = append(left, bl.left...)
+			must(t, e.run(t.Context(), 2*b.form.total, func(bl *mixer.Block) error {
+				left = append(left, bl.Left...)
 				return nil
 			}))
 			left = left[-start:]

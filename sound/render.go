@@ -6,6 +6,8 @@ import (
 
 	"heddle/audio"
 	"heddle/exercise"
+	"heddle/sound/dsp"
+	"heddle/sound/mixer"
 )
 
 // Render plays the exercise into a sink, from count-in to the last chord's
@@ -76,7 +78,7 @@ const endFadeS = 0.4
 
 // newDesk returns a desk for a form.
 func newDesk(f *form, limited bool, sink audio.Sink) *desk {
-	d := &desk{total: f.total, sink: sink, frames: make([]float32, 2*blockLength)}
+	d := &desk{total: f.total, sink: sink, frames: make([]float32, 2*mixer.BlockLength)}
 	if limited {
 		d.limiter = audio.NewLimiter(float64(f.rate))
 		d.delay = d.limiter.Ahead
@@ -88,17 +90,17 @@ func newDesk(f *form, limited bool, sink audio.Sink) *desk {
 }
 
 // take takes a block.
-func (d *desk) take(b *block) error {
+func (d *desk) take(b *mixer.Block) error {
 	if d.limiter != nil {
-		d.limiter.Limit(b.left, b.right)
+		d.limiter.Limit(b.Left, b.Right)
 	}
-	d.at = b.from - int64(d.delay)
-	from := int(min(max(0, -d.at), int64(len(b.left))))
-	to := int(min(int64(len(b.left)), d.total-d.at))
+	d.at = b.From - int64(d.delay)
+	from := int(min(max(0, -d.at), int64(len(b.Left))))
+	to := int(min(int64(len(b.Left)), d.total-d.at))
 	if from >= to {
 		return nil
 	}
-	left, right := b.left[from:to], b.right[from:to]
+	left, right := b.Left[from:to], b.Right[from:to]
 	frames := d.frames[:2*len(left)]
 	for i, x := range left {
 		frames[2*i], frames[2*i+1] = x, right[i]
@@ -117,7 +119,7 @@ func (d *desk) fadeEnd(frames []float32, at int64) {
 	}
 	for i := range len(frames) / 2 {
 		if left := d.total - at - int64(i) - 1; left < d.fade {
-			g := step(float64(left) / float64(d.fade))
+			g := dsp.Step(float64(left) / float64(d.fade))
 			frames[2*i] *= g
 			frames[2*i+1] *= g
 		}

@@ -10,6 +10,8 @@ import (
 
 	"heddle/audio"
 	"heddle/pitch"
+	"heddle/sound/dsp"
+	"heddle/sound/mixer"
 )
 
 // recordings holds a spoken name in each file, made by voice/record.sh.
@@ -128,10 +130,10 @@ func (b *band) spoken(p pass) []spokenName {
 }
 
 // wordHits returns the names of a pass as a sampler plays them.
-func (b *band) wordHits(p pass) []hit {
-	var hits []hit
+func (b *band) wordHits(p pass) []mixer.Hit {
+	var hits []mixer.Hit
 	for _, n := range b.spoken(p) {
-		hits = append(hits, hit{at: n.at, sound: n.word, gain: 1})
+		hits = append(hits, mixer.Hit{At: n.at, Sound: n.word, Gain: 1})
 	}
 	return hits
 }
@@ -160,20 +162,13 @@ func record(g pitch.Naming, n pitch.Name, rate int) (word, error) {
 	}
 	w := word{text: g.Spoken(n), samples: samples}
 	level(w.samples, rate)
-	fadeHead(w.samples, int(wordRiseS*float64(rate)))
+	dsp.FadeHead(w.samples, int(wordRiseS*float64(rate)))
 	w.beat = felt(w.samples, float64(rate))
 	return w, nil
 }
 
 // wordRiseS is how long a word takes to come up from nothing.
 const wordRiseS = 0.003
-
-// fadeHead brings the first n samples up from nothing.
-func fadeHead(s []float32, n int) {
-	for i := range min(n, len(s)) {
-		s[i] *= step(float64(i) / float64(n))
-	}
-}
 
 // decode reads a recording of one channel.
 func decode(file []byte, rate int) (samples []float32, err error) {
@@ -201,7 +196,7 @@ const spokenLUFS = -20
 // since names are shorter than a gated block.
 func level(s []float32, rate int) {
 	if lufs := audio.LoudnessUngated(s, rate); !math.IsInf(lufs, 0) {
-		scale(s, math.Pow(10, (spokenLUFS-lufs)/20))
+		dsp.Scale(s, math.Pow(10, (spokenLUFS-lufs)/20))
 	}
 }
 
@@ -213,12 +208,12 @@ func level(s []float32, rate int) {
 func felt(s []float32, rate float64) int {
 	const windowS, firstS, share = 0.012, 0.3, 0.5
 	voiced := append([]float32(nil), s...)
-	highPass(200, 0.7, rate).filter(voiced)
-	lowPass(1500, 0.7, rate).filter(voiced)
+	dsp.HighPass(200, 0.7, rate).Filter(voiced)
+	dsp.LowPass(1500, 0.7, rate).Filter(voiced)
 	n := int(windowS * rate)
 	levels := []float64{}
 	for at := 0; at+n <= min(len(voiced), int(firstS*rate)); at += n / 4 {
-		levels = append(levels, rms(voiced[at:at+n], float64(n)))
+		levels = append(levels, dsp.RMS(voiced[at:at+n], float64(n)))
 	}
 	top := 0.0
 	for _, l := range levels {

@@ -8,11 +8,12 @@ import (
 
 	"heddle/audio"
 	"heddle/exercise"
+	"heddle/sound/dsp"
 )
 
 // anySpec returns a short exercise of any kind.
-func anySpec(d *dice) exercise.Spec {
-	pick := func(s ...string) string { return s[d.below(len(s))] }
+func anySpec(d *dsp.Dice) exercise.Spec {
+	pick := func(s ...string) string { return s[d.Below(len(s))] }
 	s := exercise.Spec{
 		Home:      pick("A", "Bb", "C", "D", "Eb", "E", "F#", "G") + " " + pick("minor pentatonic", "major pentatonic", "dorian", "mixolydian", "minor blues"),
 		Value:     pick("quarter", "eighth", "eighth-triplet", "sixteenth", "sixteenth-triplet", "quintuplet"),
@@ -22,15 +23,15 @@ func anySpec(d *dice) exercise.Spec {
 		Meter:     pick("4/4", "4/4", "3/4", "6/8", "5/4", "7/8"),
 		Picking:   pick("alternate", "economy", "legato"),
 		Names:     pick("english", "german", "solfege"),
-		Tempo:     60 + float64(d.below(200)),
-		Bars:      1 + d.below(2),
+		Tempo:     60 + float64(d.Below(200)),
+		Bars:      1 + d.Below(2),
 		Land:      pick("none", "none", "third", "root"),
 	}
-	if d.unit() < 0.7 {
+	if d.Unit() < 0.7 {
 		s.Superimpose = []string{pick("tritone", "semitone up", "minor third up", "tone down")}
 	}
 	s.Instrument = pick("guitar", "guitar", "guitar", "seven-string guitar", "bass", "ukulele", "mandolin")
-	if d.unit() < 0.25 {
+	if d.Unit() < 0.25 {
 		s.Changes = pick("Gm7 | C7", "A7 | D7", "Dm7 | G7 | Cmaj7 | A7", "Bø | E7 | Am7")
 		s.Bars = 0
 	}
@@ -38,19 +39,19 @@ func anySpec(d *dice) exercise.Spec {
 }
 
 // anyOptions returns any way to play it that lasts a few seconds.
-func anyOptions(d *dice) Options {
+func anyOptions(d *dsp.Dice) Options {
 	o := DefaultOptions()
-	o.SampleRate, o.Seed = 24000, d.next()
-	o.Vamp = Vamps()[d.below(5)]
-	o.ClickOn = []ClickOn{"", EveryBeat, TwoFour, OnceABar}[d.below(4)]
-	o.Voice = d.unit() < 0.5
-	o.CallAndResponse = d.unit() < 0.2
-	o.SilentEveryOther = d.unit() < 0.2
-	o.Loops = 1 + d.below(2)
-	if d.unit() < 0.1 {
+	o.SampleRate, o.Seed = 24000, d.Next()
+	o.Vamp = Vamps()[d.Below(5)]
+	o.ClickOn = []ClickOn{"", EveryBeat, TwoFour, OnceABar}[d.Below(4)]
+	o.Voice = d.Unit() < 0.5
+	o.CallAndResponse = d.Unit() < 0.2
+	o.SilentEveryOther = d.Unit() < 0.2
+	o.Loops = 1 + d.Below(2)
+	if d.Unit() < 0.1 {
 		o.Loops, o.Ladder = 0, Ladder{80, 100, 20, 1}
 	}
-	if d.unit() < 0.5 {
+	if d.Unit() < 0.5 {
 		o.Seamless, o.CountIn = true, 0
 	}
 	return o
@@ -66,7 +67,7 @@ func TestGeneratedExercisesAreClean(t *testing.T) {
 	if raced || testing.Short() {
 		wanted = min(wanted, 10)
 	}
-	d := dice(20)
+	d := dsp.Dice(20)
 	made, seams, loudest := 0, 0, math.Inf(-1)
 	for tries := 0; made < wanted; tries++ {
 		if tries > 4*wanted {

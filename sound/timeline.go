@@ -105,8 +105,8 @@ func (b *band) timeline() Timeline {
 			b.markBar(&t, p, p.number, bar, bar+1)
 		}
 		for _, n := range b.lineNotes(p) {
-			start, end := f.wrap(n.at, n.off)
-			t.Notes = append(t.Notes, NoteMark{n.index, p.number, start, end})
+			start, end := f.wrap(n.At, n.Off)
+			t.Notes = append(t.Notes, NoteMark{n.Index, p.number, start, end})
 		}
 		for _, n := range b.spoken(p) {
 			start, end := f.wrap(n.at, n.at+int64(len(b.voice.words[n.word].samples)))
@@ -116,7 +116,7 @@ func (b *band) timeline() Timeline {
 	slices.SortStableFunc(t.Notes, func(x, y NoteMark) int { return int(x.Start - y.Start) })
 	slices.SortStableFunc(t.Names, func(x, y NameMark) int { return int(x.Start - y.Start) })
 	for _, c := range b.clicks() {
-		t.Clicks = append(t.Clicks, c.at)
+		t.Clicks = append(t.Clicks, c.At)
 	}
 	return t
 }

@@ -87,16 +87,6 @@ func (c ClickOn) falls(beat, beats int) bool {
 	return true
 }
 
-// beatsOf returns the beats a bar is felt in and the length of one: dotted
-// where eighths or sixteenths come in threes (3/8, 6/8, 9/8, 12/8), else the
-// metre's own.
-func beatsOf(m line.Meter) (beats int, length line.Beat) {
-	if m.Compound() {
-		return m.Beats / 3, 3 * m.Beat()
-	}
-	return m.Beats, m.Beat()
-}
-
 // meterOf returns the exercise's metre, 4/4 where it has none.
 func meterOf(r line.Rhythm) (line.Meter, error) {
 	if r.Meter == (line.Meter{}) {

@@ -1,11 +1,15 @@
 package sound
 
-import "heddle/line"
+import (
+	"heddle/line"
+	"heddle/sound/dsp"
+	"heddle/sound/groove"
+)
 
 // walk is a walking bass: a note on every pulse, the chord's bass note where
 // a chord begins, its tones and steps between, and on the last pulse before
 // the next chord a note a semitone or tone from where that begins.
-func (b *band) walk(d *dice) []bassStep {
+func (b *band) walk(d *dsp.Dice) []bassStep {
 	var steps []bassStep
 	at := bassKey(b.comp.spans[0].chord.Bass.Class(), 33)
 	for i, h := range b.comp.spans {
@@ -21,8 +25,8 @@ func (b *band) walk(d *dice) []bassStep {
 				at = stride(h, at, d)
 			}
 			steps = append(steps, bassStep{at: start, key: at, force: 0.74 + 0.06*float64(k%2)})
-			if d.unit() < skipShare && k > 0 {
-				steps = append(steps, bassStep{at: start + 2*slot, key: at, force: 0.55, dead: true})
+			if d.Unit() < skipShare && k > 0 {
+				steps = append(steps, bassStep{at: start + 2*groove.Slot, key: at, force: 0.55, dead: true})
 			}
 		}
 	}
@@ -37,8 +41,8 @@ const skipShare = 0.08
 func (b *band) walkBeats(h harmony) []line.Beat {
 	var beats []line.Beat
 	bar := b.form.beatAt(h.bar, 0)
-	for _, p := range pulsesOf(b.form.meter) {
-		if at := bar + p.start; at >= h.start && at < h.end {
+	for _, p := range groove.Pulses(b.form.meter) {
+		if at := bar + p.Start; at >= h.start && at < h.end {
 			beats = append(beats, at)
 		}
 	}
@@ -50,7 +54,7 @@ func (b *band) walkBeats(h harmony) []line.Beat {
 
 // approach returns a key next to the nearest key of a class: a semitone
 // below or above, or now and then a tone; never where the line already is.
-func approach(class, at int, d *dice) int {
+func approach(class, at int, d *dsp.Dice) int {
 	target := bassKey(class, at)
 	var near []int
 	for _, step := range []int{-1, 1, -1, 1, 2, -2} {
@@ -58,13 +62,13 @@ func approach(class, at int, d *dice) int {
 			near = append(near, key)
 		}
 	}
-	return near[d.below(len(near))]
+	return near[d.Below(len(near))]
 }
 
 // stride returns the next note of a walk inside a chord: a tone of it no
 // further than a fifth away and never the same again, upwards as likely as
 // down but turning back at the ends of the range.
-func stride(h harmony, at int, d *dice) int {
+func stride(h harmony, at int, d *dsp.Dice) int {
 	var near []int
 	for step := -7; step <= 7; step++ {
 		key := at + step
@@ -80,5 +84,5 @@ func stride(h harmony, at int, d *dice) int {
 	if len(near) == 0 {
 		return at
 	}
-	return near[d.below(len(near))]
+	return near[d.Below(len(near))]
 }

@@ -1,6 +1,9 @@
-package sound
+package pluck
 
-import "heddle/pitch"
+import (
+	"heddle/pitch"
+	"heddle/sound/dsp"
+)
 
 // A glide is a slide under way: the string grows longer or shorter with every
 // sample, along a smooth step.
@@ -25,7 +28,7 @@ func (v *vibration) glideOn(out []float32) int {
 	loss := [3]float64{g0 * h, g0 * (1 - 2*h), g0 * h}
 	for i := range n {
 		g.left--
-		way := float64(step(1 - float64(g.left)/float64(g.length)))
+		way := float64(dsp.Step(1 - float64(g.left)/float64(g.length)))
 		period := g.from + (g.to-g.from)*way
 		v.lag = int(period - lossDelay - 1)
 		taps := loopFilter(loss, period-lossDelay-float64(v.lag))

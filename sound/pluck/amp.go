@@ -1,6 +1,10 @@
-package sound
+package pluck
 
-import "math"
+import (
+	"math"
+
+	"heddle/sound/dsp"
+)
 
 // An amp is what a strung instrument is heard through: a little valve-like
 // stage that rounds off peaks, and a loudspeaker that falls steeply above
@@ -9,7 +13,7 @@ import "math"
 // wooden body, which have no such stage, are in the push altogether.
 type amp struct {
 	through bool // neither stage nor speaker
-	speaker biquad
+	speaker dsp.Biquad
 	x1, x2  float64 // into the speaker
 	y1, y2  float64 // out of it
 	level   float64 // of direct current, which the rounding of lopsided waves makes
@@ -28,7 +32,7 @@ const (
 
 // newAmp returns an amp at rest.
 func newAmp(k ampKind, rate float64) *amp {
-	a := &amp{through: k != guitarAmp, rest: int(ampRingS * rate), speaker: *lowPass(speakerHz, speakerQ, rate)}
+	a := &amp{through: k != guitarAmp, rest: int(ampRingS * rate), speaker: *dsp.LowPass(speakerHz, speakerQ, rate)}
 	a.quiet = a.rest
 	return a
 }
@@ -81,7 +85,7 @@ func (a *amp) run(s []float32, follow float64) {
 		v := float64(x-x*x*x*(4.0/27)) * (1 / drive)
 		x0 := v - level
 		level = level*stay + v*follow
-		y := ((f.b0*x0 + f.b1*x1) + (f.b2*x2 - f.a2*y2)) - f.a1*y1
+		y := ((f.B0*x0 + f.B1*x1) + (f.B2*x2 - f.A2*y2)) - f.A1*y1
 		x2, x1, y2, y1 = x1, x0, y1, y
 		s[i] = float32(y)
 	}

@@ -1,12 +1,18 @@
-package sound
+// Package groove holds what each voice of a band plays in one pulse of a bar:
+// cells to choose from, for funk, swing and ballad, in any metre. When they
+// sound, and who plays them, is left to others.
+package groove
 
-import "heddle/line"
+import (
+	"heddle/line"
+	"heddle/sound/dsp"
+)
 
-// A pulse is what a groove is built from: a quarter of four sixteenths, or in
+// A Pulse is what a groove is built from: a quarter of four sixteenths, or in
 // compound and uneven metres a dotted quarter of six.
-type pulse struct {
-	start line.Beat // from the bar line
-	slots int       // sixteenths: 4 or 6
+type Pulse struct {
+	Start line.Beat // from the bar line
+	Slots int       // sixteenths: 4 or 6
 	room  int       // sixteenths of it that the bar has room for
 	role  role
 }
@@ -21,17 +27,27 @@ const (
 	innerPulse             // the third, fifth …
 )
 
-// slot is the length of a groove's smallest step.
-const slot = line.Quarter / 4
+// Slot is the length of a groove's smallest step.
+const Slot = line.Quarter / 4
 
-// pulsesOf divides a bar into pulses. Metres in quarters have one on each;
+// Beats returns the beats a bar is felt in and the length of one: dotted
+// where eighths or sixteenths come in threes (3/8, 6/8, 9/8, 12/8), else the
+// metre's own.
+func Beats(m line.Meter) (beats int, length line.Beat) {
+	if m.Compound() {
+		return m.Beats / 3, 3 * m.Beat()
+	}
+	return m.Beats, m.Beat()
+}
+
+// Pulses divides a bar into pulses. Metres in quarters have one on each;
 // compound metres one on each dotted quarter; other metres in eighths go in
 // twos with a three at the end (7/8 is 2+2+3), as is common practice.
-func pulsesOf(m line.Meter) []pulse {
-	total := int(m.Bar() / slot)
+func Pulses(m line.Meter) []Pulse {
+	total := int(m.Bar() / Slot)
 	var lengths []int
-	switch beats, length := beatsOf(m); {
-	case length == 6*slot:
+	switch beats, length := Beats(m); {
+	case length == 6*Slot:
 		for range beats {
 			lengths = append(lengths, 6)
 		}
@@ -49,27 +65,27 @@ func pulsesOf(m line.Meter) []pulse {
 			lengths = append(lengths, 4)
 		}
 	}
-	pulses := make([]pulse, len(lengths))
+	pulses := make([]Pulse, len(lengths))
 	at := line.Beat(0)
 	for i, n := range lengths {
-		pulses[i] = pulse{at, n, min(n, total-int(at/slot)), firstPulse}
+		pulses[i] = Pulse{at, n, min(n, total-int(at/Slot)), firstPulse}
 		if i > 0 {
 			pulses[i].role = backPulse
 			if i%2 == 0 {
 				pulses[i].role = innerPulse
 			}
 		}
-		at += line.Beat(n) * slot
+		at += line.Beat(n) * Slot
 	}
 	return pulses
 }
 
-// A cell is what one voice of a groove plays in one pulse, a letter for each
+// A Cell is what one voice of a groove plays in one pulse, a letter for each
 // sixteenth: X strong, x plain, o soft, anything else nothing.
-type cell string
+type Cell string
 
 // forces holds what the letters of a cell mean, as force from 0 to 1.
-func forceOf(letter byte) float64 {
+func Force(letter byte) float64 {
 	switch letter {
 	case 'X':
 		return 1
@@ -81,18 +97,18 @@ func forceOf(letter byte) float64 {
 	return 0
 }
 
-// A figure is what a voice may play: for each role, the cells to choose from.
+// A Figure is what a voice may play: for each role, the cells to choose from.
 // The first is the one to come home to. Pulses of six use the cells of six
 // letters; a figure without any leaves such pulses to its cells of four.
-type figure [3][]cell
+type Figure [3][]Cell
 
-// choose returns a cell for a pulse. What the groove is comes from its home
+// Choose returns a cell for a pulse. What the groove is comes from its home
 // dice and stays the same from pass to pass; the other dice now and then
 // chooses freely.
-func (f figure) choose(p pulse, home, free *dice, stray float64) cell {
-	var fitting []cell
+func (f Figure) Choose(p Pulse, home, free *dsp.Dice, stray float64) Cell {
+	var fitting []Cell
 	for _, c := range f[p.role] {
-		if len(c) == p.slots {
+		if len(c) == p.Slots {
 			fitting = append(fitting, c)
 		}
 	}
@@ -102,8 +118,8 @@ func (f figure) choose(p pulse, home, free *dice, stray float64) cell {
 	if len(fitting) == 0 {
 		return ""
 	}
-	at, roll := home.below(len(fitting)), free.below(len(fitting))
-	if free.unit() < stray {
+	at, roll := home.Below(len(fitting)), free.Below(len(fitting))
+	if free.Unit() < stray {
 		at = roll
 	}
 	return fitting[at][:min(len(fitting[at]), p.room)]

@@ -1,12 +1,13 @@
-package sound
+package keyboard
 
 import (
 	"math"
 
 	"heddle/pitch"
+	"heddle/sound/dsp"
 )
 
-// A keyTone makes the tone of one key for as long as it is held.
+// A Tone makes the tone of one key for as long as it is held.
 //
 // The electric piano is a tine in front of a pick-up. With the tine's swing as
 // a turning vector (x, y) of falling length r, the pick-up, which stands off
@@ -17,7 +18,7 @@ import (
 //
 // The drone is five harmonics that hold, each a pair a little out of tune
 // with itself, so that it moves.
-type keyTone struct {
+type Tone struct {
 	made   [][]float32 // in pieces of toneChunk samples
 	x, y   float64
 	c, s   float64 // turn and shrink of each sample
@@ -49,15 +50,15 @@ const (
 )
 
 // newTine returns an electric piano's key in a layer of strength.
-func newTine(key, layer int, rate float64) *keyTone {
+func newTine(key, layer int, rate float64) *Tone {
 	hz := pitch.Frequency(float64(key))
 	share := min(max(float64(key-36)/48, 0), 1)
 	fallS := tineLowS * math.Pow(tineHighS/tineLowS, share)
 	force := (float64(layer) + 0.5) / layers
-	t := &keyTone{second: 0.10 + 0.42*force, third: 0.28 * force * force, rise: int(keyRiseS * rate)}
-	t.x, t.c, t.s = turn(1, hz, fallS, rate)
+	t := &Tone{second: 0.10 + 0.42*force, third: 0.28 * force * force, rise: int(keyRiseS * rate)}
+	t.x, t.c, t.s = dsp.Turn(1, hz, fallS, rate)
 	if bellHz := bellRatio * hz; bellHz < 0.4*rate {
-		t.bell[0], t.bell[2], t.bell[3] = turn(0.05+0.16*force, bellHz, bellS, rate)
+		t.bell[0], t.bell[2], t.bell[3] = dsp.Turn(0.05+0.16*force, bellHz, bellS, rate)
 	}
 	t.full = int(min(keyQuiet*fallS, keyLongS) * rate)
 	return t
@@ -67,23 +68,16 @@ func newTine(key, layer int, rate float64) *keyTone {
 var droneLevels = [...]float64{0.6, 0.3, 0.2, 0.1, 0.05}
 
 // newDrone returns a drone's key.
-func newDrone(key int, rate float64) *keyTone {
+func newDrone(key int, rate float64) *Tone {
 	hz := pitch.Frequency(float64(key))
-	t := &keyTone{rise: int(droneRiseS * rate), full: int(droneLongS * rate)}
+	t := &Tone{rise: int(droneRiseS * rate), full: int(droneLongS * rate)}
 	for i, level := range droneLevels {
 		for _, beat := range []float64{-0.11, 0.14} {
-			x, c, s := turn(level/2, float64(i+1)*hz+beat*float64(i+1), 1e9, rate)
+			x, c, s := dsp.Turn(level/2, float64(i+1)*hz+beat*float64(i+1), 1e9, rate)
 			t.drone = append(t.drone, partial{x, 0, c, s})
 		}
 	}
 	return t
-}
-
-// turn returns a vector's length and what each sample turns and shrinks it by.
-func turn(level, hz, fallS, rate float64) (x, c, s float64) {
-	r := math.Exp(-1 / (fallS * rate))
-	w := 2 * math.Pi * hz / rate
-	return level, r * math.Cos(w), r * math.Sin(w)
 }
 
 // toneChunk is how many samples of a tone are made at a time.
@@ -91,7 +85,7 @@ const toneChunk = 4096
 
 // from returns samples of the tone from one on, at most n, making what is not
 // yet made; fewer where a piece of it ends, none where the tone does.
-func (t *keyTone) from(at, n int) []float32 {
+func (t *Tone) from(at, n int) []float32 {
 	n = min(n, t.full-at)
 	if n <= 0 {
 		return nil
@@ -104,7 +98,7 @@ func (t *keyTone) from(at, n int) []float32 {
 }
 
 // make makes the next piece, which begins at a sample.
-func (t *keyTone) make(from int) []float32 {
+func (t *Tone) make(from int) []float32 {
 	fresh := make([]float32, toneChunk)
 	if t.drone != nil {
 		t.makeDrone(fresh)
@@ -112,7 +106,7 @@ func (t *keyTone) make(from int) []float32 {
 		t.makeTine(fresh)
 	}
 	for i := range max(0, min(toneChunk, t.rise-from)) {
-		fresh[i] *= step(float64(from+i) / float64(t.rise))
+		fresh[i] *= dsp.Step(float64(from+i) / float64(t.rise))
 	}
 	tail := t.full / 8
 	for i := max(0, t.full-tail-from); i < toneChunk; i++ {
@@ -122,7 +116,7 @@ func (t *keyTone) make(from int) []float32 {
 }
 
 // makeDrone adds the drone's partials.
-func (t *keyTone) makeDrone(fresh []float32) {
+func (t *Tone) makeDrone(fresh []float32) {
 	for k := 0; k+1 < len(t.drone); k += 2 { // each harmonic's pair
 		p, q := t.drone[k], t.drone[k+1]
 		for i := range fresh {
@@ -135,7 +129,7 @@ func (t *keyTone) makeDrone(fresh []float32) {
 }
 
 // makeTine makes the tine as its pick-up hears it, and its bell.
-func (t *keyTone) makeTine(fresh []float32) {
+func (t *Tone) makeTine(fresh []float32) {
 	x, y, u, v := t.x, t.y, t.bell[0], t.bell[1]
 	c, s, bc, bs, second, third := t.c, t.s, t.bell[2], t.bell[3], 2*t.second, t.third
 	for i := range fresh {

@@ -1,38 +1,55 @@
-package sound
+package pluck
 
 import (
 	"math"
 	"testing"
 
 	"heddle/finger"
+	"heddle/sound/dsp"
+	"heddle/sound/mixer"
 )
 
 // guitarStrings are the guitar's open strings as keys, string 1 first.
 var guitarStrings = []float64{64, 59, 55, 50, 45, 40}
 
 // playNotes plays notes on a guitar and returns so many seconds of it.
-func playNotes(seconds float64, notes ...pluckedNote) []float32 {
+func playNotes(seconds float64, notes ...Note) []float32 {
 	const rate = 48000
-	p := newPlucked(electricGuitar, guitarStrings, 648, rate, place{1, 0, 0}, func(pass) []pluckedNote { return notes })
-	p.feed(pass{}, 0)
+	p := New(electricGuitar, guitarStrings, 648, rate, mixer.Place{Left: 1})
+	p.Queue(notes, 0)
 	out := make([]float32, int(seconds*rate))
-	for at := 0; at < len(out); at += blockLength {
-		n := min(blockLength, len(out)-at)
-		b := block{from: int64(at), left: out[at : at+n], right: make([]float32, n), send: make([]float32, n)}
-		p.play(&b)
+	for at := 0; at < len(out); at += mixer.BlockLength {
+		n := min(mixer.BlockLength, len(out)-at)
+		b := mixer.Block{From: int64(at), Left: out[at : at+n], Right: make([]float32, n), Send: make([]float32, n)}
+		p.Play(&b)
 	}
 	return out
 }
 
 // note is a note on a string of the guitar, in seconds.
-func note(str int, fret, at, off float64, stroke finger.Stroke) pluckedNote {
-	return pluckedNote{string: str - 1, open: guitarStrings[str-1], fret: fret, at: int64(at * 48000), off: int64(off * 48000), stroke: stroke, force: 0.8}
+func note(str int, fret, at, off float64, stroke finger.Stroke) Note {
+	return Note{String: str - 1, Open: guitarStrings[str-1], Fret: fret, At: int64(at * 48000), Off: int64(off * 48000), Stroke: stroke, Force: 0.8}
+}
+
+// highestOf returns the size of the largest sample.
+func highestOf(s []float32) (top float32) {
+	for _, x := range s {
+		top = max(top, x, -x)
+	}
+	return top
+}
+
+func energyOf(s []float32) (sum float64) {
+	for _, x := range s {
+		sum += float64(x) * float64(x)
+	}
+	return sum
 }
 
 // levelDB returns the RMS level of a stretch in dB.
 func levelDB(s []float32, from, to float64) float64 {
 	part := s[int(from*48000):int(to*48000)]
-	return 10 * math.Log10(energy(part)/float64(len(part))+1e-20)
+	return 10 * math.Log10(energyOf(part)/float64(len(part))+1e-20)
 }
 
 // centroid returns the mean of the harmonics' frequencies by their amplitude.
@@ -80,14 +97,14 @@ func TestNoNoteEndsWithAClick(t *testing.T) {
 	high := func(s []float32) []float32 {
 		h := append([]float32(nil), s...)
 		for range 3 {
-			highPass(9000, 0.7, 48000).filter(h)
+			dsp.HighPass(9000, 0.7, 48000).Filter(h)
 		}
 		return h
 	}
 	for str := 1; str <= 6; str++ {
 		for _, off := range []float64{0.301, 0.3037, 0.3111} {
 			s := high(playNotes(0.6, note(str, 3, 0, off, finger.Down)))
-			before, end := highest(s[int(0.2*48000):int(0.29*48000)]), highest(s[int(0.3*48000):])
+			before, end := highestOf(s[int(0.2*48000):int(0.29*48000)]), highestOf(s[int(0.3*48000):])
 			if end > 1.2*before {
 				t.Errorf("string %d let go at %g s: %g above 9 kHz, before it was %g", str, off, end, before)
 			}
@@ -99,7 +116,7 @@ func TestLegatoGoesOnWithoutThePick(t *testing.T) {
 	attack := func(stroke finger.Stroke) float64 {
 		s := playNotes(1, note(2, 5, 0, 0.5, finger.Down), note(2, 8, 0.5, 1, stroke))
 		h := append([]float32(nil), s...)
-		highPass(3000, 0.7, 48000).filter(h)
+		dsp.HighPass(3000, 0.7, 48000).Filter(h)
 		return levelDB(h, 0.5, 0.53)
 	}
 	picked := attack(finger.Down)
@@ -119,9 +136,9 @@ func TestLegatoGoesOnWithoutThePick(t *testing.T) {
 
 func TestASlideGlidesFromNoteToNoteOnOneString(t *testing.T) {
 	slide := note(2, 8, 0.5, 1.2, finger.Slide) // to G4
-	slide.glide = int64(slideS * 48000)
-	before := note(2, 5, 0, 0.5, finger.Down) // from E4
-	before.bound = true
+	slide.Glide = 2160                          // 45 ms
+	before := note(2, 5, 0, 0.5, finger.Down)   // from E4
+	before.Bound = true
 	s := playNotes(1.3, before, slide)
 	e4, g4 := 329.6276, 391.9954
 	if off := cents(measuredHz(s, e4, 48000), e4); math.Abs(off) > 1 {
@@ -134,16 +151,16 @@ func TestASlideGlidesFromNoteToNoteOnOneString(t *testing.T) {
 		t.Errorf("the slide costs %.1f dB", fall)
 	}
 	h := append([]float32(nil), s...)
-	highPass(9000, 0.7, 48000).filter(h)
-	highPass(9000, 0.7, 48000).filter(h)
-	if pick, glide := highest(h[:2400]), highest(h[int(0.4*48000):int(0.6*48000)]); glide > 0.2*pick {
+	dsp.HighPass(9000, 0.7, 48000).Filter(h)
+	dsp.HighPass(9000, 0.7, 48000).Filter(h)
+	if pick, glide := highestOf(h[:2400]), highestOf(h[int(0.4*48000):int(0.6*48000)]); glide > 0.2*pick {
 		t.Errorf("the slide makes %g above 9 kHz, the pick %g", glide, pick)
 	}
 }
 
 func TestHarderAndNearerTheBridgeIsBrighter(t *testing.T) {
 	soft, hard := note(4, 2, 0, 1, finger.Down), note(4, 2, 0, 1, finger.Down)
-	soft.force, hard.force = 0.3, 1
+	soft.Force, hard.Force = 0.3, 1
 	hz := 164.8138
 	a, b := centroid(playNotes(0.5, soft), hz), centroid(playNotes(0.5, hard), hz)
 	if b < 1.15*a {

@@ -1,8 +1,10 @@
-package sound
+package drumkit
 
 import (
 	"math"
 	"slices"
+
+	"heddle/sound/dsp"
 )
 
 // A mode is one way a struck thing rings.
@@ -22,8 +24,8 @@ func ring(s []float32, modes []mode, rate float64) {
 		modes = append(modes, mode{hz: 1000, decayS: 0.001}) // of no level
 	}
 	for ; len(modes) > 0; modes = modes[2:] {
-		x, c, q := turn(modes[0].level, modes[0].hz, modes[0].decayS, rate)
-		u, d, p := turn(modes[1].level, modes[1].hz, modes[1].decayS, rate)
+		x, c, q := dsp.Turn(modes[0].level, modes[0].hz, modes[0].decayS, rate)
+		u, d, p := dsp.Turn(modes[1].level, modes[1].hz, modes[1].decayS, rate)
 		y, v := 0.0, 0.0
 		n := int(ringFalls * max(modes[0].decayS, modes[1].decayS) * rate)
 		for i := range s[:min(len(s), n)] {
@@ -35,11 +37,11 @@ func ring(s []float32, modes []mode, rate float64) {
 }
 
 // hiss returns noise that falls by e in its decay time.
-func hiss(n int, level, decayS float64, d *dice, rate float64) []float32 {
+func hiss(n int, level, decayS float64, d *dsp.Dice, rate float64) []float32 {
 	s := make([]float32, n)
 	g, fall := float32(level), float32(math.Exp(-1/(decayS*rate)))
 	for i := range s {
-		s[i] = d.noise() * g
+		s[i] = d.Noise() * g
 		g *= fall
 	}
 	return s
@@ -52,13 +54,10 @@ func mixIn(a, b []float32) {
 	}
 }
 
-// near returns a number up to a share away from x.
-func (d *dice) near(x, share float64) float64 { return x * (1 + share*d.swing()) }
-
 // finish takes out what lies below hearing, lets the sound begin and end at
 // nothing, and brings its peak to 1.
 func finish(s []float32, rate float64) {
-	highPass(28, 0.7, rate).filter(s)
+	dsp.HighPass(28, 0.7, rate).Filter(s)
 	tail := min(len(s), int(0.02*rate))
 	for i := range tail {
 		s[len(s)-1-i] *= float32(i) / float32(tail)
@@ -72,6 +71,6 @@ func finish(s []float32, rate float64) {
 		top = max(top, x, -x)
 	}
 	if top > 0 {
-		scale(s, 1/float64(top))
+		dsp.Scale(s, 1/float64(top))
 	}
 }

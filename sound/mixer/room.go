@@ -1,12 +1,12 @@
-package sound
+package mixer
 
 import "math"
 
-// A room is the reverberation of a small studio: four delay lines that feed
+// A Room is the reverberation of a small studio: four delay lines that feed
 // each other through a Hadamard matrix (Jot and Chaigne 1991), each losing
 // what makes the whole fall by 60 dB in roomS, and its highs sooner. It runs
 // at half the sample rate, which its damping makes no difference to.
-type room struct {
+type Room struct {
 	lines [roomLines]delayLine
 	half  float32 // first sample sent of the pair under way
 	odd   bool
@@ -35,9 +35,9 @@ const (
 // without common factors so that echoes do not pile up.
 var roomDelaysS = [roomLines]float64{0.0157, 0.0211, 0.0263, 0.0331}
 
-// newRoom returns an empty room.
-func newRoom(rate float64) *room {
-	r := &room{}
+// NewRoom returns an empty room.
+func NewRoom(rate float64) *Room {
+	r := &Room{}
 	for i, s := range roomDelaysS {
 		n := int(s * rate / 2)
 		r.lines[i] = delayLine{
@@ -48,9 +48,9 @@ func newRoom(rate float64) *room {
 	return r
 }
 
-// sound adds what the room gives back for what was sent to it. Between its own
+// Sound adds what the room gives back for what was sent to it. Between its own
 // samples it gives a cubic through the four round them.
-func (r *room) sound(send, left, right []float32) {
+func (r *Room) Sound(send, left, right []float32) {
 	left, right = left[:len(send)], right[:len(send)]
 	p0, p1, p2, p3 := r.left[0], r.left[1], r.left[2], r.left[3]
 	q0, q1, q2, q3 := r.right[0], r.right[1], r.right[2], r.right[3]
@@ -77,7 +77,7 @@ func (r *room) sound(send, left, right []float32) {
 const breath = 1e-18
 
 // step is one sample of the network at half the rate.
-func (r *room) step(x float32) (left, right float32) {
+func (r *Room) step(x float32) (left, right float32) {
 	x += breath
 	k, l, m, n := &r.lines[0], &r.lines[1], &r.lines[2], &r.lines[3]
 	a, b, c, d := k.out(), l.out(), m.out(), n.out()

@@ -1,6 +1,10 @@
-package sound
+package pluck
 
-import "math"
+import (
+	"math"
+
+	"heddle/sound/dsp"
+)
 
 // A touch is how a string is set going.
 type touch struct {
@@ -25,7 +29,7 @@ type touch struct {
 // electrical resonance are linear, and so may be applied here once instead of
 // on every sample of the sound (commuted synthesis: Smith 1993; Karjalainen,
 // Välimäki and Jánosy 1993).
-func (p pickup) pushOf(t touch, period, rate float64, d *dice) []float32 {
+func (p pickup) pushOf(t touch, period, rate float64, d *dsp.Dice) []float32 {
 	width := max(t.widthS*rate, 2)
 	beta := min(t.place/period, 0.5)
 	heard := int(math.Round(p.travelS * rate))
@@ -35,32 +39,21 @@ func (p pickup) pushOf(t touch, period, rate float64, d *dice) []float32 {
 	fallAt := beta * period
 	for i := range n {
 		x := float64(i)
-		push[i] = rise*step(x/width) + fall*step((x-fallAt)/width) + back*step((x-period)/width)
+		push[i] = rise*dsp.Step(x/width) + fall*dsp.Step((x-fallAt)/width) + back*dsp.Step((x-period)/width)
 	}
 	addScrape(push, t, rate, d)
 	for i := len(push) - 1; i >= heard; i-- {
 		push[i] -= p.depth * push[i-heard]
 	}
-	filters := make([]*biquad, len(p.tones))
+	filters := make([]*dsp.Biquad, len(p.tones))
 	for i, t := range p.tones {
 		filters[i] = t.filter(rate)
 	}
-	cascade(push, filters)
-	fadeTail(push)
+	dsp.Cascade(push, filters)
+	dsp.FadeTail(push)
 	balance(push)
-	scale(push, t.strength/rms(push, period))
+	dsp.Scale(push, t.strength/dsp.RMS(push, period))
 	return push
-}
-
-// step rises smoothly from 0 at 0 to 1 at 1.
-func step(x float64) float32 {
-	if x <= 0 {
-		return 0
-	}
-	if x >= 1 {
-		return 1
-	}
-	return float32(x * x * (3 - 2*x))
 }
 
 // The scrape of a pick: a few milliseconds of noise without any sum.
@@ -69,24 +62,16 @@ const scrapeS = 0.004
 // addScrape adds the noise of the pick, which rises at once and dies away;
 // each sample's noise is taken back by the next, so that it adds up to
 // nothing.
-func addScrape(push []float32, t touch, rate float64, d *dice) {
+func addScrape(push []float32, t touch, rate float64, d *dsp.Dice) {
 	n := min(int(scrapeS*rate), len(push)-1)
 	if t.scrape == 0 {
 		return
 	}
 	for i := range n {
 		x := float32(i+1) / float32(n)
-		noise := d.noise() * float32(t.scrape) * (1 - x) * (1 - x) * min(1, 8*x)
+		noise := d.Noise() * float32(t.scrape) * (1 - x) * (1 - x) * min(1, 8*x)
 		push[i] += noise
 		push[i+1] -= noise
-	}
-}
-
-// fadeTail brings the last samples to nothing.
-func fadeTail(s []float32) {
-	const n = 16
-	for i := range min(n, len(s)) {
-		s[len(s)-1-i] *= float32(i) / n
 	}
 }
 
@@ -100,28 +85,5 @@ func balance(push []float32) {
 	hump := 2 * sum / n // a raised cosine has half its peak for mean
 	for i := range push {
 		push[i] -= float32(hump * (0.5 - 0.5*math.Cos(2*math.Pi*(float64(i)+0.5)/n)))
-	}
-}
-
-// rms returns the root of the mean square of the tone that a push becomes once
-// it goes round: whatever lies one period apart adds up.
-func rms(s []float32, period float64) float64 {
-	n := int(math.Round(period))
-	sum := 0.0
-	for i := range min(n, len(s)) {
-		x := 0.0
-		for j := i; j < len(s); j += n {
-			x += float64(s[j])
-		}
-		sum += x * x
-	}
-	return math.Sqrt(sum / period)
-}
-
-// scale multiplies samples by a gain.
-func scale(s []float32, gain float64) {
-	g := float32(gain)
-	for i := range s {
-		s[i] *= g
 	}
 }

@@ -1,10 +1,11 @@
-package sound
+package pluck
 
 import (
 	"math"
 	"strings"
 
 	"heddle/neck"
+	"heddle/sound/dsp"
 )
 
 // A pickup is what turns a string's movement into a signal.
@@ -34,20 +35,20 @@ const (
 )
 
 // filter returns the tone's filter.
-func (t tone) filter(rate float64) *biquad {
+func (t tone) filter(rate float64) *dsp.Biquad {
 	switch t.kind {
 	case above:
-		return highPass(t.hz, t.q, rate)
+		return dsp.HighPass(t.hz, t.q, rate)
 	case below:
-		return lowPass(t.hz, t.q, rate)
+		return dsp.LowPass(t.hz, t.q, rate)
 	}
-	return peak(t.hz, t.q, t.dB, rate)
+	return dsp.Peak(t.hz, t.q, t.dB, rate)
 }
 
-// A strung is what an instrument's strings, pick and pick-up are like. The
+// A Strung is what an instrument's strings, pick and pick-up are like. The
 // figures are ours, chosen by measure from the range that real instruments
 // have.
-type strung struct {
+type Strung struct {
 	ringLowS, ringHighS float64 // 60 dB decay of an open low E and of the E two octaves above
 	high                float64 // b₂ of losses, in seconds
 	stopLoss            float64 // octaves of fretting that halve the ring, in powers of e
@@ -74,25 +75,25 @@ const (
 // 2.5 kHz (makers' curves, common knowledge); a wooden body has its lowest
 // modes near 200 Hz on a small instrument.
 var (
-	electricGuitar = strung{
+	electricGuitar = Strung{
 		ringLowS: 9, ringHighS: 5, high: 3.4e-7, stopLoss: 1.4,
 		pickMM: 95, pickupMM: 128, depth: 0.85,
 		tones: []tone{{below, 3600, 1.3, 0}, {around, 2300, 0.9, 4}, {above, 75, 1.1, 0}},
 		softS: 0.00055, hardS: 0.00016, scrape: 0.05, dampS: 0.07, amp: guitarAmp,
 	}
-	electricBass = strung{
+	ElectricBass = Strung{
 		ringLowS: 8, ringHighS: 4, high: 8e-7, stopLoss: 1.2,
 		pickMM: 150, pickupMM: 190, depth: 0.8,
 		tones: []tone{{below, 2200, 0.9, 0}, {around, 700, 0.9, 3}, {above, 32, 0.9, 0}, {below, 3200, 0.7, 0}},
 		softS: 0.0014, hardS: 0.0006, scrape: 0.01, dampS: 0.06, amp: noAmp,
 	}
-	nylonStrung = strung{
+	nylonStrung = Strung{
 		ringLowS: 3.2, ringHighS: 1.6, high: 9e-7, stopLoss: 1.2,
 		pickMM: 110, pickupMM: 20, depth: 0.55,
 		tones: []tone{{below, 4200, 0.8, 0}, {around, 480, 1.2, 3}, {above, 90, 0.8, 0}, {around, 210, 1.5, 5}},
 		softS: 0.0009, hardS: 0.0004, scrape: 0.02, dampS: 0.06, amp: noAmp,
 	}
-	steelCourse = strung{
+	steelCourse = Strung{
 		ringLowS: 4, ringHighS: 2, high: 3e-7, stopLoss: 1.3,
 		pickMM: 60, pickupMM: 15, depth: 0.55,
 		tones: []tone{{below, 5200, 0.9, 0}, {around, 1200, 0.9, 3}, {above, 110, 0.8, 0}, {around, 260, 1.5, 4}},
@@ -100,19 +101,19 @@ var (
 	}
 )
 
-// strungFor tells what kind of strings an instrument has: by its name where
+// StrungFor tells what kind of strings an instrument has: by its name where
 // the name says it, else by its lowest string and length.
-func strungFor(in neck.Instrument) strung {
+func StrungFor(in neck.Instrument) Strung {
 	name := strings.ToLower(in.Name)
 	switch {
 	case strings.Contains(name, "bass"):
-		return electricBass
+		return ElectricBass
 	case strings.Contains(name, "ukulele"):
 		return nylonStrung
 	case strings.Contains(name, "mandolin"):
 		return steelCourse
 	case in.ScaleMM >= longNeckMM:
-		return electricBass
+		return ElectricBass
 	case in.ScaleMM > 0 && in.ScaleMM < shortNeckMM:
 		return nylonStrung
 	}
@@ -129,16 +130,16 @@ const (
 // losses returns what a stopped string loses. Between the low E and the E two
 // octaves above, the ring goes from one figure to the other with the key; a
 // stopped string rings shorter than an open one of the same key.
-func (s strung) losses(openKey, fret float64) losses {
+func (s Strung) losses(openKey, fret float64) losses {
 	const lowE, octaves = 40, 24
 	share := min(max((openKey-lowE)/octaves, -0.5), 1.2)
 	ring := s.ringLowS + (s.ringHighS-s.ringLowS)*share
 	return losses{ringS: max(ring, 0.5) * math.Exp2(-fret/12/s.stopLoss), high: s.high}
 }
 
-// lengthOf returns the length of an instrument's strings at the capo, or a
+// StringMM returns the length of an instrument's strings at the capo, or a
 // guitar's where the instrument has none.
-func lengthOf(in neck.Instrument) float64 {
+func StringMM(in neck.Instrument) float64 {
 	if in.ScaleMM <= 0 {
 		return neck.Guitar().ScaleMM
 	}

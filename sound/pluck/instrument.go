@@ -1,4 +1,10 @@
-package sound
+// Package pluck sounds plucked strings: a waveguide for each string, the pick
+// and the pick-up that set it going, and the amplifier or body it is heard
+// through. Guitar, bass, ukulele and mandolin differ only in figures.
+//
+// A string is in tune within one cent of equal temperament at A4 = 440 Hz, at
+// every fret.
+package pluck
 
 import (
 	"math"
@@ -6,33 +12,35 @@ import (
 
 	"heddle/finger"
 	"heddle/pitch"
+	"heddle/sound/dsp"
+	"heddle/sound/mixer"
 )
 
-// A pluckedNote is one note for a strung instrument.
-type pluckedNote struct {
-	index   int // of the exercise's note; for marks
-	at, off int64
-	string  int // from 0
-	open    float64
-	fret    float64
-	stroke  finger.Stroke
-	force   float64 // 0 to 1
-	glide   int64   // samples a slide takes; 0 for none
-	bound   bool    // a slide follows that takes this note along
-	dice    dice
+// A Note is one note for a strung instrument.
+type Note struct {
+	Index   int // of the exercise's note; for marks
+	At, Off int64
+	String  int // from 0
+	Open    float64
+	Fret    float64
+	Stroke  finger.Stroke
+	Force   float64 // 0 to 1
+	Glide   int64   // samples a slide takes; 0 for none
+	Bound   bool    // a slide follows that takes this note along
+	Dice    dsp.Dice
 
 	on *vibration
 	id int
 }
 
-// key returns the key the note sounds.
-func (n *pluckedNote) key() float64 { return n.open + n.fret }
+// Key returns the key the note sounds.
+func (n *Note) Key() float64 { return n.Open + n.Fret }
 
 // An action is the moment at which a hand does something.
 type action struct {
 	at   int64
 	kind actionKind
-	note *pluckedNote
+	note *Note
 }
 
 // What hands do. At one moment they do it in this order.
@@ -48,14 +56,13 @@ const (
 // it has died away keep that sound for a moment.
 const voicesPerString = 3
 
-// A plucked plays a strung instrument.
-type plucked struct {
-	kind    strung
+// An Instrument plays a strung instrument.
+type Instrument struct {
+	kind    Strung
 	scaleMM float64
 	rate    float64
 	amp     *amp
-	place   place
-	notes   func(pass) []pluckedNote
+	place   mixer.Place
 
 	strings [][voicesPerString]*vibration
 	turn    []int // of each string: the voice that sounds last
@@ -65,11 +72,11 @@ type plucked struct {
 	mono    []float32
 }
 
-// newPlucked returns an instrument at rest. Open are the keys of its open
+// New returns an instrument at rest. Open are the keys of its open
 // strings.
-func newPlucked(kind strung, open []float64, scaleMM, rate float64, pl place, notes func(pass) []pluckedNote) *plucked {
-	p := &plucked{kind: kind, scaleMM: scaleMM, rate: rate, amp: newAmp(kind.amp, rate), place: pl, notes: notes,
-		owner: map[*vibration]int{}, turn: make([]int, len(open)), mono: make([]float32, blockLength)}
+func New(kind Strung, open []float64, scaleMM, rate float64, pl mixer.Place) *Instrument {
+	p := &Instrument{kind: kind, scaleMM: scaleMM, rate: rate, amp: newAmp(kind.amp, rate), place: pl,
+		owner: map[*vibration]int{}, turn: make([]int, len(open)), mono: make([]float32, mixer.BlockLength)}
 	for _, key := range open {
 		var voices [voicesPerString]*vibration
 		for i := range voices {
@@ -80,23 +87,22 @@ func newPlucked(kind strung, open []float64, scaleMM, rate float64, pl place, no
 	return p
 }
 
-// feed takes in the notes of a pass.
-func (p *plucked) feed(ps pass, from int64) {
-	notes := p.notes(ps)
+// Queue takes in notes to play, but for those that begin before from.
+func (p *Instrument) Queue(notes []Note, from int64) {
 	for i := range notes {
 		n := &notes[i]
-		if n.at-n.glide < from {
+		if n.At-n.Glide < from {
 			continue
 		}
 		p.ids++
 		n.id = p.ids
-		if n.glide > 0 {
-			p.actions = append(p.actions, action{n.at - n.glide, slideOff, n})
+		if n.Glide > 0 {
+			p.actions = append(p.actions, action{n.At - n.Glide, slideOff, n})
 		} else {
-			p.actions = append(p.actions, action{n.at, strike, n})
+			p.actions = append(p.actions, action{n.At, strike, n})
 		}
-		if !n.bound {
-			p.actions = append(p.actions, action{n.off, letGo, n})
+		if !n.Bound {
+			p.actions = append(p.actions, action{n.Off, letGo, n})
 		}
 	}
 	slices.SortStableFunc(p.actions, func(a, b action) int {
@@ -107,31 +113,31 @@ func (p *plucked) feed(ps pass, from int64) {
 	})
 }
 
-// play adds a block of the instrument to the mix.
-func (p *plucked) play(b *block) {
-	n := len(b.left)
+// Play adds a block of the instrument to the mix.
+func (p *Instrument) Play(b *mixer.Block) {
+	n := len(b.Left)
 	mono := p.mono[:n]
 	clear(mono)
 	played := false
 	for at := 0; at < n; {
-		for len(p.actions) > 0 && p.actions[0].at <= b.from+int64(at) {
+		for len(p.actions) > 0 && p.actions[0].at <= b.From+int64(at) {
 			p.do(p.actions[0])
 			p.actions = p.actions[1:]
 		}
 		end := n
 		if len(p.actions) > 0 {
-			end = int(min(int64(end), p.actions[0].at-b.from))
+			end = int(min(int64(end), p.actions[0].at-b.From))
 		}
 		played = p.sound(mono[at:end]) || played
 		at = end
 	}
 	if p.amp.play(mono, played, p.rate) {
-		b.add(mono, p.place)
+		b.Add(mono, p.place)
 	}
 }
 
 // sound adds every string to out.
-func (p *plucked) sound(out []float32) (played bool) {
+func (p *Instrument) sound(out []float32) (played bool) {
 	for _, voices := range p.strings {
 		for _, v := range voices {
 			if v.playing {
@@ -144,7 +150,7 @@ func (p *plucked) sound(out []float32) (played bool) {
 }
 
 // do carries out an action.
-func (p *plucked) do(a action) {
+func (p *Instrument) do(a action) {
 	n := a.note
 	switch a.kind {
 	case letGo:
@@ -152,10 +158,10 @@ func (p *plucked) do(a action) {
 			n.on.damp(p.kind.dampS)
 		}
 	case slideOff:
-		if v := p.strings[n.string][p.turn[n.string]]; v.playing && v.fade == 0 {
+		if v := p.strings[n.String][p.turn[n.String]]; v.playing && v.fade == 0 {
 			n.on, p.owner[v] = v, n.id
-			v.losses = p.kind.losses(n.open, n.fret)
-			v.slide(n.key(), int(n.glide))
+			v.losses = p.kind.losses(n.Open, n.Fret)
+			v.slide(n.Key(), int(n.Glide))
 			return
 		}
 		p.strike(n)
@@ -168,26 +174,26 @@ func (p *plucked) do(a action) {
 const struckAgainS = 0.02
 
 // strike sets a string going anew.
-func (p *plucked) strike(n *pluckedNote) {
-	s := n.string
+func (p *Instrument) strike(n *Note) {
+	s := n.String
 	old := p.strings[s][p.turn[s]]
 	old.damp(struckAgainS)
 	p.turn[s] = (p.turn[s] + 1) % voicesPerString
 	v := p.strings[s][p.turn[s]]
-	period := p.rate / pitch.Frequency(n.key())
-	openS := 1 / pitch.Frequency(n.open) // of travel along the whole string and back
+	period := p.rate / pitch.Frequency(n.Key())
+	openS := 1 / pitch.Frequency(n.Open) // of travel along the whole string and back
 	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, tones: p.kind.tones}
-	v.start(n.key(), p.kind.losses(n.open, n.fret), pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.dice))
+	v.start(n.Key(), p.kind.losses(n.Open, n.Fret), pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.Dice))
 	n.on, p.owner[v] = v, n.id
 }
 
 // touchOf returns how a note's stroke touches the string, whose whole length
 // and back takes the wave a number of samples.
-func (p *plucked) touchOf(n *pluckedNote, length float64) touch {
+func (p *Instrument) touchOf(n *Note, length float64) touch {
 	k := p.kind
-	width := k.softS + (k.hardS-k.softS)*n.force
-	t := touch{strength: strengthOf(n.force), place: length * k.pickMM / p.scaleMM, widthS: width, scrape: k.scrape}
-	switch n.stroke {
+	width := k.softS + (k.hardS-k.softS)*n.Force
+	t := touch{strength: strengthOf(n.Force), place: length * k.pickMM / p.scaleMM, widthS: width, scrape: k.scrape}
+	switch n.Stroke {
 	case finger.Up: // a little lighter, and the pick's edge brighter
 		t.strength *= 0.94
 		t.widthS *= 0.9
