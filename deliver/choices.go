@@ -60,10 +60,10 @@ func Choose(values map[string][]string) (Choices, error) {
 // spec's: it is empty, or begins with &.
 func (c Choices) Query() string { return c.given }
 
-// A key is a named choice and how it is set.
+// A key is a named choice and where it is kept.
 type key struct {
 	exercise.Key
-	set func(*Choices, string) error
+	at func(*Choices) any // a pointer
 }
 
 // Keys lists what can be chosen.
@@ -76,129 +76,123 @@ func Keys() []exercise.Key {
 }
 
 func keys() []key {
+	row := func(group, name, usual, example, meaning string, at func(*Choices) any, values ...string) key {
+		k := key{exercise.Key{Name: name, Group: group, Default: usual, Example: example, Meaning: meaning}, at}
+		_, k.Switch = at(&Choices{}).(*bool)
+		k.Repeats = slices.Contains([]string{"hide", "mute", "level", "pan"}, name)
+		for _, value := range values {
+			k.Choices = append(k.Choices, exercise.Choice{Value: value})
+		}
+		return k
+	}
+	mix := func(c *Choices) any { return &c.Sound.Mix }
 	return []key{
-		word("title", "output", "a title above the first page", "Thursday evening", func(c *Choices) *string { return &c.Title }),
-		word("paper", "output", "the paper of a pdf: a4 or letter", "letter", func(c *Choices) *string { return &c.Paper }, "a4", "letter"),
-		word("label", "output", "what is written on the neck: names, degrees or nothing", "degrees", func(c *Choices) *string { return &c.Label }, "names", "degrees", "nothing"),
-		word("neck", "output", "how much of the neck is drawn: around the hand, or whole", "whole", func(c *Choices) *string { return &c.Neck }, "hand", "whole"),
-		hide(),
-		parsed("vamp", "what plays under the line: click, drone, funk, swing or ballad", "funk", "what suits the feel and tempo", sound.ParseVamp,
-			func(c *Choices) *sound.Vamp { return &c.Sound.Vamp }, choicesOf(sound.Vamps())...),
-		parsed("click", `where the click falls: all, "2 and 4", or "once a bar"`, "2 and 4", "", sound.ParseClickOn,
-			func(c *Choices) *sound.ClickOn { return &c.Sound.ClickOn }, choicesOf([]sound.ClickOn{sound.EveryBeat, sound.TwoFour, sound.OnceABar})...),
-		count("count-in", "bars of click before the line", "2", "1", func(c *Choices) *int { return &c.Sound.CountIn }),
-		count("loops", "how often the line is played", "4", "once, or as the ladder asks", func(c *Choices) *int { return &c.Sound.Loops }),
-		yesNo("response", "after each line, as many bars without it, for you to answer", func(c *Choices) *bool { return &c.Sound.CallAndResponse }),
-		yesNo("silent", "only the click in every second loop", func(c *Choices) *bool { return &c.Sound.SilentEveryOther }),
-		parsed("ladder", "raise the tempo as the loops go by", "60-96 by 6 every 2", "", sound.ParseLadder, func(c *Choices) *sound.Ladder { return &c.Sound.Ladder }),
-		yesNo("voice", "speak the note names", func(c *Choices) *bool { return &c.Sound.Voice }),
-		mute(),
-		strip("level", "make a part louder or softer, in dB", "bass=-6", func(s *sound.Strip) *float64 { return &s.LevelDB }),
-		strip("pan", "place a part between -1 (left) and 1 (right)", "line=0.3", func(s *sound.Strip) *float64 { return &s.Pan }),
-		parsed("rate", "samples a second", "44100", "48000", sound.ParseSampleRate, func(c *Choices) *int { return &c.Sound.SampleRate }),
-		parsed("bits", "how a wav file holds samples: 16, 24 or 32f", "16", "24", audio.ParseDepth, func(c *Choices) *audio.Depth { return &c.Bits }, choicesOf([]string{"16", "24", "32f"})...),
-		parsed("seed", "another number gives another performance by the band", "1", "0", parseSeed, func(c *Choices) *uint64 { return &c.Sound.Seed }),
+		row("output", "title", "", "Thursday evening", "a title above the first page", func(c *Choices) any { return &c.Title }),
+		row("output", "paper", "a4", "letter", "the paper of a pdf: a4 or letter", func(c *Choices) any { return &c.Paper }, "a4", "letter"),
+		row("output", "label", "names", "degrees", "what is written on the neck: names, degrees or nothing", func(c *Choices) any { return &c.Label }, "names", "degrees", "nothing"),
+		row("output", "neck", "hand", "whole", "how much of the neck is drawn: around the hand, or whole", func(c *Choices) any { return &c.Neck }, "hand", "whole"),
+		row("output", "hide", "", "tab", "leave something out of the picture, to play it by heart: names, tab or line", func(c *Choices) any { return &c.Hide }, "names", "tab", "line"),
+		row("sound", "vamp", "what suits the feel and tempo", "funk", "what plays under the line: click, drone, funk, swing or ballad", func(c *Choices) any { return &c.Sound.Vamp }, words(sound.Vamps())...),
+		row("sound", "click", "", "2 and 4", `where the click falls: all, "2 and 4", or "once a bar"`, func(c *Choices) any { return &c.Sound.ClickOn }, words([]sound.ClickOn{sound.EveryBeat, sound.TwoFour, sound.OnceABar})...),
+		row("sound", "count-in", "1", "2", "bars of click before the line", func(c *Choices) any { return &c.Sound.CountIn }),
+		row("sound", "loops", "once, or as the ladder asks", "4", "how often the line is played", func(c *Choices) any { return &c.Sound.Loops }),
+		row("sound", "response", "false", "", "after each line, as many bars without it, for you to answer", func(c *Choices) any { return &c.Sound.CallAndResponse }),
+		row("sound", "silent", "false", "", "only the click in every second loop", func(c *Choices) any { return &c.Sound.SilentEveryOther }),
+		row("sound", "ladder", "", "60-96 by 6 every 2", "raise the tempo as the loops go by", func(c *Choices) any { return &c.Sound.Ladder }),
+		row("sound", "voice", "false", "", "speak the note names", func(c *Choices) any { return &c.Sound.Voice }),
+		row("sound", "mute", "", "drums", "leave a part out: line, chords, bass, drums, click or voice", mix, partNames()...),
+		row("sound", "level", "", "bass=-6", "make a part louder or softer, in dB", mix),
+		row("sound", "pan", "", "line=0.3", "place a part between -1 (left) and 1 (right)", mix),
+		row("sound", "rate", "48000", "44100", "samples a second", func(c *Choices) any { return &c.Sound.SampleRate }),
+		row("sound", "bits", "24", "16", "how a wav file holds samples: 16, 24 or 32f", func(c *Choices) any { return &c.Bits }, "16", "24", "32f"),
+		row("sound", "seed", "0", "1", "another number gives another performance by the band", func(c *Choices) any { return &c.Sound.Seed }),
 	}
 }
 
-func choicesOf[S ~string](values []S) []exercise.Choice {
-	list := make([]exercise.Choice, len(values))
-	for i, v := range values {
-		list[i].Value = string(v)
+func words[S ~string](values []S) (list []string) {
+	for _, v := range values {
+		list = append(list, string(v))
 	}
 	return list
 }
 
-// word is any text, or one of some words, the first of them the default.
-func word(name, group, meaning, example string, at func(*Choices) *string, words ...string) key {
-	k := key{Key: exercise.Key{Name: name, Group: group, Meaning: meaning, Example: example, Choices: choicesOf(words)}}
-	if len(words) > 0 {
-		k.Default = words[0]
+func partNames() (list []string) {
+	for _, part := range sound.Parts() {
+		list = append(list, part.String())
 	}
-	k.set = func(c *Choices, value string) error {
-		*at(c) = value
-		return oneOf(name, value, words)
-	}
-	return k
+	return list
 }
 
-func oneOf(name, value string, words []string) error {
-	if len(words) == 0 || slices.Contains(words, value) {
-		return nil
-	}
-	return &pitch.InputError{What: name, Value: value, Want: "one of " + strings.Join(words, ", "), Nearest: pitch.Nearest(value, words)}
-}
-
-// parsed is a choice of the sound that has a parser of its own.
-func parsed[T any](name, meaning, example, usual string, parse func(string) (T, error), at func(*Choices) *T, choices ...exercise.Choice) key {
-	return key{exercise.Key{Name: name, Group: "sound", Meaning: meaning, Example: example, Default: usual, Choices: choices}, func(c *Choices, value string) (err error) {
-		*at(c), err = parse(value)
-		return err
-	}}
-}
-
-func count(name, meaning, example, usual string, at func(*Choices) *int) key {
-	return parsed(name, meaning, example, usual, func(value string) (int, error) {
-		n, err := strconv.Atoi(value)
-		if err != nil || n < 0 {
-			return 0, &pitch.InputError{What: name, Value: value, Want: "a whole number, 0 or more"}
+// set gives the choice a value.
+func (k key) set(c *Choices, value string) (err error) {
+	switch at := k.at(c).(type) {
+	case *string:
+		*at, err = k.oneOf(value)
+	case *[]string:
+		value, err = k.oneOf(value)
+		*at = append(*at, value)
+	case *bool:
+		*at, err = k.YesNo(value)
+	case *sound.Vamp:
+		*at, err = sound.ParseVamp(value)
+	case *sound.ClickOn:
+		*at, err = sound.ParseClickOn(value)
+	case *sound.Ladder:
+		*at, err = sound.ParseLadder(value)
+	case *audio.Depth:
+		*at, err = audio.ParseDepth(value)
+	case *uint64:
+		*at, err = k.count(value, 64)
+	case *int:
+		if k.Name == "rate" {
+			*at, err = sound.ParseSampleRate(value)
+			break
 		}
-		return n, nil
-	}, at)
+		var n uint64
+		n, err = k.count(value, 31)
+		*at = int(n)
+	default:
+		err = k.mix(c, value)
+	}
+	return err
 }
 
-func yesNo(name, meaning string, at func(*Choices) *bool) key {
-	k := exercise.Key{Name: name, Group: "sound", Meaning: meaning, Default: "false", Switch: true}
-	return key{k, func(c *Choices, value string) (err error) {
-		*at(c), err = k.YesNo(value)
-		return err
-	}}
+// oneOf accepts any text, or one of the choices where there are some.
+func (k key) oneOf(value string) (string, error) {
+	if words := k.Values(); len(words) > 0 && !slices.Contains(words, value) {
+		return value, &pitch.InputError{What: k.Name, Value: value, Want: "one of " + strings.Join(words, ", "), Nearest: pitch.Nearest(value, words)}
+	}
+	return value, nil
 }
 
-func parseSeed(value string) (uint64, error) {
-	n, err := strconv.ParseUint(value, 10, 64)
+func (k key) count(value string, bits int) (uint64, error) {
+	n, err := strconv.ParseUint(value, 10, bits)
 	if err != nil {
-		return 0, &pitch.InputError{What: "seed", Value: value, Want: "a whole number, 0 or more"}
+		return 0, &pitch.InputError{What: k.Name, Value: value, Want: "a whole number, 0 or more"}
 	}
 	return n, nil
 }
 
-func hide() key {
-	words := []string{"names", "tab", "line"}
-	return key{exercise.Key{Name: "hide", Group: "output", Meaning: "leave something out of the picture, to play it by heart: names, tab or line", Example: "tab", Repeats: true, Choices: choicesOf(words)},
-		func(c *Choices, value string) error {
-			c.Hide = append(c.Hide, value)
-			return oneOf("hide", value, words)
-		}}
-}
-
-func mute() key {
-	var parts []string
-	for _, part := range sound.Parts() {
-		parts = append(parts, part.String())
+// mix mutes a part, "drums", or sets its level or place, "bass=-6".
+func (k key) mix(c *Choices, value string) error {
+	word, number, found := strings.Cut(value, "=")
+	x, err := strconv.ParseFloat(number, 64)
+	if mute := k.Name == "mute"; !mute && (!found || err != nil) {
+		return &pitch.InputError{What: k.Name, Value: value, Want: "a part, = and a number, such as " + k.Example}
+	} else if mute {
+		word = value
 	}
-	return key{exercise.Key{Name: "mute", Group: "sound", Meaning: "leave a part out: line, chords, bass, drums, click or voice", Example: "drums", Repeats: true, Choices: choicesOf(parts)},
-		func(c *Choices, value string) error {
-			part, err := sound.ParsePart(value)
-			if err == nil {
-				c.Sound.Mix[part].Mute = true
-			}
-			return err
-		}}
-}
-
-// strip sets a part's place in the mix, "bass=-6".
-func strip(name, meaning, example string, at func(*sound.Strip) *float64) key {
-	return key{exercise.Key{Name: name, Group: "sound", Meaning: meaning, Example: example, Repeats: true}, func(c *Choices, value string) error {
-		word, number, found := strings.Cut(value, "=")
-		x, err := strconv.ParseFloat(number, 64)
-		if !found || err != nil {
-			return &pitch.InputError{What: name, Value: value, Want: "a part, = and a number, such as " + example}
-		}
-		part, err := sound.ParsePart(word)
-		if err == nil {
-			*at(&c.Sound.Mix[part]) = x
-		}
+	part, err := sound.ParsePart(word)
+	if err != nil {
 		return err
-	}}
+	}
+	switch strip := &c.Sound.Mix[part]; k.Name {
+	case "mute":
+		strip.Mute = true
+	case "level":
+		strip.LevelDB = x
+	case "pan":
+		strip.Pan = x
+	}
+	return nil
 }

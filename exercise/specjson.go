@@ -3,8 +3,7 @@ package exercise
 import (
 	"bytes"
 	"encoding/json"
-	"maps"
-	"slices"
+	"fmt"
 	"strings"
 
 	"heddle/pitch"
@@ -49,112 +48,75 @@ func (f Field) json(s Spec) ([]byte, error) {
 	}
 }
 
-// UnmarshalJSON reads an object of fields. A number may stand as a string and
-// a list as one string, as in the other forms; 0, "" and [] leave a field
-// unset where that is its default. Unknown fields are an error.
+// UnmarshalJSON reads an object of fields. A number may be written as a string
+// and a list as one string, as in the other forms; 0, "" and [] leave a field
+// unset where that is its default. Unknown fields, and fields given twice, are
+// errors.
 func (s *Spec) UnmarshalJSON(data []byte) error {
-	if len(data) > maxSpecJSON {
-		return &pitch.InputError{What: "spec", Value: string(data), Want: "JSON of at most 64 KiB"}
+	d := json.NewDecoder(bytes.NewReader(data))
+	d.UseNumber()
+	start, err := d.Token()
+	if err != nil || start != json.Delim('{') || len(data) > maxSpecJSON {
+		return &pitch.InputError{What: "spec", Value: string(data), Want: "a JSON object of fields, of at most 64 KiB"}
 	}
-	var object map[string]json.RawMessage
-	if err := json.Unmarshal(data, &object); err != nil || object == nil {
-		return &pitch.InputError{What: "spec", Value: string(data), Want: "a JSON object of fields"}
-	}
-	if err := refuseTwice(data); err != nil {
-		return err
-	}
-	var r reader
-	for _, f := range fields {
-		raw, ok := object[f.Name]
-		if !ok {
-			continue
+	var spec Spec
+	given := make(map[string]bool)
+	for d.More() {
+		token, err := d.Token()
+		if err != nil {
+			return err
 		}
-		values, ok := f.fromJSON(raw)
-		if !ok {
-			return &pitch.InputError{What: f.Name, Value: string(raw), Want: f.Meaning + ", such as " + f.Example}
+		var value any
+		if err := d.Decode(&value); err != nil {
+			return err
 		}
+		name, _ := token.(string)
+		f, err := fieldNamed(name)
+		if err != nil {
+			return err
+		}
+		values, ok := f.texts(value)
+		switch {
+		case !ok:
+			return &pitch.InputError{What: name, Value: fmt.Sprint(value), Want: f.Meaning + ", such as " + f.Example}
+		case given[name]: // encoding/json would keep the last silently
+			return &pitch.InputError{What: name, Value: strings.Join(values, ", "), Want: "one value, and it was given before"}
+		}
+		given[name] = true
 		for _, v := range values {
-			if err := r.set(f.Name, v); err != nil {
+			if err := f.Set(&spec, v); err != nil {
 				return err
 			}
 		}
 	}
-	for _, name := range slices.Sorted(maps.Keys(object)) {
-		if _, err := fieldNamed(name); err != nil {
-			return err
-		}
-	}
-	*s = r.spec
+	*s = spec
 	return nil
 }
 
-// refuseTwice refuses an object that has a field twice; encoding/json would
-// keep the last without a word. The data is a valid object.
-func refuseTwice(data []byte) error {
-	given := make(map[string]bool)
-	d := json.NewDecoder(bytes.NewReader(data))
-	if _, err := d.Token(); err != nil {
-		return err
-	}
-	for d.More() {
-		name, err := d.Token()
-		if err != nil {
-			return err
+// texts turns a JSON value into the texts that Set takes.
+func (f Field) texts(value any) (values []string, ok bool) {
+	switch v := value.(type) {
+	case string, json.Number, bool:
+		text := fmt.Sprint(v)
+		if text == "" || text == "0" && f.High > 0 && f.Low == 0 {
+			return nil, true
 		}
-		var value json.RawMessage
-		if err := d.Decode(&value); err != nil {
-			return err
-		}
-		field, _ := name.(string)
-		if given[field] {
-			shown, ok := scalar(value)
-			if !ok {
-				shown = string(value)
+		return []string{text}, true
+	case []any:
+		for _, item := range v {
+			if _, nested := item.([]any); nested {
+				return nil, false
 			}
-			return &pitch.InputError{What: field, Value: shown, Want: "one value, and it was given before"}
-		}
-		given[field] = true
-	}
-	return nil
-}
-
-// fromJSON turns a JSON value into the texts that Set takes.
-func (f Field) fromJSON(raw json.RawMessage) (values []string, ok bool) {
-	var list []json.RawMessage
-	if json.Unmarshal(raw, &list) == nil && list != nil {
-		if !is[[]string](f) && !is[[]int](f) {
-			return nil, false
-		}
-		for _, item := range list {
-			v, ok := scalar(item)
+			text, ok := f.texts(item)
 			if !ok {
 				return nil, false
 			}
-			values = append(values, v)
+			values = append(values, text...)
 		}
 		if is[[]int](f) && len(values) > 0 {
 			values = []string{strings.Join(values, ",")}
 		}
-		return values, true
+		return values, is[[]string](f) || is[[]int](f)
 	}
-	v, ok := scalar(raw)
-	if !ok {
-		return nil, false
-	}
-	if v == "" || v == "0" && f.High > 0 && f.Low == 0 {
-		return nil, true
-	}
-	return []string{v}, true
-}
-
-func scalar(raw json.RawMessage) (string, bool) {
-	var s string
-	if json.Unmarshal(raw, &s) == nil && len(raw) > 0 && raw[0] == '"' {
-		return s, true
-	}
-	text := string(bytes.TrimSpace(raw))
-	if text == "" || text == "null" || text[0] == '{' || text[0] == '[' {
-		return "", false
-	}
-	return text, true
+	return nil, false
 }
