@@ -12,6 +12,7 @@ import (
 	"sync"
 
 	"heddle/deliver"
+	"heddle/exercise"
 	"heddle/score"
 	"heddle/sound"
 )
@@ -266,7 +267,10 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 var pageBuffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
 func parsePages() (*template.Template, error) {
-	return template.New("").Funcs(template.FuncMap{"address": asAddress}).ParseFS(pageFiles, "pages/*.html")
+	return template.New("").Funcs(template.FuncMap{
+		"address": asAddress,
+		"slowest": func() int { return exercise.SlowestTempo }, "fastest": func() int { return exercise.FastestTempo },
+	}).ParseFS(pageFiles, "pages/*.html")
 }
 
 // asAddress marks a query that exercise.Spec wrote, and so escaped, as one.

@@ -100,6 +100,25 @@ func journey(t *testing.T, b browser, home string) {
 	if head := value[string](p, "fetch(document.querySelector('#downloads a').href).then(r => r.text()).then(s => s.slice(0, 5))"); head != "%PDF-" {
 		t.Errorf("the handout begins %q", head)
 	}
+
+	// A sound is downloaded as the page is set to play it.
+	p.set("vamp", "swing")
+	p.set("count-in", "2")
+	sound := value[string](p, `(() => {
+		for (const id of ["on-bass", "voice", "silent"]) document.getElementById(id).click();
+		document.getElementById("level-drums").value = "-6";
+		const link = [...document.querySelectorAll("#downloads a")].find(link => link.href.includes("/line.opus?"));
+		link.dispatchEvent(new MouseEvent("contextmenu", { bubbles: true }));
+		return link.href;
+	})()`)
+	for _, choice := range []string{"&vamp=swing", "&count-in=2", "&mute=bass", "&voice=true", "&silent=true&loops=2", "&level=drums%3D-6"} {
+		if !strings.Contains(sound, choice) {
+			t.Errorf("the sound's address is %s, want %s in it", sound, choice)
+		}
+	}
+	if head := value[string](p, "fetch('"+sound+"').then(r => r.text()).then(s => s.slice(0, 4))"); head != "OggS" {
+		t.Errorf("the sound begins %q", head)
+	}
 }
 
 func backAndForward(t *testing.T, b browser, home string) {

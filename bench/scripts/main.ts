@@ -1,4 +1,5 @@
 // What the bench's page does beyond being read. Each module has one job.
+import { carryChoices } from "./downloads";
 import { keepLighting } from "./lighting";
 import { mixParts } from "./mixer";
 import { printAsHandout } from "./paper";
@@ -18,6 +19,7 @@ const findNotes = keepLighting(transport, tempo.hear);
 readKeys(transport, tempo, ranges);
 foldSpare();
 printAsHandout();
+carryChoices();
 followSentence({
   shown: () => {
     transport.exerciseChanged();

@@ -1,0 +1,44 @@
+// A download sounds as the page is set to play.
+import { byId, checked, shown } from "./page";
+import { partNames } from "./sounds";
+
+const names = ["vamp", "count-in", "response", "silent", "loops", "ladder", "voice", "click", "mute", "level"];
+
+/** carryChoices puts into the address of a download how the page is set to play. */
+export function carryChoices(): void {
+  for (const kind of ["click", "auxclick", "contextmenu"]) document.getElementById("downloads")?.addEventListener(kind, carry);
+}
+
+function carry(event: Event): void {
+  const link = event.target instanceof Element ? event.target.closest("a") : null;
+  if (!link) return;
+  const address = new URL(link.href);
+  for (const name of names) address.searchParams.delete(name);
+  for (const [name, value] of chosen()) address.searchParams.append(name, value);
+  link.href = address.href;
+}
+
+// chosen lists the choices under the names that the command's flags have too.
+function chosen(): [string, string][] {
+  const value = (id: string) => document.querySelector<HTMLInputElement | HTMLSelectElement>("#" + id)?.value ?? "";
+  const list: [string, string][] = [
+    ["vamp", value("vamp")],
+    ["count-in", value("count-in")],
+  ];
+  if (checked("respond")) list.push(["response", "true"]);
+  if (checked("silent")) list.push(["silent", "true"]);
+  if (checked("ladder")) {
+    list.push(["ladder", `${shown().tempo}-${value("ladder-to")} by ${value("ladder-step")} every ${value("ladder-every")}`]);
+  } else if (checked("silent")) {
+    list.push(["loops", "2"]); // the second is the silent one
+  }
+  for (const part of partNames) {
+    const on = checked("on-" + part);
+    if (part === "voice" && on) list.push(["voice", "true"]);
+    if (part === "click" && on) list.push(["click", "all"]);
+    if (part !== "voice" && part !== "click" && !on) list.push(["mute", part]);
+    const level = byId("level-" + part, HTMLInputElement)?.valueAsNumber ?? 0;
+    if (on && level !== 0) list.push(["level", `${part}=${level}`]);
+  }
+  return list;
+}
