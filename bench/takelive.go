@@ -116,7 +116,7 @@ func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
 			return websocket.StatusPolicyViolation, "the take is longer than ten minutes"
 		}
 		if err := l.tell(ctx, l.follower.Feed(l.samples)); err != nil {
-			return websocket.StatusPolicyViolation, "verdicts were not taken in time"
+			return websocket.StatusPolicyViolation, "the page did not read its verdicts in time"
 		}
 	}
 }
@@ -130,13 +130,13 @@ func (l *liveTake) read(ctx context.Context) (websocket.MessageType, []byte, err
 // take unpacks a block, or says what is wrong with it.
 func (l *liveTake) take(message []byte) (reason string) {
 	if len(message)%4 != 0 {
-		return "a block is no row of 32-bit samples"
+		return "a block is not a whole number of 32-bit samples"
 	}
 	l.samples = l.samples[:0]
 	for ; len(message) > 0; message = message[4:] {
 		x := math.Float32frombits(binary.LittleEndian.Uint32(message))
 		if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) {
-			return "a sample is no number"
+			return "a sample is not a number"
 		}
 		l.samples = append(l.samples, max(-1, min(1, x)))
 	}
