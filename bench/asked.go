@@ -15,7 +15,7 @@ import (
 	"heddle/pitch"
 )
 
-// An asked is what a request asks for: the words as typed, the spec they make,
+// An asked is a request for an exercise: the words as typed, the spec they make,
 // and what is wrong with them.
 type asked struct {
 	submitted url.Values // the spec's fields as a form has them
@@ -24,8 +24,8 @@ type asked struct {
 	spec  exercise.Spec // as asked, defaults not filled in
 	view  deliver.Choices
 
-	// exercise is built from the spec; where a word is wrong, from what is left
-	// without it, for the shape of the sentence alone.
+	// exercise is built from the spec. Where a word is wrong, it is built without
+	// it, only for the shape of the sentence.
 	exercise *exercise.Exercise
 	built    map[string][]string // the values of its fields
 	errs     []wordError
@@ -38,6 +38,18 @@ type wordError struct {
 	err   *pitch.InputError
 }
 
+// saidKey is where a form says which note names it has, in place of the spec's
+// English ones.
+const saidKey = "said"
+
+// said is the value of saidKey for a naming: nothing for English.
+func said(g pitch.Naming) string {
+	if g == pitch.English {
+		return ""
+	}
+	return g.String()
+}
+
 // demo is the exercise that the page opens on.
 const demo = "chord=Gm7&home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10&tempo=84&land=third"
 
@@ -45,8 +57,8 @@ const demo = "chord=Gm7&home=G+minor+pentatonic&superimpose=semitone+up&groups=3
 // 64 bars of changes with scales for each.
 const mostQuery = 8 << 10
 
-// readAsked reads a request's query. An error means that nothing can be made
-// of it; words that can't be read are in asked.errs.
+// readAsked reads a request's query. It fails if the query is not one; words
+// that can't be read are in asked.errs.
 func readAsked(r *http.Request) (*asked, error) {
 	if len(r.URL.RawQuery) > mostQuery {
 		return nil, &pitch.InputError{What: "address", Value: strconv.Itoa(len(r.URL.RawQuery)) + " bytes", Want: "a query of at most 8 KiB"}
@@ -68,9 +80,9 @@ func readAsked(r *http.Request) (*asked, error) {
 	}
 	delete(query, saidKey)
 	a.submitted, a.typed = query, tidied(query)
-	for field, values := range a.typed {
-		for i := range values {
-			values[i] = fromSaid(said, field, values[i])
+	for _, f := range exercise.Fields() {
+		for i, value := range a.typed[f.Name] {
+			a.typed[f.Name][i] = f.Rename(value, said, pitch.English)
 		}
 	}
 	if len(a.typed) == 0 {
@@ -116,11 +128,11 @@ func tidied(query url.Values) url.Values {
 	return typed
 }
 
-// mostFaults bounds how many wrong words one request is told of.
+// mostFaults bounds how many wrong words are reported at once.
 const mostFaults = 8
 
-// build builds the exercise, and learns of every wrong word on the way: each is
-// noted, left out, and the rest tried again.
+// build builds the exercise. It finds every wrong word on the way: it notes the
+// word, leaves it out, and tries again with the rest.
 func (a *asked) build() {
 	tried := make(url.Values, len(a.typed))
 	for key, values := range a.typed {
@@ -160,8 +172,8 @@ func (a *asked) fault(err error) wordError {
 	return w
 }
 
-// mended leaves a wrong word out of the query, or puts a plain one in its
-// place where the sentence can't do without; false where that is no help.
+// mended leaves a wrong word out of the query, or replaces it with a plain one
+// where the sentence needs one. It reports whether that can help.
 func mended(query url.Values, w wordError) bool {
 	values, ok := query[w.field]
 	demoHome := "G minor pentatonic"

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"heddle/exercise"
+	"heddle/pitch"
 )
 
 // A piece of the sentence is plain text or a control.
@@ -141,7 +142,7 @@ func controlID(field string, index int) string {
 // Rare fields that were not typed nor said stay empty and show as a hint what
 // they are.
 func (a *asked) control(field string, index int, said string) control {
-	f := fieldNamed(field)
+	f, _ := exercise.FieldNamed(field)
 	c := control{ID: controlID(field, index), Field: field, Label: f.Label}
 	canonical := a.built[field]
 	if field == "groups" {
@@ -162,7 +163,8 @@ func (a *asked) control(field string, index int, said string) control {
 	if index > 0 {
 		c.Label += " " + strconv.Itoa(index+1)
 	}
-	c.Value, c.Hint = toSaid(a.exercise.Naming, field, c.Value), toSaid(a.exercise.Naming, field, c.Hint)
+	reader := func(value string) string { return f.Rename(value, pitch.English, a.exercise.Naming) }
+	c.Value, c.Hint = reader(c.Value), reader(c.Hint)
 	a.shape(&c, f)
 	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
 	for _, w := range a.errs {
@@ -170,7 +172,7 @@ func (a *asked) control(field string, index int, said string) control {
 			if c.Kind == "select" && c.Value != w.err.Value {
 				c.Value, c.Options = w.err.Value, append(slices.Clip(c.Options), option{w.err.Value, w.err.Value})
 			}
-			c.Error, c.Nearest = "Want "+w.err.Want+".", toSaid(a.exercise.Naming, field, w.err.Nearest)
+			c.Error, c.Nearest = "Want "+w.err.Want+".", reader(w.err.Nearest)
 			c.Fix = a.fixed(field, index, w.err.Nearest)
 		}
 	}
@@ -213,12 +215,6 @@ func (a *asked) canonical() map[string][]string {
 		values[f.Name] = f.Get(a.exercise.Spec)
 	}
 	return values
-}
-
-// fieldNamed returns the field of a name that there is.
-func fieldNamed(name string) exercise.Field {
-	fields := exercise.Fields()
-	return fields[slices.IndexFunc(fields, func(f exercise.Field) bool { return f.Name == name })]
 }
 
 // encoded writes a query in the order of the spec's fields.

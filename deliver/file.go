@@ -18,7 +18,7 @@ import (
 // ends, the draft goes at once, whatever write does.
 //
 // A new file has the mode that the umask allows. A file that was there keeps
-// its mode and owner, and is refused where it may not be written to; of a
+// its mode and owner, and is refused where it may not be written to. Behind a
 // symbolic link, the target is replaced. A device, a pipe and whatever else is
 // not a regular file is written to as it is. Errors name the file.
 func WriteFile(ctx context.Context, name string, write func(io.Writer) error) error {
@@ -118,7 +118,10 @@ func replace(ctx context.Context, name string, was fs.FileInfo, write func(io.Wr
 		err = draft.Sync()
 	}
 	if err == nil && was != nil {
-		err = errors.Join(keepOwner(draft, was), draft.Chmod(was.Mode()))
+		if keepOwner(draft, was) != nil { // another user's file, which this one may write to but not give away
+			return errors.Join(overwrite(name, draft), draft.Close())
+		}
+		err = draft.Chmod(was.Mode())
 	}
 	if err = errors.Join(err, draft.Close(), ctx.Err()); err != nil {
 		return err
@@ -130,12 +133,25 @@ func replace(ctx context.Context, name string, was fs.FileInfo, write func(io.Wr
 	return nil
 }
 
+// overwrite copies a complete draft into a file that can't be replaced.
+func overwrite(name string, draft *os.File) error {
+	if _, err := draft.Seek(0, io.SeekStart); err != nil {
+		return err
+	}
+	file, err := os.OpenFile(name, os.O_WRONLY|os.O_TRUNC, 0)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(file, draft)
+	return errors.Join(err, file.Sync(), file.Close())
+}
+
 // newDraft makes a file next to the one to be written. os.CreateTemp would
 // give it a mode of its own instead of the umask's.
 func newDraft(name string) (*os.File, error) {
 	for {
 		draft := filepath.Join(filepath.Dir(name), fmt.Sprintf(".heddle-%x", rand.Uint64()))
-		file, err := os.OpenFile(draft, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
+		file, err := os.OpenFile(draft, os.O_RDWR|os.O_CREATE|os.O_EXCL, 0o666)
 		if !errors.Is(err, fs.ErrExist) {
 			return file, err
 		}

@@ -1,4 +1,4 @@
-// Package exercise holds the one small value everything is derived from, the
+// Package exercise holds the one small value that everything is derived from, the
 // [Spec], with its text, flag, URL and JSON forms, and [Build], which turns it
-// into an [Exercise]: everything known of every note.
+// into an [Exercise]: everything known about every note.
 package exercise

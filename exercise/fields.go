@@ -88,8 +88,8 @@ func is[T any](f Field) bool {
 	return ok
 }
 
-// fieldNamed returns the field of a name.
-func fieldNamed(name string) (Field, error) {
+// FieldNamed returns the field of a name.
+func FieldNamed(name string) (Field, error) {
 	names := make([]string, len(fields))
 	for i, f := range fields {
 		if f.Name == name {
@@ -103,7 +103,7 @@ func fieldNamed(name string) (Field, error) {
 // Set gives the named field the value, read as every text form writes it.
 // A field that repeats gains the value.
 func (s *Spec) Set(name, value string) error {
-	f, err := fieldNamed(name)
+	f, err := FieldNamed(name)
 	if err != nil {
 		return err
 	}

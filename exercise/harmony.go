@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -22,7 +23,7 @@ func (p *plan) readHarmony() error {
 		return err
 	}
 	if len(symbols) > 0 && s.Chord != "" && s.Chord != symbols[0] {
-		return &pitch.InputError{What: "chord", Value: s.Chord, Want: "no chord beside changes, or their first one, " + symbols[0]}
+		return &pitch.InputError{What: "chord", Value: s.Chord, Want: "no chord together with changes, or their first one, " + symbols[0]}
 	}
 	count := max(1, len(symbols))
 	homes, err := perBar("home", s.Home, count)
@@ -76,7 +77,7 @@ func splitBars(s string) []string {
 func perBar(field, value string, count int) ([]string, error) {
 	parts := splitBars(value)
 	if len(parts) == 1 {
-		return spread(parts[0], count), nil
+		return slices.Repeat(parts, count), nil
 	}
 	if len(parts) != count {
 		return nil, &pitch.InputError{What: field, Value: value, Want: "one scale, or one for each of the " + strconv.Itoa(count) + " bars of changes"}
@@ -87,14 +88,6 @@ func perBar(field, value string, count int) ([]string, error) {
 		}
 	}
 	return parts, nil
-}
-
-func spread(value string, count int) []string {
-	list := make([]string, count)
-	for i := range list {
-		list[i] = value
-	}
-	return list
 }
 
 func (p *plan) readBar(i int, home string, symbols []string) (err error) {

@@ -87,10 +87,10 @@ func (p *plan) readInstrument() error {
 		}
 	}
 	s.Tuning = neck.FormatTuning(in.Open)
-	in.Frets = orWhole(&s.Frets, in.Frets)
-	in.ScaleMM = orReal(&s.Scale, in.ScaleMM)
+	in.Frets = or(&s.Frets, in.Frets)
+	in.ScaleMM = or(&s.Scale, in.ScaleMM)
 	in.Capo, in.Left = s.Capo, s.Left
-	orReal(&s.Reach, 100)
+	or(&s.Reach, 100)
 	if in.Capo >= in.Frets {
 		return &pitch.InputError{What: "capo", Value: strconv.Itoa(in.Capo), Want: "a fret below the neck's " + strconv.Itoa(in.Frets)}
 	}
@@ -101,18 +101,9 @@ func (p *plan) readInstrument() error {
 	return named("tuning", in.Check())
 }
 
-// orWhole fills in an unset field and returns its value.
-func orWhole(field *int, otherwise int) int {
-	if *field == 0 {
-		*field = otherwise
-	}
-	return *field
-}
-
-func orReal(field *float64, otherwise float64) float64 {
-	if *field == 0 {
-		*field = otherwise
-	}
+// or fills in an unset field and returns its value.
+func or[T int | float64](field *T, otherwise T) T {
+	*field = cmp.Or(*field, otherwise)
 	return *field
 }
 
@@ -171,7 +162,7 @@ func (p *plan) readRhythm() (err error) {
 	if r.Pickup >= r.Meter.Bar() {
 		return &pitch.InputError{What: "pickup", Value: number(s.Pickup), Want: "less than a bar of " + s.Meter}
 	}
-	orReal(&s.Tempo, 80)
+	or(&s.Tempo, 80)
 	return nil
 }
 
@@ -201,9 +192,9 @@ const none = "none"
 func (p *plan) readLanding() error {
 	s := &p.spec
 	s.Land = cmp.Or(s.Land, none)
-	orWhole(&s.Ending, 1)
+	or(&s.Ending, 1)
 	beats := p.rhythm.Meter.Beats
-	if beat := orReal(&s.LandBeat, 1); beat >= float64(beats)+1 {
+	if beat := or(&s.LandBeat, 1); beat >= float64(beats)+1 {
 		return &pitch.InputError{What: "land-beat", Value: number(beat), Want: "a beat of the bar, from 1 to under " + strconv.Itoa(beats+1)}
 	}
 	if s.Land == none {

@@ -39,7 +39,7 @@ func (w *sentence) nth(name, text string, at int) {
 
 // choice says a value in the words that the table of fields has for it.
 func (w *sentence) choice(name, value string) {
-	f, _ := fieldNamed(name)
+	f, _ := FieldNamed(name)
 	w.field(name, f.Words(value))
 }
 

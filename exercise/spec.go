@@ -3,7 +3,7 @@ package exercise
 // A Spec states an exercise. Its fields have the same names everywhere: as
 // flags, URL query keys, JSON keys and `key: value` lines; [Fields] lists
 // them with their meaning. A zero field is unset and takes its default; Build
-// answers with the canonical Spec, in which every field is filled in.
+// returns the canonical Spec, in which every field is filled in.
 type Spec struct {
 	Chord       string   // a chord symbol; default the home scale's own chord
 	Changes     string   // bars of one chord each, "Gm7 | C7 | %"; default none, then Chord holds
@@ -20,7 +20,7 @@ type Spec struct {
 	Pickup      float64  // quarter notes before the first bar line
 	Feel        string   // straight or swing L:S; default straight
 	Gap         float64  // quarter notes of rest between groups
-	Tempo       float64  // quarter notes a minute, 20 to 400; default 80
+	Tempo       float64  // quarter notes a minute; default 80
 	Bars        int      // 0 for as long as the neck allows
 	Land        string   // target degrees, best liked first, or none; default none
 	LandBeat    float64  // beat of the bar, from 1; default 1

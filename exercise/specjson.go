@@ -71,7 +71,7 @@ func (s *Spec) UnmarshalJSON(data []byte) error {
 			return err
 		}
 		name, _ := token.(string)
-		f, err := fieldNamed(name)
+		f, err := FieldNamed(name)
 		if err != nil {
 			return err
 		}

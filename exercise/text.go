@@ -77,7 +77,7 @@ func FromValues(values url.Values) (Spec, error) {
 		}
 	}
 	for _, name := range slices.Sorted(maps.Keys(values)) {
-		if _, err := fieldNamed(name); err != nil {
+		if _, err := FieldNamed(name); err != nil {
 			return Spec{}, err
 		}
 	}
@@ -91,7 +91,7 @@ type reader struct {
 }
 
 func (r *reader) set(name, value string) error {
-	f, err := fieldNamed(name)
+	f, err := FieldNamed(name)
 	if err != nil {
 		return err
 	}

@@ -161,10 +161,8 @@ var usualRoots = []string{"C", "C#", "Db", "D", "Eb", "E", "F", "F#", "Gb", "G",
 
 // flagValues lists the values that a flag is most often given.
 func flagValues(flag string) []string {
-	for _, f := range exercise.Fields() {
-		if f.Name == flag {
-			return f.Suggested(usualRoots...)
-		}
+	if f, err := exercise.FieldNamed(flag); err == nil {
+		return f.Suggested(usualRoots...)
 	}
 	for _, k := range deliver.Keys() {
 		if k.Name == flag {

@@ -65,7 +65,7 @@ var optionSets = []string{
 }
 
 // slow are the formats that take long to write; everyday tests write each of
-// them for every fifth spec.
+// them for every tenth spec.
 var slow = map[string]bool{"pdf": true, "png": true, "opus": true, "mp3": true, "m4a": true, "flac": true, "wav": true}
 
 // The command and the page write the same bytes, in every format and for all
@@ -92,7 +92,7 @@ func TestCommandAndPageWriteTheSameBytes(t *testing.T) {
 		}
 		var formats []deliver.Format
 		for j, f := range deliver.Formats() {
-			if !slow[f.Name] || need.All() || (i+j)%5 == 0 {
+			if !slow[f.Name] || need.All() || (i+j)%10 == 0 {
 				formats = append(formats, f)
 				args = append(args, "-o", filepath.Join(dir, "line."+f.Name))
 			}

@@ -1,4 +1,4 @@
-package bench
+package exercise
 
 import (
 	"regexp"
@@ -7,54 +7,33 @@ import (
 	"heddle/pitch"
 )
 
-// The spec says names in English, whatever naming a player reads: an address
-// means the same to everybody. The form says and takes them in the player's
-// own: in German, H where the spec has B, and B where it has Bb. It tells that
-// it does so in saidKey, beside the fields.
-const saidKey = "said"
+// A spec has note names in English, whatever the player reads, so that an
+// address means the same to everybody. A form shows and takes the player's own
+// names: in German, H where the spec has B, and B where it has Bb.
 
-// said is what the form has under saidKey for a naming: nothing in English.
-func said(g pitch.Naming) string {
-	if g == pitch.English {
-		return ""
-	}
-	return g.String()
-}
-
-// saidFields are the fields that hold note names.
-var saidFields = map[string]func(string, func(string) string) string{
+// noteNames says where the note names are in a field's value.
+var noteNames = map[string]func(value string, turn func(string) string) string{
 	"home": firstWord, "superimpose": firstWord, "chord": chordRoots, "changes": chordRoots, "start": pitches, "tuning": pitches,
 }
 
-// fromSaid turns the note names of a field's value into the spec's.
-func fromSaid(g pitch.Naming, field, value string) string {
-	return renamed(g, field, value, g.Parse, pitch.English.Plain)
-}
-
-// toSaid turns the note names of a field's value into a naming's.
-func toSaid(g pitch.Naming, field, value string) string {
-	return renamed(g, field, value, pitch.English.Parse, g.Plain)
-}
-
-// renamed reads the note names of a field's value in one naming and writes them
-// in another; one of the two is g. What it can't read it leaves as it is, to be
-// told of.
-func renamed(g pitch.Naming, field, value string, read func(string) (pitch.Name, error), write func(pitch.Name) string) string {
-	names := saidFields[field]
-	if g == pitch.English || names == nil {
+// Rename writes the note names in a value of the field in another naming. It
+// leaves what it can't read as it is.
+func (f Field) Rename(value string, from, to pitch.Naming) string {
+	names := noteNames[f.Name]
+	if names == nil || from == to {
 		return value
 	}
 	return names(value, func(name string) string {
-		n, err := read(name)
+		n, err := from.Parse(name)
 		if err != nil {
 			return ""
 		}
-		return write(n)
+		return to.Plain(n)
 	})
 }
 
-// firstWord turns the name that a scale begins with. A distance begins with
-// none.
+// firstWord turns the name that a scale begins with. A distance does not begin
+// with one.
 func firstWord(value string, turn func(string) string) string {
 	name, rest, _ := strings.Cut(value, " ")
 	if turned := turn(name); turned != "" && rest != "" {
@@ -85,7 +64,7 @@ func chordRoots(value string, turn func(string) string) string {
 }
 
 // root turns the root of a chord symbol: the longest name that it begins with
-// and that leaves the kind of a chord, so that German "Asus4" is on A and
+// and leaves the kind of a chord, so that German "Asus4" is on A and
 // "Asm7" on As. It returns nothing where there is none.
 func root(symbol string, turn func(string) string) string {
 	for end := len(symbol); end > 0; end-- {
