@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -13,7 +14,7 @@ import (
 
 // benchCommand serves the bench on this machine.
 type benchCommand struct {
-	Addr      string `help:"Where to listen: host and port; port 0 takes any free one. Default: ${bench_address}." placeholder:"${bench_address}" default:"${bench_address}"`
+	Addr      string `help:"Where to listen: host and port; port 0 takes any free one. Default: ${bench_address}." placeholder:"${bench_address}"`
 	NoBrowser bool   `help:"Print the address without opening a browser."`
 	Data      string `help:"The folder for what you keep, such as takes; it is created if necessary. Default: heddle in XDG_DATA_HOME, or in your system's folder for application data." placeholder:"DIR" type:"path"`
 }
@@ -36,7 +37,7 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 	if err != nil {
 		return err
 	}
-	listener, remark, err := bench.Listen(c.Addr)
+	listener, remark, err := bench.Listen(cmp.Or(c.Addr, bench.DefaultAddress))
 	if err != nil {
 		return err
 	}

@@ -65,10 +65,16 @@ func withBounds(f exercise.Field) string {
 	return f.Meaning
 }
 
-// addTableFlags gives each command its flags from the tables.
+// addTableFlags gives each command its flags from the tables, and lets those
+// that it declares itself be given once.
 func addTableFlags(app *kong.Application, values given) {
 	for _, command := range app.Children {
 		var flags []*kong.Flag
+		for _, flag := range command.Flags {
+			if !flag.IsCumulative() && !flag.IsBool() {
+				flag.Mapper = once{flag.Mapper, new(bool)}
+			}
+		}
 		for _, k := range keysOf(command.Name) {
 			flags = append(flags, tableFlag(k, values))
 		}

@@ -132,9 +132,6 @@ func runCommand(ctx context.Context, args []string, s streams) error {
 	if helped {
 		return nil
 	}
-	if err == nil {
-		err = givenTwice(parsed)
-	}
 	if err != nil {
 		return usageError{plainly(err, parser)}
 	}

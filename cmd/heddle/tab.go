@@ -25,8 +25,8 @@ func groupsText(ex *exercise.Exercise) string {
 	return wrapGroups(b.String())
 }
 
-// separator stands between two notes: a stroke between groups, an arrow into
-// the landing.
+// separator separates two notes: a stroke between groups, an arrow before the
+// landing.
 func separator(before, n exercise.Note) string {
 	switch {
 	case before.Role != n.Role:
@@ -107,8 +107,7 @@ func tabColumns(ex *exercise.Exercise) []tabColumn {
 // emptyBar is the width of a bar without a note: room for its number.
 const emptyBar = 3
 
-// noteWidth is the widest thing that stands in the note's column, and a
-// space.
+// noteWidth is the width of a note's column: its widest text and a space.
 func noteWidth(ex *exercise.Exercise, n exercise.Note) int {
 	return max(2, utf8.RuneCountInString(ex.Naming.Name(n.Pitch.Name)), len(n.Degree.String())) + 1
 }
@@ -194,7 +193,7 @@ func barCells(ex *exercise.Exercise, columns []tabColumn) string {
 
 func label(s string) string { return fmt.Sprintf("%*s ", tabLabel-1, s) }
 
-// stringCell is what a column shows on string s.
+// stringCell returns what a column shows on string s.
 func stringCell(c tabColumn, s int) string {
 	switch {
 	case c.line:
@@ -248,35 +247,28 @@ func cells(columns []tabColumn, fill rune, text func(tabColumn) string) string {
 // scaleCells brackets each group with its scale's root.
 func scaleCells(ex *exercise.Exercise, columns []tabColumn) string {
 	notes := slices.DeleteFunc(slices.Clone(columns), func(c tabColumn) bool { return c.note == nil })
-	last := make(map[*exercise.Note]bool)
-	first := make(map[*exercise.Note]bool)
-	for i, c := range notes {
-		if i == 0 || notes[i-1].note.Group != c.note.Group || notes[i-1].note.Role != c.note.Role {
-			first[c.note] = true
-		}
-		if i == len(notes)-1 || notes[i+1].note.Group != c.note.Group || notes[i+1].note.Role != c.note.Role {
-			last[c.note] = true
-		}
+	joined := func(i int) bool { // the note before i and note i are of one group
+		return i > 0 && i < len(notes) && notes[i-1].note.Group == notes[i].note.Group && notes[i-1].note.Role == notes[i].note.Role
 	}
 	var b strings.Builder
-	inside := false
+	at, inside := 0, false
 	for _, c := range columns {
-		switch {
-		case c.note == nil:
+		if c.note == nil {
 			b.WriteString(strings.Repeat(bracket(inside), c.width))
-		default:
-			head := ""
-			if first[c.note] {
-				head = groupLabel(ex, *c.note)
-			}
-			inside = !last[c.note]
-			room := c.width - utf8.RuneCountInString(head)
-			b.WriteString(head)
-			if inside {
-				b.WriteString(strings.Repeat("─", max(0, room)))
-			} else {
-				b.WriteString(strings.Repeat("─", max(0, room-2)) + "┘" + " ")
-			}
+			continue
+		}
+		head := ""
+		if !joined(at) {
+			head = groupLabel(ex, *c.note)
+		}
+		at++
+		inside = joined(at)
+		room := c.width - utf8.RuneCountInString(head)
+		b.WriteString(head)
+		if inside {
+			b.WriteString(strings.Repeat("─", max(0, room)))
+		} else {
+			b.WriteString(strings.Repeat("─", max(0, room-2)) + "┘ ")
 		}
 	}
 	return strings.TrimRight(b.String(), " ") + "\n"

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"reflect"
 	"regexp"
 	"strings"
 
@@ -11,33 +12,20 @@ import (
 	"heddle/pitch"
 )
 
-// givenTwice refuses a flag that takes one value and was given again: the
-// parser would keep the last and drop the others silently.
-func givenTwice(parsed *kong.Context) error {
-	given := make(map[string]bool)
-	for _, part := range parsed.Path {
-		flag := part.Flag
-		if flag == nil || flag.IsCumulative() || flag.IsBool() {
-			continue
-		}
-		if _, checked := flag.Mapper.(gatherer); checked {
-			continue
-		}
-		if given[flag.Name] {
-			return &pitch.InputError{What: flag.Name, Value: lastValue(parsed, flag), Want: "one value, and it was given before"}
-		}
-		given[flag.Name] = true
-	}
-	return nil
+// once refuses a second value for a flag that takes one: the parser would keep
+// the last and drop the others silently.
+type once struct {
+	kong.Mapper
+	given *bool
 }
 
-func lastValue(parsed *kong.Context, flag *kong.Flag) string {
-	switch value := parsed.FlagValue(flag).(type) {
-	case *string:
-		return *value
-	default:
-		return fmt.Sprint(value)
+// Decode takes the value.
+func (o once) Decode(line *kong.DecodeContext, target reflect.Value) error {
+	if *o.given {
+		return &pitch.InputError{What: line.Value.Name, Value: line.Scan.Peek().String(), Want: "one value, and it was given before"}
 	}
+	*o.given = true
+	return o.Mapper.Decode(line, target)
 }
 
 // A usageError is a command line that the parser can't make sense of.
