@@ -90,10 +90,10 @@ func decibels(x []float32) float64 {
 	return 10 * math.Log10(sum/float64(max(len(x), 1)))
 }
 
-// lagBetween is by how many samples y comes later than x, up to 2600.
+// lagBetween is by how many samples y comes later than x, up to 1300.
 func lagBetween(x, y []float32) int {
 	best, top := 0, 0.0
-	const far = 2600
+	const far = 1300
 	for lag := -far; lag <= far; lag++ {
 		sum := 0.0
 		for i := far; i < len(x)-far && i+lag < len(y); i += 2 {
@@ -231,7 +231,10 @@ func TestMP3IsReadInTime(t *testing.T) {
 	for _, c := range []struct {
 		rate, channels int
 		bits           string
-	}{{44100, 2, "192k"}, {44100, 1, "64k"}, {48000, 2, "128k"}, {22050, 1, "64k"}, {24000, 2, "96k"}} {
+	}{{44100, 2, "192k"}, {22050, 1, "64k"}, {44100, 1, "64k"}, {48000, 2, "128k"}, {24000, 2, "96k"}} {
+		if (c.rate == 48000 || c.rate == 24000) && !need.All() {
+			continue
+		}
 		t.Run(fmt.Sprintf("%d Hz, %d channels", c.rate, c.channels), func(t *testing.T) {
 			path := filepath.Join(t.TempDir(), "take.mp3")
 			ffmpeg(t, encodeWAV(wide, c.rate, c.channels, 16, wavPCM, false), "-i", "-", "-b:a", c.bits, "-metadata", "title=take", path)

@@ -123,6 +123,9 @@ func TestAnotherProgramDecodesWhatWasWritten(t *testing.T) {
 	tags := Tags{Title: "Gm7 · weave ♭ & threes", Tempo: 84}
 	for _, c := range encodings(t) {
 		for _, f := range []Format{{SampleRate: 48000}, {SampleRate: 44100}, {SampleRate: 24000}, {SampleRate: 48000, Channels: 1}} {
+			if (f.SampleRate == 24000 || f.channels() == 1) && c.name != "24.flac" && !need.All() {
+				continue
+			}
 			t.Run(fmt.Sprintf("%s at %d in %d", c.name, f.SampleRate, f.channels()), func(t *testing.T) {
 				in := music(f.SampleRate)
 				if f.channels() == 1 {

@@ -3,13 +3,16 @@ package audio
 import (
 	"math"
 	"testing"
+
+	"heddle/internal/need"
 )
 
 // sine returns seconds of a sine at a level in dBFS of its peaks.
 func sine(hz, dB, seconds float64, rate int) []float32 {
 	s := make([]float32, int(seconds*float64(rate)))
+	level := math.Pow(10, dB/20)
 	for i := range s {
-		s[i] = float32(math.Pow(10, dB/20) * math.Sin(2*math.Pi*hz*float64(i)/float64(rate)))
+		s[i] = float32(level * math.Sin(2*math.Pi*hz*float64(i)/float64(rate)))
 	}
 	return s
 }
@@ -53,7 +56,7 @@ func TestLoudnessOfReferenceTones(t *testing.T) {
 		{"Tech 3341 test 5", 1000, []part{{-26, 20}, {-20, 20.1}, {-26, 20}}, false, -23, 0.1},
 	} {
 		rates := []int{48000}
-		if c.mono {
+		if c.mono && need.All() {
 			rates = []int{22050, 24000, 32000, 44100, 48000, 96000}
 		}
 		for _, rate := range rates {

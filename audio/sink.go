@@ -3,6 +3,7 @@ package audio
 import (
 	"encoding/binary"
 	"errors"
+	"strconv"
 )
 
 // A Format is what a [Sink] is about to get.
@@ -48,7 +49,7 @@ func (t Tags) vorbisComment() []byte {
 		fields = append(fields, "TITLE="+t.Title)
 	}
 	if t.Tempo > 0 {
-		fields = append(fields, "BPM="+number(t.Tempo))
+		fields = append(fields, "BPM="+strconv.FormatFloat(t.Tempo, 'g', -1, 64))
 	}
 	c := append(binary.LittleEndian.AppendUint32(nil, uint32(len(writer))), writer...)
 	c = binary.LittleEndian.AppendUint32(c, uint32(len(fields)))

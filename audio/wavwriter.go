@@ -75,12 +75,10 @@ func (x *wavWriter) info() []byte {
 		body = append(body, chunk("INAM", append([]byte(x.tags.Title), 0))...)
 	}
 	if x.tags.Tempo > 0 {
-		body = append(body, chunk("ICMT", append([]byte("tempo "+number(x.tags.Tempo)+" quarter notes a minute"), 0))...)
+		body = append(body, chunk("ICMT", append([]byte("tempo "+strconv.FormatFloat(x.tags.Tempo, 'g', -1, 64)+" quarter notes a minute"), 0))...)
 	}
 	return append(body, chunk("ISFT", append([]byte(writer), 0))...)
 }
-
-func number(x float64) string { return strconv.FormatFloat(x, 'g', -1, 64) }
 
 // chunk returns a RIFF chunk, padded to even length.
 func chunk(id string, body []byte) []byte {

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"heddle/exercise"
+	"heddle/internal/need"
 )
 
 // build builds an exercise that must be right.
@@ -48,11 +49,11 @@ type demo struct {
 	ex   *exercise.Exercise
 }
 
-// demos returns the demo exercises; under the race detector one of them, the
-// same code being run by all.
+// demos returns the demo exercises; in the everyday run one of them, the same
+// code being run by all.
 func demos(t testing.TB) []demo {
 	all := []demo{{"G minor vamp", gMinorVamp(t)}, {"blues in A", bluesInA(t)}, {"slow blues", slowBlues(t)}}
-	if raced {
+	if !need.All() || testing.Short() {
 		return all[1:2]
 	}
 	return all

@@ -233,10 +233,7 @@ func TestMemoryDoesNotGrowWithLength(t *testing.T) {
 		must(t, err)
 		return h.most
 	}
-	some, many := 4, 40
-	if raced {
-		some, many = 2, 8
-	}
+	const some, many = 4, 16
 	short, long := use(some), use(many)
 	if long > short+short/3+1<<20 {
 		t.Errorf("%d loops take %d kB, %d take %d", many, long>>10, some, short>>10)
