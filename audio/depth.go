@@ -32,7 +32,7 @@ func ParseDepth(s string) (Depth, error) {
 
 // A quantiser turns samples into whole numbers.
 type quantiser struct {
-	full   int32 // the number that stands for 1
+	full   int32 // the number for 1
 	dither bool
 	state  uint64 // of the dither, the same for every file
 }

@@ -18,9 +18,8 @@ import (
 	"heddle/pitch"
 )
 
-// Formats that a program under the MIT licence can't carry an encoder for, or
-// that only phones and browsers record, go through ffmpeg, where it is
-// installed.
+// Formats go through ffmpeg, where it is installed, if no encoder under a licence
+// like ours exists or if only phones and browsers record them.
 
 // ErrNoFFmpeg reports that a format needs ffmpeg and it isn't installed.
 var ErrNoFFmpeg = errors.New("this format needs ffmpeg: install it, or use Opus, FLAC or WAV")
@@ -31,8 +30,8 @@ func HasFFmpeg() bool {
 	return err == nil
 }
 
-// An ffmpegWriter hands sound to ffmpeg and its file on when it is whole:
-// these formats go back to their heads at the end, so they can't be streamed.
+// An ffmpegWriter passes sound to ffmpeg, and passes ffmpeg's file on once it is
+// whole: these formats fill in their heads at the end, so they can't be streamed.
 type ffmpegWriter struct {
 	ctx     context.Context
 	w       io.Writer
@@ -123,7 +122,7 @@ func (x *ffmpegWriter) Close() error {
 	if x.command != nil && x.command.Process != nil && x.command.ProcessState == nil {
 		x.pipe.Close()
 		_ = x.command.Process.Kill() // it may have ended by itself
-		_ = x.command.Wait()         // what it says of being killed is no news
+		_ = x.command.Wait()         // its error is that it was killed
 	}
 	if x.file == "" {
 		return nil
@@ -142,8 +141,7 @@ func (x *ffmpegWriter) failed(err error) error {
 	return fmt.Errorf("ffmpeg: %s", lastLine(x.said.String(), err))
 }
 
-// lastLine is the last thing that a program said, or the error where it said
-// nothing.
+// lastLine is the last line that a program printed, or the error if there is none.
 func lastLine(said string, err error) string {
 	lines := strings.Split(strings.TrimSpace(said), "\n")
 	if last := lines[len(lines)-1]; last != "" {

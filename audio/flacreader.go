@@ -40,7 +40,7 @@ type flacReader struct {
 
 func (d *flacReader) read(dst [][2]float32) (n int, err error) {
 	defer func() {
-		// The decoder indexes by what a damaged file says.
+		// The decoder uses values of a damaged file as indexes.
 		if recover() != nil {
 			err = truncated(d.source.Format, d.source.atS())
 		}

@@ -8,8 +8,8 @@ import "math"
 // 10 LU below what is left.
 //
 // The recommendation gives the filters' coefficients for 48 kHz. At other
-// rates the same analogue filters are made anew through the bilinear
-// transform; at 48 kHz that gives the recommendation's figures to eight
+// rates the same analogue filters go through the bilinear transform
+// again; at 48 kHz that gives the recommendation's figures to eight
 // decimals.
 type Meter struct {
 	rate     int

@@ -13,7 +13,7 @@ type sidedness struct {
 const (
 	reversedBy  = 10.0
 	sideFading  = 1 - 1.0/16000
-	finiteLimit = 8.0 // samples beyond this are no sound: not a number, or broken float files
+	finiteLimit = 8.0 // larger samples come from broken files of floats
 )
 
 func (s *sidedness) mix(dst []float32, frames [][2]float32, channels int) {

@@ -6,18 +6,18 @@ import (
 	"encoding/binary"
 )
 
-// What stands before the sound in an MP3 file: the encoder's delay, which a
-// silent first frame tells of, that frame itself, and the decoder's own delay
-// in samples (528 of the synthesis filter bank and the overlap, and one).
-// Players take all of it off, and so must a take that is marked to a click.
+// Three things come before the sound in an MP3 file: the encoder's delay, which
+// a silent first frame states; that frame itself; and the decoder's own delay
+// in samples (528 for the synthesis filter bank and the overlap, plus one).
+// Players remove all of it, and so must a take that is marked to a click.
 const mp3DecoderDelay = 529
 
-// Where the first frame tells (the Xing and LAME tags, as LAME's technical
+// Where the first frame states it (the Xing and LAME tags, as LAME's technical
 // notes describe them): after the header and the side information, whose size
 // depends on MPEG version and channels, with optional fields in between.
 const (
 	mp3HeaderBytes = 4
-	mp3TellBytes   = 256 // enough of a frame to read what it tells
+	mp3TagBytes    = 256 // enough of a frame for its tag
 	lameDelayAt    = 21  // bytes into the LAME tag
 )
 
@@ -25,16 +25,16 @@ const (
 var mp3TagFields = [...]int{4, 4, 100, 4} // frames, bytes, table of contents, quality
 
 // An mp3Extent is where the sound lies in what the decoder gives, in samples.
-// Zero means that the file doesn't tell.
+// Zero means that the file doesn't say.
 type mp3Extent struct {
 	lead  int64 // before the sound
 	whole int64 // of all frames that the file should have
 }
 
-// readMP3Extent reads what the first frame tells.
+// readMP3Extent reads the tag in the first frame.
 func readMP3Extent(r *bufio.Reader) (e mp3Extent) {
-	head, _ := r.Peek(mp3TellBytes)
-	if len(head) < mp3TellBytes || head[0] != 0xFF || head[1]&0xE6 != 0xE2 {
+	head, _ := r.Peek(mp3TagBytes)
+	if len(head) < mp3TagBytes || head[0] != 0xFF || head[1]&0xE6 != 0xE2 {
 		return e
 	}
 	side, frame := 32, int64(1152)

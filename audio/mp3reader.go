@@ -15,7 +15,7 @@ const mp3FrameBytes = 4
 
 func openMP3(r *bufio.Reader) (s *Source, err error) {
 	defer func() {
-		// The decoder indexes by what a damaged file says.
+		// The decoder uses values of a damaged file as indexes.
 		if recover() != nil {
 			s, err = nil, notRecording("an MP3 file that can't be read")
 		}
@@ -49,8 +49,8 @@ type mp3Stream struct {
 	raw     []byte
 }
 
-// read is like Read. Its end is [io.EOF] only when all that the file tells of
-// has come: what follows is other people's tags.
+// read is like Read. It ends with [io.EOF] only after all the sound that the
+// file states: what follows are tags of other programs.
 func (m *mp3Stream) read(frames [][2]float32) (n int, err error) {
 	defer func() {
 		if recover() != nil {
@@ -81,9 +81,8 @@ func (m *mp3Stream) read(frames [][2]float32) (n int, err error) {
 	return n, nil
 }
 
-// mp3ShortBy is by how many samples a whole file may fall short of what it
-// tells: some encoders count the telling frame too, and the last may be held
-// back.
+// mp3ShortBy is how many samples a whole file may lack of what it states: some
+// encoders count the tag's frame too, and the last frame may be held back.
 const mp3ShortBy = 2 * 1152
 
 // end says whether an error of the decoder is the end of the sound.

@@ -7,12 +7,11 @@ import (
 	"github.com/thesyncim/gopus/container/ogg"
 )
 
-// An opusWriter writes an Ogg Opus file (RFC 7845): stereo at 96 kbit/s,
-// which listeners can't tell from the original in most music (RFC 7845's
-// authors' own listening tests; common practice). Opus works at 48 kHz; other
-// rates are resampled. The head says how many samples the codec puts before
-// the sound and the last page where the sound ends, so that it comes back in
-// place and at its own length.
+// An opusWriter writes an Ogg Opus file (RFC 7845): stereo at 96 kbit/s, in the
+// middle of what RFC 7587, §3.1.1, recommends for music. Opus works at 48 kHz;
+// other rates are resampled. The head states how many samples the codec adds
+// before the sound, and the last page where the sound ends, so that it is
+// decoded in place and at its exact length.
 type opusWriter struct {
 	w        io.Writer
 	tags     Tags

@@ -6,14 +6,14 @@ import (
 	"strconv"
 )
 
-// A Format is what a [Sink] is about to get.
+// A Format describes the sound that a [Sink] is about to receive.
 type Format struct {
 	SampleRate int   // Hz
 	Channels   int   // 1 or 2; 0 for 2
-	Frames     int64 // one sample of each channel; 0 where the length isn't known, which FLAC alone takes
+	Frames     int64 // one sample of each channel each; 0 for an unknown length, which only FLAC accepts
 
-	// Recorded sound is on the grid of its own bits and is rounded without
-	// dither. What was computed is dithered when it is rounded to 16 bits.
+	// Recorded sound already has whole steps of its own bit depth and is rounded
+	// without dither. Computed sound is dithered when it is rounded to 16 bits.
 	Recorded bool
 }
 
@@ -24,18 +24,18 @@ func (f Format) channels() int {
 	return f.Channels
 }
 
-// A Sink takes sound. Start comes once, first; then Write with samples in
-// −1…1, the channels of a frame next to each other, each slice the sink's only
-// until Write returns; then Finish, once all of Format.Frames have been
-// written. After an error none of them is called again. A sink that is also an
-// io.Closer, because it holds a process, must be closed in any case.
+// A Sink receives sound. Call Start once, first; then Write with samples in
+// −1…1, the channels of a frame interleaved; then Finish, once all of
+// Format.Frames have been written. Write does not keep its slice. After an error
+// call none of them again. A sink that is also an io.Closer, because it holds a
+// process, must always be closed.
 type Sink interface {
 	Start(Format) error
 	Write(frames []float32) error
 	Finish() error
 }
 
-// Tags are what a sound file says about itself.
+// Tags describe a sound file for people and players.
 type Tags struct {
 	Title string
 	Tempo float64 // quarter notes a minute; 0 for none
@@ -59,13 +59,13 @@ func (t Tags) vorbisComment() []byte {
 	return c
 }
 
-// writer is the name under which files say what wrote them.
+// writer is what files state as the program that wrote them.
 const writer = "heddle"
 
 // errLength reports that a sink got too few or too many frames.
 var errLength = errors.New("sound ended before or after the length it began with")
 
-// checkLength checks that no frames are still to come.
+// checkLength refuses a sound that is shorter or longer than was announced.
 func checkLength(left int64) error {
 	if left != 0 {
 		return errLength

@@ -12,7 +12,7 @@ var peakTaps = [2][12]float32{
 		0.7797851562500, -0.2003173828125, 0.1015625000000, -0.0582275390625, 0.0330810546875, -0.0189208984375},
 }
 
-// peakOver is the most by which a true peak can stand over the samples round
+// peakOver is the most by which a true peak can exceed the samples around
 // it: the sum of the taps' sizes in the phase where it is greatest, 2.0176.
 const peakOver = 2.02
 

@@ -110,7 +110,7 @@ func (b *band) bassCells(play, turn *groove.Figure, stray, hold float64, d *dsp.
 	return steps
 }
 
-// bassDegree returns the note a letter of a bass cell stands for.
+// bassDegree returns the note that a letter of a bass cell means.
 func (b *band) bassDegree(letter byte, at line.Beat) (bassStep, bool) {
 	i := b.comp.at(at)
 	h := b.comp.spans[i]

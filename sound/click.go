@@ -100,7 +100,7 @@ func (b *band) passClicks(p pass) []mixer.Hit {
 	return hits
 }
 
-// click returns the click of one beat. It stands on the beat to the sample.
+// click returns the click of one beat. It is on the beat to the sample.
 func (b *band) click(p pass, bar, beat int) mixer.Hit {
 	h := mixer.Hit{At: round(b.form.plain(p, b.form.beatAt(bar, beat))), Sound: clickBeat, Gain: clickGain}
 	if beat == 0 {

@@ -104,7 +104,7 @@ func voicings(c *exercise.Chord) [][]int {
 	return slices.DeleteFunc(all, func(v []int) bool { return v[0] < compLowest-3 || v[len(v)-1] > compHighest })
 }
 
-// voices returns the pitch classes to play, most telling first: third and
+// voices returns the pitch classes to play, most important first: third and
 // seventh, then tensions and altered fifths, then fifth and root (the bass
 // has the root).
 func voices(c *exercise.Chord) []int {

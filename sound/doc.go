@@ -14,7 +14,7 @@
 // What the package promises:
 //
 //   - The same exercise and the same options give the same samples. Chance
-//     comes only from Options.Seed and from where an event stands in the form.
+//     comes only from Options.Seed and from an event's place in the form.
 //   - Everything is synthesised, but for the spoken names, which are
 //     recordings of a free speech synthesiser kept beside this file.
 //   - Memory does not grow with the length of the sound. A render stops soon

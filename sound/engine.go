@@ -30,14 +30,14 @@ type studio struct {
 	tones  map[int]*keyboard.Tone
 }
 
-// The parts' usual levels in dB, set so that at 0 LU the line stands a little
-// above the band (measured on the package's demo exercises).
+// The parts' usual levels in dB, set so that at 0 LU the line is a little
+// louder than the band (measured on the package's demo exercises).
 var usualDB = [parts]float64{Line: 0, Chords: -18, Bass: -1.5, Drums: -5.5, Click: -7, Voice: 0}
 
 // The parts' shares of room. The bass, the click and the voice stay dry.
 var usualSend = [parts]float64{Line: 0.16, Chords: 0.22, Drums: 0.2}
 
-// place returns where a part stands.
+// place returns a part's place in the mix.
 func (b *band) place(p Part) mixer.Place {
 	strip := b.opt.Mix[p]
 	return mixer.PlaceAt(usualDB[p]+strip.LevelDB, strip.Pan, usualSend[p])

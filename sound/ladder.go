@@ -86,7 +86,7 @@ func (l Ladder) check() error {
 	return &pitch.InputError{What: "ladder", Value: l.String(), Want: want}
 }
 
-// inTempoRange tells whether a tempo is accepted.
+// inTempoRange reports whether a tempo is accepted.
 func inTempoRange(t float64) bool { return t >= exercise.SlowestTempo && t <= exercise.FastestTempo }
 
 // rungs returns how many tempi the ladder has. The last is To, even where

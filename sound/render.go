@@ -11,7 +11,7 @@ import (
 )
 
 // Render plays the exercise into a sink, from count-in to the last chord's
-// end, and returns where everything stands in it. It calls the sink's Start
+// end, and returns where everything is in it. It calls the sink's Start
 // once before any sample and Finish once after the last; after an error it
 // calls neither again. When the context is done it returns its error within a
 // block.
@@ -19,7 +19,7 @@ func Render(ctx context.Context, ex *exercise.Exercise, o Options, sink audio.Si
 	return render(ctx, ex, o, sink, true, Parts()...)
 }
 
-// RenderPart plays one part alone, where it stands in the mix: same timing,
+// RenderPart plays one part alone, as it is in the mix: same timing,
 // same gain, no limiter. All the parts' sounds add up to the mix wherever the
 // limiter leaves it alone.
 func RenderPart(ctx context.Context, ex *exercise.Exercise, o Options, p Part, sink audio.Sink) (Timeline, error) {

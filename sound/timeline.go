@@ -7,8 +7,8 @@ import (
 	"heddle/exercise"
 )
 
-// A Timeline says at which sample everything stands. In a seamless loop a
-// note that begins before the loop's head stands near its end, and one that
+// A Timeline says at which sample everything happens. In a seamless loop a
+// note that begins before the loop's head is near its end, and one that
 // rings across the seam has an End past Samples.
 type Timeline struct {
 	SampleRate int         `json:"sample_rate"`
@@ -75,7 +75,7 @@ type NameMark struct {
 	Text  string `json:"text"`
 }
 
-// Plan returns where everything will stand, without making any sound.
+// Plan returns where everything will be, without making any sound.
 func Plan(ex *exercise.Exercise, o Options) (Timeline, error) {
 	b, err := newBand(ex, o)
 	if err != nil {
@@ -149,5 +149,5 @@ const hair = 1e-6
 
 // round returns the sample nearest to a time in samples. Halves, and what lies
 // a hair below them, go up, before the start as after it, so that a loop is
-// the same wherever it stands.
+// the same wherever it starts.
 func round(at float64) int64 { return int64(math.Floor(at + 0.5 + hair)) }

@@ -48,7 +48,7 @@ func VampFor(ex *exercise.Exercise) Vamp {
 	return FunkVamp
 }
 
-// drums tells whether the vamp has a drummer.
+// drums reports whether the vamp has a drummer.
 func (v Vamp) drums() bool { return v == FunkVamp || v == SwingVamp || v == BalladVamp }
 
 // A ClickOn says which beats are clicked. The zero ClickOn clicks every beat
@@ -74,7 +74,7 @@ func ParseClickOn(s string) (ClickOn, error) {
 	return ClickOn(clicks[i]), nil
 }
 
-// falls tells whether the click falls on a beat of a bar, both from 0.
+// falls reports whether the click falls on a beat of a bar, both from 0.
 // "2 and 4" is every second beat, so that it means something in any metre;
 // a bar of one beat has it there.
 func (c ClickOn) falls(beat, beats int) bool {

@@ -27,7 +27,7 @@ const (
 // Takes is how many strokes of a piece are made, no two alike.
 const Takes = 3
 
-// A pieceMix is where a piece stands in the kit.
+// A pieceMix is a piece's place in the kit.
 type pieceMix struct {
 	gain, pan, send float64
 	choke           int

@@ -12,7 +12,7 @@ type mode struct {
 	hz, level, decayS float64
 }
 
-// ringFalls is how many times a mode falls by e before it is let be, at −65 dB.
+// ringFalls is how many times a mode falls by e before it is dropped, at −65 dB.
 const ringFalls = 7.5
 
 // ring adds modes to s, each a sine that falls by e in its decay time, made

@@ -40,7 +40,7 @@ type pressed struct {
 const (
 	damperS      = 0.05 // fall by e once let go
 	droneDamperS = 0.12
-	damped       = 1e-4 // −80 dB: let be
+	damped       = 1e-4 // −80 dB: dropped
 )
 
 // New returns a keyboard at rest. Tones, at first empty, keeps what is

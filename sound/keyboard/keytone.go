@@ -10,7 +10,7 @@ import (
 // A Tone makes the tone of one key for as long as it is held.
 //
 // The electric piano is a tine in front of a pick-up. With the tine's swing as
-// a turning vector (x, y) of falling length r, the pick-up, which stands off
+// a turning vector (x, y) of falling length r, the pick-up, which is off
 // its middle, adds harmonics that grow with the square and the cube of the
 // swing: 2xy = r²·sin 2φ and y(3x²−y²) = r³·sin 3φ. So a hard note barks and
 // then mellows. A second mode near the seventh harmonic is the bell of the
@@ -46,7 +46,7 @@ const (
 	droneRiseS = 0.09
 	keyLongS   = 5.0
 	droneLongS = 30.0
-	keyQuiet   = 5.0 // falls by e after which a tine is let be
+	keyQuiet   = 5.0 // falls by e after which a tine is dropped
 )
 
 // newTine returns an electric piano's key in a layer of strength.

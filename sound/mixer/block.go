@@ -15,7 +15,7 @@ type Block struct {
 	Send        []float32 // to the room
 }
 
-// A Place is where a part stands: its gain to the left, to the right and to
+// A Place is a part's place in the mix: its gain to the left, to the right and to
 // the room.
 type Place struct {
 	Left, Right, send float32

@@ -37,8 +37,8 @@ func newAmp(k ampKind, rate float64) *amp {
 	return a
 }
 
-// play runs samples through the amp in place and tells whether there is
-// anything to hear. Played tells whether any string sounds; the amp rests
+// play runs samples through the amp in place and reports whether there is
+// anything to hear. Played says whether any string sounds; the amp rests
 // once it has rung out.
 func (a *amp) play(s []float32, played bool, rate float64) (heard bool) {
 	if played {

@@ -173,7 +173,7 @@ func (p *Instrument) do(a action) {
 // struckAgainS is how fast a string that is struck again loses what it had.
 const struckAgainS = 0.02
 
-// strike sets a string going anew.
+// strike plucks a string.
 func (p *Instrument) strike(n *Note) {
 	s := n.String
 	old := p.strings[s][p.turn[s]]

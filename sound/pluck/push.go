@@ -25,7 +25,7 @@ type touch struct {
 //	e(t) = (1−β)·S(t) − S(t−βP) + β·S(t−P)
 //
 // whose mean is zero, so that no direct current goes round the loop. The
-// pick-up, which stands still and hears the wave pass twice, and its
+// pick-up, which does not move and so picks the wave up twice, and its
 // electrical resonance are linear, and so may be applied here once instead of
 // on every sample of the sound (commuted synthesis: Smith 1993; Karjalainen,
 // Välimäki and Jánosy 1993).

@@ -101,7 +101,7 @@ var (
 	}
 )
 
-// StrungFor tells what kind of strings an instrument has: by its name where
+// StrungFor says what kind of strings an instrument has: by its name where
 // the name says it, else by its lowest string and length.
 func StrungFor(in neck.Instrument) Strung {
 	name := strings.ToLower(in.Name)
