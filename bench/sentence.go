@@ -41,8 +41,8 @@ type choice struct {
 }
 
 // sentence turns the exercise's phrases into pieces: every word that can change
-// is a control. So are two that are not always said and must be reachable, a
-// scale to lay over and where to land.
+// is a control. So are two that it does not always say: a scale to lay over, and
+// where to land.
 func (a *asked) sentence() []piece {
 	w := &sentenceWriter{asked: a}
 	for i, phrase := range a.exercise.Phrases {
@@ -90,7 +90,7 @@ func (w *sentenceWriter) phrase(p exercise.Phrase) {
 	}
 }
 
-// superimposed lets the words around a distance stand: "a [semitone up]". A
+// superimposed keeps the words around a distance: "a [semitone up]". A
 // scale given by its own name is the whole phrase.
 func (w *sentenceWriter) superimposed(p exercise.Phrase) {
 	c := w.asked.control("superimpose", p.Index, p.Text)
@@ -137,10 +137,9 @@ func controlID(field string, index int) string {
 	return "word-" + field + "-" + strconv.Itoa(index+1)
 }
 
-// control returns the control of one value of a field: what was typed, or else
-// what the exercise has it as, which the sentence may say in words of its own.
-// Rare fields that were not typed nor said stay empty and show as a hint what
-// they are.
+// control returns the control of one value of a field. It shows what was typed,
+// or else the exercise's value, which the sentence may word differently. A rare
+// field that was neither typed nor said stays empty, with its value as a hint.
 func (a *asked) control(field string, index int, said string) control {
 	f, _ := exercise.FieldNamed(field)
 	c := control{ID: controlID(field, index), Field: field, Label: f.Label}
@@ -158,7 +157,7 @@ func (a *asked) control(field string, index int, said string) control {
 	} else if f.Rare && said == "" {
 		c.Hint, c.Value = c.Value, ""
 	} else if a.lacks(field) {
-		c.Value = "" // what the sentence is built with for want of it
+		c.Value = "" // the sentence is built with a stand-in
 	}
 	if index > 0 {
 		c.Label += " " + strconv.Itoa(index+1)

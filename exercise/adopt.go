@@ -21,8 +21,8 @@ type Given struct {
 	Capo   int
 }
 
-// A GivenNote is a note and what is known of how it is played: String is 0,
-// Finger 0 and Stroke empty where nothing is.
+// A GivenNote is a note and what is known about how it is played. String is 0,
+// Finger 0 and Stroke empty if unknown.
 type GivenNote struct {
 	line.Note
 	finger.Fingering
@@ -34,14 +34,14 @@ type GivenChord struct {
 	Symbol string
 }
 
-// maxGiven bounds a given line: a hundred minutes of sixteenths at 120 would
-// be no exercise.
+// maxGiven bounds a given line: nobody practises eight minutes of sixteenths at
+// 120 as one exercise.
 const maxGiven = 4096
 
 // Adopt names, analyses and fingers a line made elsewhere. Of the spec it
-// takes home, superimpose, chord or changes, the instrument and the hands;
-// what the spec leaves open comes from the line: its tempo, its metre, its
-// chords, and as home the scale that leaves the fewest of its notes outside.
+// uses home, superimpose, chord or changes, the instrument and the hands. What
+// the spec leaves open comes from the line: its tempo, its metre, its chords,
+// and as home the scale that leaves the fewest of its notes outside.
 // Fields that make a pattern may not be set. Strings, frets, fingers
 // and strokes that the source gives are kept; note names are too.
 func Adopt(g Given, s Spec) (*Exercise, error) {
@@ -63,8 +63,7 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 	return g.exercise(p)
 }
 
-// patternFields are the fields that shape a pattern, which a given line is
-// not.
+// patternFields are the fields that shape a pattern. A given line is not one.
 var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "land", "land-beat", "ending"}
 
 func refusePattern(s Spec) error {
@@ -156,7 +155,7 @@ func (g Given) names(root pitch.Name) []pitch.Name {
 }
 
 // fitRank says how badly a scale fits: time outside it, notes of it unused,
-// and whether its root is another than the likely one.
+// and whether its root differs from the likely one.
 func fitRank(scale pitch.Scale, time [12]line.Beat, root pitch.Name) (rank [3]int) {
 	for class, t := range time {
 		_, in := scale.Named(class)
@@ -259,8 +258,8 @@ func (g Given) candidates(in neck.Instrument) ([]finger.Note, error) {
 	return list, nil
 }
 
-// middleFret is the median of the frets that are stopped, where the hand is
-// most of the time.
+// middleFret returns where the hand is most of the time: the median fret of the
+// first finger.
 func middleFret(fingerings []finger.Fingering) int {
 	var frets []int
 	for _, f := range fingerings {

@@ -9,7 +9,7 @@ import (
 	"heddle/pitch"
 )
 
-// Build turns a spec into everything known of its notes. It is pure: the same
+// Build turns a spec into everything known about its notes. It is pure: the same
 // spec gives the same exercise. Every error is a *pitch.InputError that names
 // the field.
 func Build(s Spec) (*Exercise, error) {
@@ -134,7 +134,7 @@ func (ex *Exercise) ChordAt(at line.Beat) Chord {
 }
 
 // setNotes puts pattern and ending together, fingers them and says what each
-// is to its chord.
+// note is to its chord.
 func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *line.Ending) error {
 	notes := pattern
 	ex.Pattern = len(pattern)
@@ -158,8 +158,8 @@ func (p *plan) technique() finger.Technique {
 }
 
 // candidates lists where each note may be played: in the position, which is
-// the window that holds all the placements, or a fret beside it for a
-// chromatic note that lies nowhere in it.
+// the window that holds all the placements, or one fret outside it for a
+// chromatic note that does not lie in it.
 func (ex *Exercise) candidates(notes []line.Note) []finger.Note {
 	list := make([]finger.Note, len(notes))
 	window := ex.Window()
@@ -203,8 +203,8 @@ func (ex *Exercise) analyse(notes []line.Note, fingerings []finger.Fingering, fi
 	return list
 }
 
-// A heard key is a MIDI key over a chord. Lines come back to few keys, and the
-// model costs more than looking one up.
+// A heard key is a MIDI key over a chord. A line returns to the same few keys, and
+// a look-up is cheaper than the model.
 type heardKey struct {
 	symbol string
 	key    int

@@ -25,7 +25,7 @@ type Exercise struct {
 	Phrases    []Phrase // the sentence, field by field
 	Given      bool     // the line was made elsewhere, see Adopt
 	heard      map[heardKey]float64
-	Pattern    int // how many of Notes are left of the pattern before the landing
+	Pattern    int // how many of Notes belong to the pattern; the landing follows
 	Hand       finger.Hand
 }
 
@@ -53,7 +53,7 @@ type Ending struct {
 	Cost     float64
 }
 
-// A Note is everything known of one note.
+// A Note is everything known about one note.
 type Note struct {
 	line.Note
 	finger.Fingering

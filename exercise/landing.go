@@ -10,7 +10,7 @@ import (
 )
 
 // land finds the endings of the pattern and picks the one that the spec asks
-// for; there is none when the line is not to be landed.
+// for; there is none if the line is not to land.
 func (p *plan) land(ex *Exercise, pattern []line.Note) (*line.Ending, []line.Ending, error) {
 	if len(p.targets) == 0 {
 		if p.spec.Ending != 1 {

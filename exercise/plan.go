@@ -14,7 +14,7 @@ import (
 	"heddle/pitch"
 )
 
-// A plan is a spec with every word of it read: what Build works from.
+// A plan is a spec whose every word has been read. Build works from it.
 type plan struct {
 	spec       Spec // becomes canonical as the plan grows
 	instrument neck.Instrument
@@ -48,8 +48,8 @@ func read(s Spec) (*plan, error) {
 	return p, nil
 }
 
-// checkNumbers holds values that came in by the Go API to the same bounds as
-// those that came in as text.
+// checkNumbers checks values set in Go code against the same bounds as those
+// read from text.
 func (p *plan) checkNumbers() error {
 	for _, f := range fields {
 		for _, v := range f.Get(p.spec) {
@@ -62,8 +62,7 @@ func (p *plan) checkNumbers() error {
 	return nil
 }
 
-// named gives an input error from a lower package the name of the field it
-// came in by.
+// named gives an input error from a lower package the name of the field.
 func named(field string, err error) error {
 	var input *pitch.InputError
 	if errors.As(err, &input) {

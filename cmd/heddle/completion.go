@@ -27,14 +27,14 @@ For zsh, put the script in a file named _heddle in a folder of your fpath; for
 fish, in ~/.config/fish/completions/heddle.fish.`
 }
 
-// shellScripts ask heddle itself for the candidates, so that they can never
-// fall behind the commands.
+// shellScripts ask heddle itself for the candidates, so that they always
+// match the commands.
 var shellScripts = map[string]string{
 	"bash": `_heddle() {
   local IFS=$'\n'
   COMPREPLY=($(heddle __complete -- "${COMP_WORDS[@]:1:COMP_CWORD}" 2>/dev/null))
   local i
-  # Between quotes that are typed already the shell adds none of its own.
+  # Inside quotes already typed, the shell adds none.
   case "${COMP_WORDS[COMP_CWORD]}" in [\"\']*) return ;; esac
   for i in "${!COMPREPLY[@]}"; do
     case "${COMPREPLY[i]}" in *[!A-Za-z0-9_=./:-]*) COMPREPLY[i]="\"${COMPREPLY[i]}\"" ;; esac
@@ -120,7 +120,7 @@ func candidates(app *kong.Application, words []string) []string {
 }
 
 // splitEquals returns the words with a value after an equals sign as the last,
-// and the word before it. bash hands the sign over as a word of its own.
+// and the word before it. bash passes the sign as a separate word.
 func splitEquals(words []string) (split []string, before string) {
 	split = slices.DeleteFunc(slices.Clone(words), func(w string) bool { return w == "=" })
 	if n := len(words); n > 1 && words[n-1] == "=" {

@@ -16,8 +16,8 @@ var functionMarks = map[pitch.Function]string{
 	pitch.ChordTone: "·", pitch.Tension: "+", pitch.Avoid: "!", pitch.Outside: "x",
 }
 
-// againstText says of each scale what its notes are to the chord they first
-// sound over, and how rough.
+// againstText lists what the notes of each scale are to the chord they first
+// sound over, and how rough they are.
 func againstText(ex *exercise.Exercise) string {
 	var b strings.Builder
 	for i, s := range ex.Scales {
@@ -52,7 +52,7 @@ func togetherText(ex *exercise.Exercise) string {
 	return head + collectionText(ex.Collection, ex.Naming)
 }
 
-// collectionText says what a collection is, as `heddle name` prints it.
+// collectionText describes a collection, as `heddle name` prints it.
 func collectionText(c pitch.Collection, naming pitch.Naming) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%d notes)\n", nameList(c.Notes, naming), len(c.Notes))
