@@ -2,6 +2,7 @@ package audio
 
 import (
 	"bytes"
+	"context"
 	"encoding/binary"
 	"errors"
 	"fmt"
@@ -211,6 +212,31 @@ func TestASinkHoldsTheLengthItWasTold(t *testing.T) {
 				t.Errorf("%s: 100 frames of %d: %v", c.name, told, err)
 			}
 		}
+	}
+}
+
+// A file that goes through ffmpeg appears whole or not at all, and nothing is
+// left behind.
+func TestAnInterruptedMP3WritesNothing(t *testing.T) {
+	need.Program(t, "MP3 goes through it", "ffmpeg")
+	t.Setenv("TMPDIR", t.TempDir())
+	ctx, cancel := context.WithCancel(t.Context())
+	var file bytes.Buffer
+	sink, err := NewMP3(ctx, &file, Tags{})
+	must(t, err)
+	must(t, sink.Start(Format{SampleRate: 48000, Frames: 96000}))
+	must(t, sink.Write(make([]float32, 96000)))
+	cancel()
+	err = sink.Write(make([]float32, 96000))
+	if err == nil {
+		err = sink.Finish()
+	}
+	if !errors.Is(err, context.Canceled) || file.Len() > 0 {
+		t.Errorf("interrupted, it says %v and wrote %d bytes", err, file.Len())
+	}
+	must(t, sink.(io.Closer).Close())
+	if left, _ := os.ReadDir(os.TempDir()); len(left) > 0 {
+		t.Errorf("%s is left behind", left[0])
 	}
 }
 

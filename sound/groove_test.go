@@ -207,3 +207,20 @@ func TestTheDrummerIsLooseButNotLost(t *testing.T) {
 		t.Errorf("the snare is %.1f ms behind on average, want about 5", mean)
 	}
 }
+
+// The feel and the written tempo choose the vamp. A tempo to practise at keeps
+// the same band.
+func TestAnotherTempoKeepsTheVamp(t *testing.T) {
+	for _, c := range []struct {
+		ex   *exercise.Exercise
+		want Vamp
+	}{{gMinorVamp(t), FunkVamp}, {bluesInA(t), SwingVamp}, {slowBlues(t), BalladVamp}} {
+		for _, tempo := range []float64{0, 40, 200} {
+			b, err := newBand(c.ex, Options{Tempo: tempo})
+			must(t, err)
+			if b.opt.Vamp != c.want || VampFor(c.ex) != c.want {
+				t.Errorf("at %g the vamp is %s, want %s", tempo, b.opt.Vamp, c.want)
+			}
+		}
+	}
+}

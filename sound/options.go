@@ -12,7 +12,7 @@ import (
 // ones; the zero Options are those without count-in and with every part in
 // the middle.
 type Options struct {
-	SampleRate int  // Hz, one of SampleRates; 0 for 48000
+	SampleRate int  // Hz, 22050 to 96000; 0 for 48000
 	Vamp       Vamp // "" for VampFor
 	ClickOn    ClickOn
 	CountIn    int // bars of click before the line
@@ -56,20 +56,20 @@ const (
 	mostPassMinute = 10 // of one time through the line
 )
 
-// SampleRates returns the accepted sample rates in Hz.
-func SampleRates() []int { return []int{22050, 24000, 32000, 44100, 48000, 96000} }
+// sampleRates returns the accepted sample rates in Hz.
+func sampleRates() []int { return []int{22050, 24000, 32000, 44100, 48000, 96000} }
 
 // ParseSampleRate reads one of the accepted sample rates.
 func ParseSampleRate(s string) (int, error) {
 	words := make([]string, 0, 6)
-	for _, r := range SampleRates() {
+	for _, r := range sampleRates() {
 		words = append(words, strconv.Itoa(r))
 	}
 	i, err := choose("sample rate", s, words)
 	if err != nil {
 		return 0, err
 	}
-	return SampleRates()[i], nil
+	return sampleRates()[i], nil
 }
 
 // settled fills in what the options leave open and refuses what can't be.
