@@ -20,23 +20,26 @@ type Bench struct {
 	live      turns         // takes that are followed while they are played
 	takes     *takes.Folder // nil where nothing can be kept
 	now       func() time.Time
+	idle      func()
 }
 
 // Options say how a bench is set up. The zero Options are for one player on
 // this machine.
 type Options struct {
-	// SoundBytes bounds how much rendered sound is kept at hand; 0 for 192 MiB,
-	// about forty parts of half a minute each.
+	// SoundBytes bounds how much rendered sound is kept at hand; 0 for 48 MiB,
+	// about nine parts of half a minute each: the browser keeps what a page plays.
 	SoundBytes int64
 
 	// Data is the folder for what a player keeps; it is made when the first
 	// thing is kept. Without one nothing can be.
 	Data string
+	// Idle, if not nil, is called when no request has come for a few seconds.
+	Idle func()
 	// Now is the clock that tells when a take was taken; nil for time.Now.
 	Now func() time.Time
 }
 
-const usualSoundBytes = 192 << 20
+const usualSoundBytes = 48 << 20
 
 // New returns a bench that is ready to serve.
 func New(o Options) (*Bench, error) {
@@ -53,13 +56,16 @@ func New(o Options) (*Bench, error) {
 	}
 	b := &Bench{
 		templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU()),
-		live: newTurns(takePagesAtOnce), now: o.Now,
+		live: newTurns(takePagesAtOnce), now: o.Now, idle: o.Idle,
 	}
 	if o.Data != "" {
 		b.takes = takes.In(o.Data)
 	}
 	if b.now == nil {
 		b.now = time.Now
+	}
+	if b.takes != nil {
+		b.takes.Sweep(b.now())
 	}
 	return b, nil
 }
@@ -86,5 +92,9 @@ func (b *Bench) Handler(hosts []string) http.Handler {
 	mux.HandleFunc("GET /sound/{part}", b.serveSound)
 	mux.HandleFunc("GET /assets/{name}", b.serveAsset)
 	mux.HandleFunc("/", b.serveNothing)
-	return guarded(mux, hosts)
+	guard := guarded(mux, hosts)
+	if b.idle != nil {
+		return whenIdle(guard, b.idle)
+	}
+	return guard
 }

@@ -47,7 +47,7 @@ func (b *Bench) serveLine(f deliver.Format) http.HandlerFunc {
 		w.Header().Set("Content-Type", f.MediaType)
 		w.Header().Set("Content-Disposition", `attachment; filename="`+fileName(a.exercise)+"."+f.Name+`"`)
 		w.Header().Set("Cache-Control", "no-store")
-		http.ServeContent(w, r, "", time.Time{}, file)
+		http.ServeContent(steadyWriter{w}, r, "", time.Time{}, file)
 	}
 }
 

@@ -45,9 +45,25 @@ func guarded(next http.Handler, hosts []string) http.Handler {
 			http.Error(w, "another site may not use these pages", http.StatusForbidden)
 			return
 		}
+		if isFile(r.URL.Path) && foreign(r.Header) {
+			http.Error(w, "another site or a frame may not ask for files", http.StatusForbidden)
+			return
+		}
 		r.Body = http.MaxBytesReader(w, r.Body, bodyBound(r))
 		sameOrigin.ServeHTTP(w, r)
 	})
+}
+
+// isFile reports whether a path is of a file that takes long to make.
+func isFile(path string) bool {
+	return strings.HasPrefix(path, "/line.") || strings.HasPrefix(path, "/sound/")
+}
+
+// foreign reports whether a request says that another site or a frame sent it.
+// The player's own click, a typed address and a bookmark do not.
+func foreign(h http.Header) bool {
+	site, dest := h.Get("Sec-Fetch-Site"), h.Get("Sec-Fetch-Dest")
+	return site == "cross-site" || site == "same-site" || slices.Contains([]string{"iframe", "frame", "embed", "object"}, dest)
 }
 
 // Hosts lists the names under which a listener may be asked: the address it is
@@ -63,6 +79,11 @@ func Hosts(at net.Addr) []string {
 			if joined := net.JoinHostPort(name, port); !slices.Contains(hosts, joined) {
 				hosts = append(hosts, joined)
 			}
+		}
+	}
+	if port == "80" { // a browser leaves the port out
+		for _, name := range slices.Clone(hosts) {
+			hosts = append(hosts, strings.TrimSuffix(name, ":80"))
 		}
 	}
 	return hosts

@@ -62,13 +62,41 @@ func TestHostsAreTheLoopbackNamesOrTheAddressItself(t *testing.T) {
 		ip   string
 		want string
 	}{
-		{"127.0.0.1", "127.0.0.1:80 localhost:80 [::1]:80"},
-		{"::1", "[::1]:80 127.0.0.1:80 localhost:80"},
-		{"192.0.2.7", "192.0.2.7:80"},
+		{"127.0.0.1", "127.0.0.1:80 localhost:80 [::1]:80 127.0.0.1 localhost [::1]"},
+		{"::1", "[::1]:80 127.0.0.1:80 localhost:80 [::1] 127.0.0.1 localhost"},
+		{"192.0.2.7", "192.0.2.7:80 192.0.2.7"},
 	} {
 		got := strings.Join(bench.Hosts(&net.TCPAddr{IP: net.ParseIP(c.ip), Port: 80}), " ")
 		if got != c.want {
 			t.Errorf("%s: hosts %s, want %s", c.ip, got, c.want)
 		}
+	}
+}
+
+func TestFilesAreNotMadeForOtherSitesAndFrames(t *testing.T) {
+	h := handler(t)
+	for _, c := range []struct {
+		name    string
+		headers []string
+		want    int
+	}{
+		{"a click on the page", []string{"Sec-Fetch-Site", "same-origin", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "document"}, http.StatusOK},
+		{"a typed address", []string{"Sec-Fetch-Site", "none", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "document"}, http.StatusOK},
+		{"no browser", nil, http.StatusOK},
+		{"a link on another site", []string{"Sec-Fetch-Site", "cross-site", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "document"}, http.StatusForbidden},
+		{"another port of this machine", []string{"Sec-Fetch-Site", "same-site", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "document"}, http.StatusForbidden},
+		{"a frame", []string{"Sec-Fetch-Site", "same-origin", "Sec-Fetch-Mode", "navigate", "Sec-Fetch-Dest", "iframe"}, http.StatusForbidden},
+	} {
+		for _, address := range []string{"/line.svg?" + oneBar, "/sound/timeline?" + oneBar} {
+			if w := ask(h, "GET", address, c.headers...); w.Code != c.want {
+				t.Errorf("%s: %s is answered %d, want %d", c.name, address, w.Code, c.want)
+			}
+		}
+	}
+}
+
+func TestARefusedMethodOnTheTakePageNamesPost(t *testing.T) {
+	if allow := ask(handler(t), "PUT", "/take").Header().Get("Allow"); !strings.Contains(allow, "POST") {
+		t.Errorf("Allow: %s", allow)
 	}
 }

@@ -65,7 +65,11 @@ func (b *Bench) refuse(w http.ResponseWriter, r *http.Request, err error) {
 
 func (b *Bench) serveNothing(w http.ResponseWriter, r *http.Request) {
 	if r.Method != http.MethodGet && r.Method != http.MethodHead {
-		w.Header().Set("Allow", "GET, HEAD")
+		allow := "GET, HEAD"
+		if r.URL.Path == "/take" || r.URL.Path == "/takes" {
+			allow += ", POST"
+		}
+		w.Header().Set("Allow", allow)
 		http.Error(w, "pages are only read here", http.StatusMethodNotAllowed)
 		return
 	}

@@ -28,7 +28,7 @@ const (
 	writeTime = 3 * time.Minute
 	idleTime  = 2 * time.Minute
 	headBytes = 32 << 10
-	graceTime = 10 * time.Second // for what is in flight when the server is told to stop
+	graceTime = 800 * time.Millisecond // for what is in flight when the server is told to stop
 )
 
 // Listen listens on an address of this machine alone: there is no sign-in, so
@@ -59,26 +59,53 @@ func Listen(address string) (l net.Listener, remark string, err error) {
 // GCPercent is the garbage collector's percentage (see runtime/debug) that a
 // process serving the bench does best with: a page makes half a megabyte that
 // is soon forgotten and little that stays, so that the usual 100 collects at
-// every few pages. At 400 the heap stays under five times the few megabytes in
-// use, and about two thirds more pages are served.
+// every few pages. At 400 about two thirds more pages are served.
 const GCPercent = 400
 
-// Serve serves until the context ends, then finishes what is in flight.
+// MemoryLimit is the soft limit in bytes (see runtime/debug) for a process that
+// serves the bench. Without it, GCPercent would let the heap grow to five times
+// the sounds that are kept.
+const MemoryLimit = 200 << 20
+
+// Serve serves until the context ends, then gives what is in flight a moment to
+// finish.
 func (b *Bench) Serve(ctx context.Context, l net.Listener) error {
+	requests, endRequests := context.WithCancel(context.WithoutCancel(ctx)) // a live socket ends with it
+	defer endRequests()
 	server := &http.Server{
+		BaseContext:       func(net.Listener) context.Context { return requests },
 		Handler:           b.Handler(Hosts(l.Addr())),
 		ReadHeaderTimeout: headTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
 		MaxHeaderBytes: headBytes,
 	}
-	stopped := make(chan error, 1)
+	stopped := make(chan struct{})
 	go func() {
 		<-ctx.Done()
 		grace, cancel := context.WithTimeout(context.Background(), graceTime)
 		defer cancel()
-		stopped <- server.Shutdown(grace)
+		if server.Shutdown(grace) != nil {
+			server.Close() // a client that does not read would hold it up
+		}
+		endRequests()
+		close(stopped)
 	}()
 	if err := server.Serve(l); !errors.Is(err, http.ErrServerClosed) {
 		return err
 	}
-	return <-stopped
+	<-stopped
+	return nil
+}
+
+// stallTime is how long a client may take to accept the next part of a file.
+const stallTime = 30 * time.Second
+
+// A steadyWriter moves the write deadline with every part that is sent, so that
+// a slow client gets a whole file and a stalled one is dropped.
+type steadyWriter struct{ http.ResponseWriter }
+
+// Write sends a part.
+func (w steadyWriter) Write(p []byte) (int, error) {
+	// Where the deadline can't be moved, the server's own holds.
+	_ = http.NewResponseController(w.ResponseWriter).SetWriteDeadline(time.Now().Add(stallTime))
+	return w.ResponseWriter.Write(p)
 }

@@ -3,6 +3,7 @@ package bench_test
 import (
 	"context"
 	"errors"
+	"fmt"
 	"io"
 	"net"
 	"net/http"
@@ -85,5 +86,47 @@ func TestStoppingFinishesWhatIsInFlight(t *testing.T) {
 	}
 	if _, err := http.Get("http://" + l.Addr().String() + "/"); err == nil {
 		t.Error("it still serves")
+	}
+}
+
+// TestStoppingDoesNotWaitForAStalledClient leaves a download unread, which more
+// than fills the socket's buffers, and stops the server.
+func TestStoppingDoesNotWaitForAStalledClient(t *testing.T) {
+	b, err := bench.New(bench.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	l, err := net.Listen("tcp", "127.0.0.1:0")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ctx, stop := context.WithCancel(t.Context())
+	served := make(chan error, 1)
+	go func() { served <- b.Serve(ctx, l) }()
+	for range 2 {
+		stalled, err := net.Dial("tcp", l.Addr().String())
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer stalled.Close()
+		_, err = fmt.Fprintf(stalled, "GET /line.wav?home=A+blues&superimpose=tritone&groups=3,3&bars=16 HTTP/1.1\r\nHost: %s\r\n\r\n", l.Addr())
+		if err == nil {
+			_, err = stalled.Read(make([]byte, 1)) // it is being sent
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	response, err := http.Get("http://" + l.Addr().String() + "/sound/line?" + oneBar)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer response.Body.Close()
+	if _, err := io.ReadAll(response.Body); err != nil || response.StatusCode != http.StatusOK {
+		t.Errorf("a third client is answered %d, %v", response.StatusCode, err)
+	}
+	stop()
+	if err := <-served; err != nil {
+		t.Errorf("serving ended with %v", err)
 	}
 }

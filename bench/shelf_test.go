@@ -3,10 +3,14 @@ package bench
 import (
 	"context"
 	"errors"
+	"io"
+	"net/http"
 	"strconv"
 	"sync"
 	"sync/atomic"
 	"testing"
+	"testing/synctest"
+	"time"
 )
 
 func TestASoundAskedForTwiceIsMadeOnce(t *testing.T) {
@@ -31,6 +35,74 @@ func TestASoundAskedForTwiceIsMadeOnce(t *testing.T) {
 	if _, err := shelf.get(t.Context(), "line", render); err != nil || made.Load() != 1 {
 		t.Errorf("made %d times, %v", made.Load(), err)
 	}
+}
+
+func TestAPanicDoesNotBlockASound(t *testing.T) {
+	shelf := newSoundShelf(100)
+	func() {
+		defer func() {
+			if recover() == nil {
+				t.Error("the panic is lost")
+			}
+		}()
+		shelf.get(t.Context(), "line", func(context.Context) ([]byte, error) { panic("a fault in a render") })
+	}()
+	shelf.mu.Lock()
+	blocked := len(shelf.being)
+	shelf.mu.Unlock()
+	if blocked != 0 {
+		t.Fatal("the sound is blocked")
+	}
+}
+
+func TestAKeptSoundHasNoSpareRoom(t *testing.T) {
+	shelf := newSoundShelf(1 << 20)
+	sound, err := shelf.get(t.Context(), "line", func(context.Context) ([]byte, error) { return make([]byte, 1<<16, 1<<18), nil })
+	if err != nil || len(sound) != 1<<16 || cap(sound) > 1<<17 {
+		t.Errorf("%d bytes in room for %d, %v", len(sound), cap(sound), err)
+	}
+}
+
+// TestASlowUploadHoldsNoTurn waits for a client that has sent nothing yet.
+func TestASlowUploadHoldsNoTurn(t *testing.T) {
+	one := newTurns(1)
+	reading, upload := io.Pipe()
+	recording := &turnReader{Reader: reading, ctx: t.Context(), turns: one}
+	defer recording.done()
+	read := make(chan error, 1)
+	go upload.Write([]byte{1})
+	if _, err := recording.Read(make([]byte, 1)); err != nil { // has the turn now
+		t.Fatal(err)
+	}
+	go func() {
+		_, err := recording.Read(make([]byte, 1))
+		read <- err
+	}()
+	release, err := one.take(t.Context())
+	if err != nil {
+		t.Fatalf("no turn while a client is slow: %v", err)
+	}
+	release()
+	upload.Write([]byte{1})
+	if err := <-read; err != nil {
+		t.Error(err)
+	}
+}
+
+func TestIdleIsReportedOnceAfterTheLastRequest(t *testing.T) {
+	synctest.Test(t, func(t *testing.T) {
+		idle := 0
+		h := whenIdle(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { time.Sleep(2 * idleAfter) }), func() { idle++ })
+		h.ServeHTTP(nil, nil)
+		if idle != 0 {
+			t.Error("idle while a request is open")
+		}
+		time.Sleep(3 * idleAfter)
+		synctest.Wait()
+		if idle != 1 {
+			t.Errorf("idle %d times, want once", idle)
+		}
+	})
 }
 
 func TestTheShelfHoldsNoMoreThanItMay(t *testing.T) {

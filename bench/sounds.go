@@ -136,7 +136,7 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 	}
 	w.Header().Set("Content-Type", "audio/wav")
 	w.Header().Set("Cache-Control", "private, max-age=600")
-	http.ServeContent(w, r, "", time.Time{}, bytes.NewReader(wav))
+	http.ServeContent(steadyWriter{w}, r, "", time.Time{}, bytes.NewReader(wav))
 }
 
 func (b *Bench) serveTimeline(w http.ResponseWriter, r *http.Request, p played) {

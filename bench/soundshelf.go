@@ -1,8 +1,10 @@
 package bench
 
 import (
+	"bytes"
 	"container/list"
 	"context"
+	"errors"
 	"sync"
 )
 
@@ -52,9 +54,7 @@ func (s *soundShelf) get(ctx context.Context, key string, render func(context.Co
 		}
 		s.mu.Unlock()
 		if !waiting {
-			job.sound, job.err = render(ctx)
-			s.finish(key, job)
-			return job.sound, job.err
+			return s.make(ctx, key, job, render)
 		}
 		select {
 		case <-job.done:
@@ -70,7 +70,20 @@ func (s *soundShelf) get(ctx context.Context, key string, render func(context.Co
 	}
 }
 
-// finish keeps a sound that was made and lets go of what was used longest ago.
+// errNotMade is what those who wait for a sound get when its render panics.
+var errNotMade = errors.New("the sound could not be made")
+
+// make renders a sound and lets those who wait for it go on, even after a panic.
+func (s *soundShelf) make(ctx context.Context, key string, job *rendering, render func(context.Context) ([]byte, error)) ([]byte, error) {
+	job.err = errNotMade
+	defer s.finish(key, job)
+	sound, err := render(ctx)
+	// A buffer that grew has up to as much room again, which size does not count.
+	job.sound, job.err = bytes.Clone(sound), err
+	return job.sound, job.err
+}
+
+// finish keeps a sound that was made and drops the ones used longest ago.
 func (s *soundShelf) finish(key string, job *rendering) {
 	s.mu.Lock()
 	defer s.mu.Unlock()

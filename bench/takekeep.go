@@ -57,12 +57,9 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 	if err != nil {
 		return "", err
 	}
-	release, err := b.renders.take(r.Context())
-	if err != nil {
-		return "", err
-	}
-	defer release()
-	source, err := audio.Decode(sent.recording)
+	recording := &turnReader{Reader: sent.recording, ctx: r.Context(), turns: b.renders}
+	defer recording.done()
+	source, err := audio.Decode(recording)
 	if err != nil {
 		return "", err
 	}

@@ -160,7 +160,7 @@ func (b *Bench) serveKeptFile(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Cache-Control", "no-store")
 	w.Header().Set("Content-Disposition", `attachment; filename="take-`+name+strings.TrimPrefix(part, "take")+`"`)
-	http.ServeContent(w, r, part, time.Time{}, file)
+	http.ServeContent(steadyWriter{w}, r, part, time.Time{}, file)
 }
 
 // serveDelete asks whether a take is to be deleted.

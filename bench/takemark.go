@@ -62,12 +62,9 @@ func (b *Bench) marked(r *http.Request, t *takeAsked) (*hear.Report, error) {
 	if err != nil {
 		return nil, err
 	}
-	release, err := b.renders.take(r.Context())
-	if err != nil {
-		return nil, err
-	}
-	defer release()
-	return markTake(r.Context(), sent.recording, t)
+	recording := &turnReader{Reader: sent.recording, ctx: r.Context(), turns: b.renders}
+	defer recording.done()
+	return markTake(r.Context(), recording, t)
 }
 
 // markTake decodes a recording and marks it.

@@ -3,6 +3,7 @@ package bench
 import (
 	"context"
 	"errors"
+	"io"
 	"time"
 )
 
@@ -28,5 +29,34 @@ func (t turns) take(ctx context.Context) (release func(), err error) {
 		return nil, ctx.Err()
 	case <-wait.C:
 		return nil, errBusy
+	}
+}
+
+// A turnReader reads what a client sends, and gives its turn back while it
+// waits: a slow upload holds up nobody.
+type turnReader struct {
+	io.Reader
+	ctx     context.Context
+	turns   turns
+	release func()
+}
+
+// Read reads without a turn and has one again afterwards.
+func (t *turnReader) Read(p []byte) (int, error) {
+	t.done()
+	n, err := t.Reader.Read(p)
+	release, turnErr := t.turns.take(t.ctx)
+	if turnErr != nil {
+		return 0, turnErr
+	}
+	t.release = release
+	return n, err
+}
+
+// done gives the turn back.
+func (t *turnReader) done() {
+	if t.release != nil {
+		t.release()
+		t.release = nil
 	}
 }

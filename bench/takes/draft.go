@@ -25,7 +25,7 @@ func (f *Folder) Draft(now time.Time) (*Draft, error) {
 	if err := os.MkdirAll(f.dir, 0o700); err != nil {
 		return nil, f.notKept(err)
 	}
-	f.sweep(now)
+	f.Sweep(now)
 	dir, err := os.MkdirTemp(f.dir, draftPrefix)
 	if err != nil {
 		return nil, f.notKept(err)

@@ -136,6 +136,13 @@ func (f *Folder) OpenFile(name, file string) (*os.File, error) {
 	if err != nil {
 		return nil, err
 	}
+	about, err := os.Stat(path)
+	if err != nil {
+		return nil, err
+	}
+	if !about.Mode().IsRegular() { // opening a pipe could wait for ever
+		return nil, fmt.Errorf("%s is not a regular file", file)
+	}
 	return os.Open(path)
 }
 
@@ -159,9 +166,9 @@ func (f *Folder) Delete(name string) error {
 	return syncDir(f.dir)
 }
 
-// sweep removes what programs left behind that ended while they wrote or
-// deleted. What can't be removed does no harm.
-func (f *Folder) sweep(now time.Time) {
+// Sweep removes what programs left behind that were killed while they wrote or
+// deleted, a day or more before now. What can't be removed does no harm.
+func (f *Folder) Sweep(now time.Time) {
 	entries, err := os.ReadDir(f.dir)
 	if err != nil {
 		return

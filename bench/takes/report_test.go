@@ -29,6 +29,10 @@ func TestAReportThatDoesNotHoldTogetherIsRefused(t *testing.T) {
 		"a note too few":       {`"written_midi":[`, `"written_midi":[60,`},
 		"a spec of nothing":    {`"home":"`, `"home":7,"was":"`},
 		"two lines of label":   {`"label":"`, `"label":"\n`},
+		"a tempo without end":  {`"report":{"tempo":80,`, `"report":{"tempo":1e308,`},
+		"a time without end":   {`"timing_ms":`, `"timing_ms":1e308,"was":`},
+		"a pitch without end":  {`"midi":`, `"midi":1e308,"was":`},
+		"too many extras":      {`"extra":[`, `"extra":[` + strings.Repeat("0,", 1000)},
 		"half a file":          {`"advice":`, `"adv`},
 	} {
 		changed := strings.Replace(string(text), change[0], change[1], 1)

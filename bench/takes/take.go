@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"slices"
 	"strings"
 	"time"
@@ -127,13 +126,13 @@ func notTake(value string) error {
 // check holds a report to what those who show it rely on.
 func (t *Take) check() error {
 	r := t.Report
-	if !(r.Tempo > 0) || math.IsInf(r.Tempo, 0) {
-		return notTake(fmt.Sprintf("tempo %v", r.Tempo))
-	}
 	if len(r.Marks) != len(t.Written) {
 		return notTake(fmt.Sprintf("%d marks on %d notes", len(r.Marks), len(t.Written)))
 	}
 	if err := CheckLabel(t.Label); err != nil {
+		return err
+	}
+	if err := t.checkRanges(); err != nil {
 		return err
 	}
 	known := func(i int) bool { return i >= 0 && i < len(r.Heard) }

@@ -33,7 +33,8 @@ func (c *benchCommand) Run(ctx context.Context, s streams) error {
 		return err
 	}
 	debug.SetGCPercent(bench.GCPercent)
-	b, err := bench.New(bench.Options{Data: dataFolder(c.Data, os.Getenv, runtime.GOOS)})
+	debug.SetMemoryLimit(bench.MemoryLimit)
+	b, err := bench.New(bench.Options{Data: dataFolder(c.Data, os.Getenv, runtime.GOOS), Idle: debug.FreeOSMemory})
 	if err != nil {
 		return err
 	}
