@@ -10,14 +10,14 @@ import (
 	"heddle/pitch"
 )
 
-// A Given is a line that was made elsewhere.
+// A Given is a line from outside.
 type Given struct {
 	Title  string
 	Notes  []GivenNote   // one after another, never overlapping
-	Chords []GivenChord  // in time; none where the source says none
-	Tempo  float64       // quarter notes a minute, 0 where not known
+	Chords []GivenChord  // in time; none if the source has none
+	Tempo  float64       // quarter notes a minute, 0 if not known
 	Rhythm line.Rhythm   // metre, pickup and swing; the value is not used
-	Open   []pitch.Pitch // tuning, string 1 first, where known
+	Open   []pitch.Pitch // tuning without the capo, string 1 first, if known
 	Capo   int
 }
 
@@ -75,7 +75,7 @@ func refusePattern(s Spec) error {
 	return nil
 }
 
-// fill takes from the line what the spec leaves open.
+// fill takes what the spec leaves open from the line.
 func (g Given) fill(s *Spec) error {
 	if s.Tempo == 0 && g.Tempo >= SlowestTempo && g.Tempo <= FastestTempo {
 		s.Tempo = g.Tempo
@@ -102,16 +102,16 @@ func (g Given) fill(s *Spec) error {
 	return nil
 }
 
-// homeTypes are the scales a player is likeliest to call home (common
-// practice), the likelier first.
+// homeTypes are the scales that players are likely to call home, the likeliest first
+// (common practice).
 var homeTypes = []string{
 	"minor pentatonic", "major pentatonic", "minor blues", "major blues", "dorian", "mixolydian", "major", "minor",
 	"lydian", "phrygian", "harmonic minor", "melodic minor",
 }
 
-// likelyHome returns the scale of those a player calls home that leaves the
-// least time outside, then has the fewest notes the line does not use, then
-// whose root is the chord's or else the line's last note.
+// likelyHome returns the scale that leaves the least time outside. In a tie, it is the
+// one with the fewest unused notes, then the one whose root is the chord's, or the
+// line's last note without a chord.
 func (g Given) likelyHome(chord string) (pitch.Scale, error) {
 	var time [12]line.Beat
 	for _, n := range g.Notes {
@@ -143,7 +143,7 @@ func (g Given) likelyHome(chord string) (pitch.Scale, error) {
 	return best, nil
 }
 
-// names lists the note names of the line, the likely root first.
+// names returns the note names of the line, the likely root first.
 func (g Given) names(root pitch.Name) []pitch.Name {
 	names := []pitch.Name{root}
 	for _, n := range g.Notes {
@@ -172,7 +172,7 @@ func fitRank(scale pitch.Scale, time [12]line.Beat, root pitch.Name) (rank [3]in
 	return rank
 }
 
-// exercise puts the line on the neck and says what each note is.
+// exercise puts the line on the neck and analyses its notes.
 func (g Given) exercise(p *plan) (*Exercise, error) {
 	notes := make([]line.Note, len(g.Notes))
 	for i, n := range g.Notes {
@@ -219,8 +219,8 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	return ex, nil
 }
 
-// group gives each note the first scale that has it, staying with the scale
-// of the note before where several do, and makes a group of each run.
+// group gives each note the scale of the note before if that has it, otherwise the
+// first scale that does. Each run of one scale is a group.
 func group(notes []line.Note, scales []pitch.Scale) {
 	scale := 0
 	for i := range notes {
@@ -238,8 +238,7 @@ func group(notes []line.Note, scales []pitch.Scale) {
 	}
 }
 
-// candidates lists where each note may be played: where the source says, or
-// anywhere on the neck.
+// candidates returns the spots for each note: the source's, or any on the neck.
 func (g Given) candidates(in neck.Instrument) ([]finger.Note, error) {
 	list := make([]finger.Note, len(g.Notes))
 	for i, n := range g.Notes {
@@ -274,7 +273,7 @@ func middleFret(fingerings []finger.Fingering) int {
 	return frets[len(frets)/2]
 }
 
-// giveChords lays the source's own chords over the line.
+// giveChords puts the source's own chords over the line.
 func (ex *Exercise) giveChords(given []GivenChord) error {
 	ex.Chords = nil
 	for i, g := range given {
@@ -293,7 +292,7 @@ func (ex *Exercise) giveChords(given []GivenChord) error {
 	return nil
 }
 
-// givenPhrases says a given line in a sentence.
+// givenPhrases describes a given line in a sentence.
 func (p *plan) givenPhrases(title string, notes int) []Phrase {
 	w := &sentence{plan: p}
 	w.say("Over ")

@@ -39,7 +39,7 @@ func Build(s Spec) (*Exercise, error) {
 	return ex, ex.setEndings(p, pattern, endings)
 }
 
-// exercise sets up all that does not depend on the notes.
+// exercise sets everything that does not depend on the notes.
 func (p *plan) exercise(scales []Scale) *Exercise {
 	ex := &Exercise{
 		Instrument: p.instrument, Naming: p.naming, Rhythm: p.rhythm, Tempo: p.spec.Tempo, Scales: scales,
@@ -74,8 +74,8 @@ func (p *plan) pattern() ([]line.Note, error) {
 	return notes, nil
 }
 
-// startOf returns the note on which group 0 starts: its step 1, which an
-// order may play later or leave out.
+// startOf returns the note that group 0 starts on: its step 1, which an order may play
+// later or leave out.
 func (p *plan) startOf(first line.Note, home neck.Placement) pitch.Pitch {
 	at := slices.IndexFunc(home.Places, func(place neck.Place) bool { return place.Pitch == first.Pitch })
 	if p.direction == line.Down || p.direction == line.DownUp {
@@ -84,7 +84,7 @@ func (p *plan) startOf(first line.Note, home neck.Placement) pitch.Pitch {
 	return home.Places[at-first.Step+1].Pitch
 }
 
-// setChords lays the chords over the pattern and its landing, in whole bars.
+// setChords puts the chords over the pattern and its landing, in whole bars.
 func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 	bar := p.rhythm.Meter.Bar()
 	last := pattern[len(pattern)-1]
@@ -111,7 +111,7 @@ func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 	return nil
 }
 
-// voiced gives a chord its voicing, the same each time it comes.
+// voiced returns a chord with its voicing, the same each time it appears.
 func (ex *Exercise) voiced(chord pitch.Chord, start, end line.Beat) Chord {
 	for _, before := range ex.Chords {
 		if before.Symbol == chord.Symbol {
@@ -123,8 +123,8 @@ func (ex *Exercise) voiced(chord pitch.Chord, start, end line.Beat) Chord {
 	return Chord{Chord: chord, Start: start, End: end, Voicing: voicing, hearing: pitch.Hear(voicing)}
 }
 
-// ChordAt returns the chord in force at a time; the first one also holds
-// before it and the last one after.
+// ChordAt returns the chord at a time. The first chord also counts before its start,
+// and the last one after its end.
 func (ex *Exercise) ChordAt(at line.Beat) Chord {
 	i := len(ex.Chords) - 1
 	for i > 0 && ex.Chords[i].Start > at {
@@ -188,7 +188,7 @@ func (ex *Exercise) Window() neck.Window {
 	return w
 }
 
-// analyse says what each note is to the chord that sounds with it.
+// analyse adds the degree, function and roughness of each note over its chord.
 func (ex *Exercise) analyse(notes []line.Note, fingerings []finger.Fingering, first int) []Note {
 	list := make([]Note, len(notes))
 	for i, n := range notes {

@@ -1,4 +1,4 @@
-// Package exercise holds the one small value that everything is derived from, the
-// [Spec], with its text, flag, URL and JSON forms, and [Build], which turns it
-// into an [Exercise]: everything known about every note.
+// Package exercise holds the [Spec], the one small value that everything is derived
+// from, with its text, flag, URL and JSON forms. [Build] turns it into an [Exercise]:
+// all that is known about every note. [Adopt] does the same for a line from outside.
 package exercise

@@ -23,33 +23,33 @@ type Exercise struct {
 	Cycle      line.Cycle
 	Endings    []Ending // best first; the one the spec asks for is in Notes
 	Phrases    []Phrase // the sentence, field by field
-	Given      bool     // the line was made elsewhere, see Adopt
+	Given      bool     // whether the line is from outside, see Adopt
 	heard      map[heardKey]float64
 	Pattern    int // how many of Notes belong to the pattern; the landing follows
 	Hand       finger.Hand
 }
 
-// A Scale is one scale of the exercise where it lies.
+// A Scale is one placed scale of the exercise.
 type Scale struct {
 	pitch.Scale
 	Placement neck.Placement
 	Home      bool
 }
 
-// A Chord is a chord and the time it lasts.
+// A Chord is a chord with its time.
 type Chord struct {
 	pitch.Chord
 	Start, End line.Beat
-	Voicing    []int // MIDI keys, lowest first; what roughness is heard against
+	Voicing    []int // MIDI keys, lowest first; roughness is computed against it
 	hearing    pitch.Hearing
 }
 
-// An Ending is one way home, named and fingered: its notes take the place of
-// the pattern's last Replaced notes.
+// An Ending is one way to land, named and fingered: its notes replace the pattern's
+// last Replaced notes.
 type Ending struct {
 	Replaced int
 	Notes    []Note // approach notes, then the target
-	Target   string // the degree word it was asked for by
+	Target   string // the requested degree, as typed
 	Cost     float64
 }
 
@@ -60,5 +60,5 @@ type Note struct {
 	Index     int
 	Degree    pitch.Degree
 	Function  pitch.Function
-	Roughness float64 // added sensory dissonance, see pitch.Roughness
+	Roughness float64 // added sensory dissonance, see pitch.Hearing
 }

@@ -61,7 +61,7 @@ func (p *plan) readChanges() ([]string, error) {
 	return symbols, nil
 }
 
-// splitBars splits at bar lines; a bar line at either end closes the list.
+// splitBars splits at bar lines, with or without one at either end.
 func splitBars(s string) []string {
 	s = strings.TrimSpace(s)
 	s = strings.TrimSuffix(strings.TrimPrefix(s, "|"), "|")
@@ -72,8 +72,8 @@ func splitBars(s string) []string {
 	return parts
 }
 
-// perBar spreads a field over the bars: one value for all, or one for each,
-// where % repeats.
+// perBar returns the value of a field for each bar: one for all, or one for each,
+// where % repeats the one before.
 func perBar(field, value string, count int) ([]string, error) {
 	parts := splitBars(value)
 	if len(parts) == 1 {
@@ -133,7 +133,7 @@ func (p *plan) readScales(i int, home string) ([]pitch.Scale, error) {
 	return scales, nil
 }
 
-// writeHarmony writes chord, changes, home and superimpose back as read.
+// writeHarmony puts chord, changes, home and superimpose into canonical form.
 func (p *plan) writeHarmony(changes bool) {
 	s := &p.spec
 	var symbols []string
@@ -155,7 +155,7 @@ func (p *plan) writeHarmony(changes bool) {
 	}
 }
 
-// joinBars writes one value for each bar, % where it stays.
+// joinBars returns one value for each bar, with % for a repeat.
 func joinBars(values []string) string {
 	parts := make([]string, len(values))
 	for i, v := range values {
@@ -167,7 +167,7 @@ func joinBars(values []string) string {
 	return strings.Join(parts, " | ")
 }
 
-// joinScales writes one scale where it holds for every bar.
+// joinScales returns one scale for all bars, or one for each if they differ.
 func joinScales(names []string) string {
 	for _, n := range names[1:] {
 		if n != names[0] {

@@ -47,18 +47,18 @@ func (p *plan) land(ex *Exercise, pattern []line.Note) (*line.Ending, []line.End
 	return &endings[p.spec.Ending-1], endings, nil
 }
 
-// landingBeat returns when the pattern is to land.
+// landingBeat returns when the pattern lands.
 func (p *plan) landingBeat(pattern []line.Note) (line.Beat, error) {
 	last := pattern[len(pattern)-1]
 	at, err := line.LandingBeat(last.Start+last.Duration, p.rhythm.Meter, p.spec.LandBeat, p.spec.Bars)
 	return at, named("land-beat", err)
 }
 
-// handMemory is how many notes before an ending are fingered with it when it
-// is only offered: enough for the hand to be where the line leaves it.
+// handMemory is how many notes before an alternative ending are fingered with it, so
+// that the hand begins where the line leaves it.
 const handMemory = 4
 
-// setEndings fingers and names each ending that is offered.
+// setEndings fingers and names each ending.
 func (ex *Exercise) setEndings(p *plan, pattern []line.Note, endings []line.Ending) error {
 	ex.Endings = make([]Ending, len(endings))
 	for i, e := range endings {

@@ -8,8 +8,8 @@ import (
 	"heddle/pitch"
 )
 
-// MarshalJSON writes the exercise in the stable form that `heddle line
-// --json` prints: fields are only ever added. Beats and durations are in
+// MarshalJSON returns the exercise in the stable form that `heddle line --json`
+// prints: fields are only ever added. Beats and durations are in
 // quarter notes from the first bar line, lengths in mm rounded to 0.1.
 func (ex *Exercise) MarshalJSON() ([]byte, error) {
 	return json.Marshal(ex.document())
@@ -33,7 +33,7 @@ type scaleDocument struct {
 	Placement PlacementDocument `json:"placement"`
 }
 
-// A PlacementDocument is a placement as JSON gives it.
+// A PlacementDocument is a placement in JSON.
 type PlacementDocument struct {
 	Window     [2]int         `json:"window"`
 	RootString int            `json:"root_string"`
@@ -57,7 +57,7 @@ type chordDocument struct {
 	Until  float64 `json:"until"`
 }
 
-// A CollectionDocument is a collection as JSON gives it.
+// A CollectionDocument is a collection in JSON.
 type CollectionDocument struct {
 	Notes          []pitch.Name   `json:"notes"`
 	Cardinality    int            `json:"cardinality"`
@@ -152,7 +152,7 @@ func noteDocuments(notes []Note) []noteDocument {
 	return docs
 }
 
-// DocumentPlacement gives a placement its JSON form.
+// DocumentPlacement returns the JSON form of a placement.
 func DocumentPlacement(p neck.Placement) PlacementDocument {
 	d := PlacementDocument{
 		Window:     [2]int{p.Window.Low, p.Window.High},
@@ -165,7 +165,7 @@ func DocumentPlacement(p neck.Placement) PlacementDocument {
 	return d
 }
 
-// DocumentCollection gives a collection its JSON form.
+// DocumentCollection returns the JSON form of a collection.
 func DocumentCollection(c pitch.Collection) CollectionDocument {
 	d := CollectionDocument{
 		Notes: c.Notes, Cardinality: len(c.Notes), Forte: c.Forte,
@@ -181,13 +181,12 @@ func DocumentCollection(c pitch.Collection) CollectionDocument {
 	return d
 }
 
-// Tenth rounds a length in mm to a tenth, as JSON gives lengths.
+// Tenth rounds a length in mm to a tenth, as in JSON.
 func Tenth(mm float64) float64 { return round(mm, 10) }
 
 func round(x, per float64) float64 { return math.Round(x*per) / per }
 
-// MarshalJSON writes the pairs as `heddle near --json` prints them, best
-// first.
+// MarshalJSON returns the pairs as `heddle near --json` prints them, best first.
 func (p *Places) MarshalJSON() ([]byte, error) {
 	doc := struct {
 		Pairs []pairDocument `json:"pairs"`

@@ -18,8 +18,8 @@ type Places struct {
 	Pairs      []neck.Pair
 }
 
-// Near ranks the pairs of placements of the spec's scales (of the first bar,
-// where they change). Of the spec it needs the scales and the instrument.
+// Near ranks the pairs of placements of the spec's scales (those of the first bar if
+// they change). It only uses the scales and the instrument.
 func Near(s Spec) (*Places, error) {
 	p, err := read(s)
 	if err != nil {
@@ -43,13 +43,10 @@ func (p *plan) pairs(scales []pitch.Scale) ([]neck.Pair, error) {
 }
 
 func frets(n int) string {
-	if n == 1 {
-		return "1 fret"
-	}
-	return strconv.Itoa(n) + " frets"
+	return strconv.Itoa(n) + plural(n, " fret")
 }
 
-// unplaced names the first scale that has no placement at all.
+// unplaced returns the first scale without a placement, and its field.
 func (p *plan) unplaced(scales []pitch.Scale) (field string, scale pitch.Scale) {
 	for i, s := range scales {
 		if i > 0 {
@@ -62,7 +59,7 @@ func (p *plan) unplaced(scales []pitch.Scale) (field string, scale pitch.Scale) 
 	return "home", scales[0]
 }
 
-// choose picks the pair the spec asks for and fills in its fret.
+// choose returns the pair that the spec asks for and sets its fret.
 func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 	pairs, err := p.pairs(scales)
 	if err != nil {
@@ -81,8 +78,8 @@ func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 	return pair, nil
 }
 
-// place places the scales of each bar and joins bars whose scales are the
-// same into sections. It returns each scale once, in order of first sounding.
+// place places the scales of each bar and joins bars with the same scales into
+// sections. It returns each scale once, in the order of their first bars.
 func (p *plan) place() (scales []Scale, err error) {
 	bar := p.rhythm.Meter.Bar()
 	count := 1
@@ -115,7 +112,7 @@ func (p *plan) place() (scales []Scale, err error) {
 	return scales, nil
 }
 
-// placeBar places the scales of one bar, as an equal bar before it was.
+// placeBar places the scales of one bar, like any equal bar before it.
 func (p *plan) placeBar(at int, placed map[int][]Scale) ([]Scale, error) {
 	for before, list := range placed {
 		if sameScales(p.bars[before].scales, p.bars[at].scales) {

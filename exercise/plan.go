@@ -27,7 +27,7 @@ type plan struct {
 	bars       []bar // one, or one for each bar of the changes
 	targets    []target
 	placed     []line.Section
-	scaleOf    []int // the exercise's scale of each source, counted over all sections
+	scaleOf    []int // for each source, over all sections, its scale in the exercise
 }
 
 // A bar is the harmony of one bar of the changes, or of the whole line.
@@ -36,8 +36,8 @@ type bar struct {
 	scales []pitch.Scale // home first
 }
 
-// read parses every field of the spec and fills in all defaults but those
-// that depend on where the scales lie.
+// read parses every field of the spec and fills in all defaults except those that
+// depend on the placements.
 func read(s Spec) (*plan, error) {
 	p := &plan{spec: s}
 	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readHarmony, p.readPattern, p.readRhythm, p.readLanding, p.readHands} {
@@ -184,7 +184,7 @@ func (p *plan) readHands() (err error) {
 	return nil
 }
 
-// none is the value of land when the line is not to be landed.
+// none is the value of land for a line that does not land.
 const none = "none"
 
 // readLanding reads the degrees to land on and the beat.
@@ -210,7 +210,7 @@ func (p *plan) readLanding() error {
 	return nil
 }
 
-// A target is a degree to land on, as it was asked for.
+// A target is a degree to land on, with the word it was typed as.
 type target struct {
 	word   string
 	degree pitch.Degree

@@ -8,8 +8,8 @@ import (
 	"heddle/pitch"
 )
 
-// A Phrase is a piece of the sentence that states an exercise: plain text, or
-// the words of one field, which a page can make a control.
+// A Phrase is a piece of the sentence that describes an exercise: plain text, or the
+// words of one field, which a page can turn into a control.
 type Phrase struct {
 	Text  string
 	Field string // empty for plain text
@@ -25,7 +25,7 @@ func Sentence(phrases []Phrase) string {
 	return b.String()
 }
 
-// A sentence grows phrase by phrase.
+// A sentence is a sentence being made.
 type sentence struct {
 	plan    *plan
 	phrases []Phrase
@@ -37,14 +37,14 @@ func (w *sentence) nth(name, text string, at int) {
 	w.phrases = append(w.phrases, Phrase{text, name, at})
 }
 
-// choice says a value in the words that the table of fields has for it.
+// choice adds a value in the words of the table of fields.
 func (w *sentence) choice(name, value string) {
 	f, _ := FieldNamed(name)
 	w.field(name, f.Words(value))
 }
 
-// phrases says the canonical spec in a sentence. Rare fields are said only
-// where they differ from their default.
+// phrases describes the canonical spec in a sentence. Rare fields appear only if they
+// differ from their default.
 func (p *plan) phrases() []Phrase {
 	w := &sentence{plan: p}
 	w.harmony()
@@ -83,8 +83,8 @@ func (w *sentence) harmony() {
 	}
 }
 
-// away says how far a superimposed scale of the home scale's own type lies
-// from it, where the player would say so.
+// away returns how far a superimposed scale is from home, in words, if both have the
+// same type.
 func (w *sentence) away(scale pitch.Scale) (words string, same bool) {
 	home := w.plan.bars[0].scales[0]
 	if scale.Type.Name != home.Type.Name {
@@ -188,8 +188,8 @@ func (w *sentence) landing() {
 	}
 }
 
-// degreeSigns writes a degree such as b7 with music signs and leaves words
-// such as third alone.
+// degreeSigns returns a degree such as b7 with music signs, and words such as third as
+// they are.
 func degreeSigns(word string) string {
 	if word[0] == 'b' || word[0] == '#' {
 		return strings.NewReplacer("b", "♭", "#", "♯").Replace(word)
@@ -197,8 +197,8 @@ func degreeSigns(word string) string {
 	return word
 }
 
-// joint puts first before the first of count items, last before the last and
-// a comma between the others.
+// joint returns what comes before an item of a list: first before the first, last
+// before the last, a comma before the others.
 func joint(i, count int, first, last string) string {
 	switch {
 	case i == 0:
