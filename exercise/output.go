@@ -20,7 +20,7 @@ type document struct {
 	Sentence   string             `json:"sentence"`
 	Scales     []scaleDocument    `json:"scales"`
 	Chords     []chordDocument    `json:"chords"`
-	Collection CollectionDocument `json:"collection"`
+	Collection collectionDocument `json:"collection"`
 	Notes      []noteDocument     `json:"notes"`
 	Cycle      cycleDocument      `json:"cycle"`
 	Endings    []endingDocument   `json:"endings"`
@@ -30,11 +30,11 @@ type document struct {
 type scaleDocument struct {
 	Name      string            `json:"name"`
 	Notes     []pitch.Name      `json:"notes"`
-	Placement PlacementDocument `json:"placement"`
+	Placement placementDocument `json:"placement"`
 }
 
-// A PlacementDocument is a placement in JSON.
-type PlacementDocument struct {
+// A placementDocument is a placement in JSON.
+type placementDocument struct {
 	Window     [2]int         `json:"window"`
 	RootString int            `json:"root_string"`
 	RootFinger int            `json:"root_finger"`
@@ -57,8 +57,8 @@ type chordDocument struct {
 	Until  float64 `json:"until"`
 }
 
-// A CollectionDocument is a collection in JSON.
-type CollectionDocument struct {
+// A collectionDocument is a collection in JSON.
+type collectionDocument struct {
 	Notes          []pitch.Name   `json:"notes"`
 	Cardinality    int            `json:"cardinality"`
 	Forte          string         `json:"forte"`
@@ -124,10 +124,10 @@ func (ex *Exercise) document() document {
 		Notes:      noteDocuments(ex.Notes),
 		Cycle:      cycleDocument(ex.Cycle),
 		Endings:    make([]endingDocument, len(ex.Endings)),
-		Hand:       handDocument{Tenth(ex.Hand.TravelMM), Tenth(ex.Hand.WidestMM), ex.Hand.Crossings},
+		Hand:       handDocument{tenth(ex.Hand.TravelMM), tenth(ex.Hand.WidestMM), ex.Hand.Crossings},
 	}
 	for i, s := range ex.Scales {
-		d.Scales[i] = scaleDocument{s.Name(), s.Notes, DocumentPlacement(s.Placement)}
+		d.Scales[i] = scaleDocument{s.Name(), s.Notes, documentPlacement(s.Placement)}
 	}
 	for i, c := range ex.Chords {
 		d.Chords[i] = chordDocument{c.Symbol, c.Start.Quarters(), c.End.Quarters()}
@@ -152,9 +152,9 @@ func noteDocuments(notes []Note) []noteDocument {
 	return docs
 }
 
-// DocumentPlacement returns the JSON form of a placement.
-func DocumentPlacement(p neck.Placement) PlacementDocument {
-	d := PlacementDocument{
+// documentPlacement returns the JSON form of a placement.
+func documentPlacement(p neck.Placement) placementDocument {
+	d := placementDocument{
 		Window:     [2]int{p.Window.Low, p.Window.High},
 		RootString: p.RootString, RootFinger: p.RootFinger, Shape: p.Shape, System: p.System,
 		Spots: make([]spotDocument, len(p.Places)),
@@ -166,8 +166,8 @@ func DocumentPlacement(p neck.Placement) PlacementDocument {
 }
 
 // DocumentCollection returns the JSON form of a collection.
-func DocumentCollection(c pitch.Collection) CollectionDocument {
-	d := CollectionDocument{
+func DocumentCollection(c pitch.Collection) collectionDocument {
+	d := collectionDocument{
 		Notes: c.Notes, Cardinality: len(c.Notes), Forte: c.Forte,
 		PrimeForm: c.PrimeForm, PrimeFormRahn: c.PrimeFormRahn, IntervalVector: c.IntervalVector,
 		Transpositions: c.Transpositions, Names: []nameDocument{}, Missing: append([]pitch.Name{}, c.Missing...),
@@ -181,8 +181,8 @@ func DocumentCollection(c pitch.Collection) CollectionDocument {
 	return d
 }
 
-// Tenth rounds a length in mm to a tenth, as in JSON.
-func Tenth(mm float64) float64 { return round(mm, 10) }
+// tenth rounds a length in mm to a tenth, as in JSON.
+func tenth(mm float64) float64 { return round(mm, 10) }
 
 func round(x, per float64) float64 { return math.Round(x*per) / per }
 
@@ -193,12 +193,12 @@ func (p *Places) MarshalJSON() ([]byte, error) {
 	}{make([]pairDocument, len(p.Pairs))}
 	for i, pair := range p.Pairs {
 		d := pairDocument{
-			Home: DocumentPlacement(pair.Home), Superimposed: make([]PlacementDocument, len(pair.Superimposed)),
-			ShiftFrets: pair.ShiftFrets, ShiftMM: Tenth(pair.ShiftMM), WidthMM: Tenth(pair.WidthMM),
+			Home: documentPlacement(pair.Home), Superimposed: make([]placementDocument, len(pair.Superimposed)),
+			ShiftFrets: pair.ShiftFrets, ShiftMM: tenth(pair.ShiftMM), WidthMM: tenth(pair.WidthMM),
 			SharedSpots: pair.SharedSpots, Joined: pair.Joined, Why: pair.Why,
 		}
 		for j, s := range pair.Superimposed {
-			d.Superimposed[j] = DocumentPlacement(s)
+			d.Superimposed[j] = documentPlacement(s)
 		}
 		doc.Pairs[i] = d
 	}
@@ -206,8 +206,8 @@ func (p *Places) MarshalJSON() ([]byte, error) {
 }
 
 type pairDocument struct {
-	Home         PlacementDocument   `json:"home"`
-	Superimposed []PlacementDocument `json:"superimposed"`
+	Home         placementDocument   `json:"home"`
+	Superimposed []placementDocument `json:"superimposed"`
 	ShiftFrets   int                 `json:"shift_frets"`
 	ShiftMM      float64             `json:"shift_mm"`
 	WidthMM      float64             `json:"width_mm"`

@@ -73,7 +73,7 @@ func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 	pair, ok := neck.Choose(pairs, p.spec.Fret)
 	if !ok {
 		return neck.Pair{}, &pitch.InputError{What: "superimpose", Value: scales[len(scales)-1].Name(),
-			Want: "scales whose placements one hand can join within a reach of " + number(p.spec.Reach) + " mm (the nearest are " + number(Tenth(pairs[0].ShiftMM)) + " mm apart)"}
+			Want: "scales whose placements one hand can join within a reach of " + number(p.spec.Reach) + " mm (the nearest are " + number(tenth(pairs[0].ShiftMM)) + " mm apart)"}
 	}
 	return pair, nil
 }

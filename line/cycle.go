@@ -19,7 +19,7 @@ func CycleOf(sizes []int, r Rhythm) Cycle {
 	}
 	equal, notes, groups := true, 0, len(sizes)
 	for _, size := range sizes {
-		if CheckGroup(size) != nil {
+		if checkGroup(size) != nil {
 			return Cycle{}
 		}
 		equal = equal && size == sizes[0]

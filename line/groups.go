@@ -14,8 +14,8 @@ const MostInGroup = 12
 // MostScales is how many scales can take turns: one on each of the twelve notes.
 const MostScales = 12
 
-// CheckGroup returns an error for a group size outside 1 to 12.
-func CheckGroup(size int) error {
+// checkGroup returns an error for a group size outside 1 to 12.
+func checkGroup(size int) error {
 	if size < 1 || size > MostInGroup {
 		return groupsError(strconv.Itoa(size))
 	}
@@ -34,7 +34,7 @@ func ParseGroups(s string) ([]int, error) {
 	sizes := make([]int, len(fields))
 	for i, field := range fields {
 		n, ok := parseCount(strings.TrimSpace(field))
-		if !ok || CheckGroup(n) != nil {
+		if !ok || checkGroup(n) != nil {
 			return nil, groupsError(s)
 		}
 		sizes[i] = n

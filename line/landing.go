@@ -31,26 +31,26 @@ type LandRequest struct {
 	Sections   []Section // as for Build
 	Instrument neck.Instrument
 	Rhythm     Rhythm
-	Replace    int // at most this many notes are replaced; 0 is DefaultReplace, below 0 none
-	Endings    int // how many endings to return; 0 is DefaultEndings
+	Replace    int // at most this many notes are replaced; 0 is defaultReplace, below 0 none
+	Endings    int // how many endings to return; 0 is defaultEndings
 }
 
 const (
-	// DefaultReplace is how many of the pattern's last notes may be replaced:
+	// defaultReplace is how many of the pattern's last notes may be replaced:
 	// four, half a bar of eighths.
-	DefaultReplace = 4
+	defaultReplace = 4
 
-	// DefaultEndings is how many endings are offered: as many as a player would
+	// defaultEndings is how many endings are offered: as many as a player would
 	// try.
-	DefaultEndings = 5
+	defaultEndings = 5
 
 	// mostReplace and mostEndings limit the search.
 	mostReplace = 16
 	mostEndings = 64
 
-	// MostApproach is how many notes may lead to a target: a bar of eighths. More
+	// mostApproach is how many notes may lead to a target: a bar of eighths. More
 	// would be a line of its own.
-	MostApproach = 8
+	mostApproach = 8
 )
 
 // LandingBeat returns when a line lands: on the given beat of the bar (counted from
@@ -61,7 +61,7 @@ func LandingBeat(end Beat, m Meter, beat float64, bars int) (Beat, error) {
 	if err := m.Check(); err != nil {
 		return 0, err
 	}
-	if err := CheckBars(bars); err != nil {
+	if err := checkBars(bars); err != nil {
 		return 0, err
 	}
 	// The comparison is written so that NaN fails it.
@@ -78,7 +78,7 @@ func LandingBeat(end Beat, m Meter, beat float64, bars int) (Beat, error) {
 
 // Land returns the cheapest endings of a line, best first, no two alike. Each
 // replaces at most Replace of the pattern's last notes (one is always kept) and
-// leads by up to MostApproach notes of the line's value to a target exactly at At.
+// leads by up to mostApproach notes of the line's value to a target exactly at At.
 // There may be a rest before the approach, but not inside it or before the target;
 // if pattern notes are replaced, it is shorter than one note. In every ending
 //

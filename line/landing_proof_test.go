@@ -157,7 +157,7 @@ func allPrices(l LandRequest, most int) []float64 {
 	var prices []float64
 	for gives := 0; gives <= min(most, len(l.Line)-1); gives++ {
 		last := l.Line[len(l.Line)-1-gives]
-		for approach := 0; approach <= MostApproach && last.End()+Beat(approach)*l.Rhythm.Value.Length() <= l.At; approach++ {
+		for approach := 0; approach <= mostApproach && last.End()+Beat(approach)*l.Rhythm.Value.Length() <= l.At; approach++ {
 			keys := make([]int, 0, approach+1)
 			var on func(from int)
 			on = func(from int) {
@@ -184,7 +184,7 @@ func allPrices(l LandRequest, most int) []float64 {
 // that is left or given up.
 func drawLanding(t *rapid.T, replace, left int) LandRequest {
 	r := drawRequest(t)
-	if left < MostApproach {
+	if left < mostApproach {
 		r.Rhythm.Gap = 0 // a gap given up would be time for more notes
 	}
 	line := mustBuild(t, r)

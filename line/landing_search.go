@@ -35,18 +35,18 @@ func newLandSearch(r LandRequest) (s *landSearch, ok bool) {
 	}
 	s.wanted = min(r.Endings, mostEndings)
 	if r.Endings == 0 {
-		s.wanted = DefaultEndings
+		s.wanted = defaultEndings
 	}
 	s.most = max(r.Replace, 0)
 	if r.Replace == 0 {
-		s.most = DefaultReplace
+		s.most = defaultReplace
 	}
 	s.most = min(s.most, mostReplace, len(r.Line)-1)
 	room := r.At - r.Line[len(r.Line)-1-s.most].End()
 	if room < 0 || s.wanted < 1 {
 		return s, false
 	}
-	s.slots = min(MostApproach, int(room/s.value))
+	s.slots = min(mostApproach, int(room/s.value))
 	s.layHands()
 	return s, s.findGoals()
 }

@@ -181,8 +181,8 @@ func TestLandingTakesTheScalesInForce(t *testing.T) {
 func TestNoLandingWhereThereIsNone(t *testing.T) {
 	r := weave(Down, FollowFirst, outAndBack(3, 3)...)
 	good := landOn(t, r, third)
-	if len(Land(good)) != DefaultEndings {
-		t.Fatalf("%d endings, want %d", len(Land(good)), DefaultEndings)
+	if len(Land(good)) != defaultEndings {
+		t.Fatalf("%d endings, want %d", len(Land(good)), defaultEndings)
 	}
 	for name, change := range map[string]func(*LandRequest){
 		"no line":              func(l *LandRequest) { l.Line = nil },

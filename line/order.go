@@ -13,8 +13,8 @@ import (
 // starts by the rules of the line, even if it is played later or not at all. Steps
 // may repeat (1 2 1 3) and skip (1 3 5). The nil order is straight: 1 2 3 and so on.
 
-// MostSteps is the farthest step of an order: two octaves of the twelve notes.
-const MostSteps = 24
+// mostSteps is the farthest step of an order: two octaves of the twelve notes.
+const mostSteps = 24
 
 const straight = "straight"
 
@@ -93,7 +93,7 @@ func checkOrder(order []int, size int) error {
 	if order == nil {
 		return nil
 	}
-	if len(order) != size || slices.Min(order) < 1 || slices.Max(order) > MostSteps {
+	if len(order) != size || slices.Min(order) < 1 || slices.Max(order) > mostSteps {
 		return orderError(joinInts(order, " "), size)
 	}
 	return nil
@@ -105,7 +105,7 @@ func orderError(typed string, size int) error {
 		notes = "1 step for a group of 1 note"
 	}
 	return &pitch.InputError{What: "order", Value: typed,
-		Want:    fmt.Sprintf("straight, or %s, each from 1 to %d", notes, MostSteps),
+		Want:    fmt.Sprintf("straight, or %s, each from 1 to %d", notes, mostSteps),
 		Nearest: pitch.Nearest(foldWord(typed), []string{straight})}
 }
 

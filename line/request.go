@@ -37,8 +37,8 @@ type Request struct {
 // MostBars is the length of the longest line.
 const MostBars = 256
 
-// CheckBars returns an error for a number of bars outside 0 to 256.
-func CheckBars(bars int) error {
+// checkBars returns an error for a number of bars outside 0 to 256.
+func checkBars(bars int) error {
 	if bars < 0 || bars > MostBars {
 		return &pitch.InputError{What: "bars", Value: strconv.Itoa(bars),
 			Want: fmt.Sprintf("1 to %d, or 0 for as long as the neck allows", MostBars)}
@@ -57,7 +57,7 @@ func (r Request) check() error {
 	if err := r.Rhythm.Check(); err != nil {
 		return err
 	}
-	if err := CheckBars(r.Bars); err != nil {
+	if err := checkBars(r.Bars); err != nil {
 		return err
 	}
 	return checkSections(r.Sections)
@@ -87,7 +87,7 @@ func checkSections(sections []Section) error {
 
 // check returns an error if the source's groups do not fit its placement.
 func (s Source) check() error {
-	if err := CheckGroup(s.Size); err != nil {
+	if err := checkGroup(s.Size); err != nil {
 		return err
 	}
 	if err := checkOrder(s.Order, s.Size); err != nil {

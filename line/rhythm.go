@@ -11,9 +11,9 @@ type Rhythm struct {
 	Gap    Beat  // rest between groups
 }
 
-// LongestGap is the longest rest between groups: four bars of 4/4. With more, the
+// longestGap is the longest rest between groups: four bars of 4/4. With more, the
 // groups are no longer one line.
-const LongestGap = 16 * Quarter
+const longestGap = 16 * Quarter
 
 // Sounding returns when a written position of the line sounds. A line in triplets
 // or quintuplets does not swing, because its notes divide the beat evenly (common
@@ -28,7 +28,7 @@ func (r Rhythm) Sounding(written Beat) Beat {
 
 // Check returns an error for a rhythm that can't be played: an unknown value, an
 // impossible metre, a pickup as long as a bar, a gap below 0 or longer than
-// [LongestGap], or swing in a compound metre, whose pulse has no halves.
+// longestGap, or swing in a compound metre, whose pulse has no halves.
 func (r Rhythm) Check() error {
 	if r.Value.Length() == 0 {
 		_, err := ParseValue(string(r.Value))
@@ -48,9 +48,9 @@ func (r Rhythm) Check() error {
 		return &pitch.InputError{What: "feel", Value: r.Swing.String(),
 			Want: "straight in " + r.Meter.String() + ", whose pulse divides in three", Nearest: "straight"}
 	}
-	if r.Gap < 0 || r.Gap > LongestGap {
+	if r.Gap < 0 || r.Gap > longestGap {
 		return &pitch.InputError{What: "gap", Value: r.Gap.String(),
-			Want: "quarter notes of rest from 0 to " + LongestGap.String()}
+			Want: "quarter notes of rest from 0 to " + longestGap.String()}
 	}
 	return nil
 }

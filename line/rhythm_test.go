@@ -14,8 +14,8 @@ func TestValuesDivideTheQuarter(t *testing.T) {
 			t.Errorf("%d %ss last %d, want %d", to, value, got, Quarter)
 		}
 	}
-	if len(Values()) != 6 {
-		t.Errorf("%d values, want 6", len(Values()))
+	if len(values) != 6 {
+		t.Errorf("%d values, want 6", len(values))
 	}
 	if got := Value("minim").Length(); got != 0 {
 		t.Errorf("an unknown value lasts %d, want 0", got)
@@ -219,7 +219,7 @@ func allEqual(ns []int) bool {
 // drawRhythm draws a rhythm that can be played.
 func drawRhythm(t *rapid.T) Rhythm {
 	r := Rhythm{
-		Value: rapid.SampledFrom(Values()).Draw(t, "value"),
+		Value: rapid.SampledFrom(values).Draw(t, "value").value,
 		Meter: Meter{rapid.IntRange(1, 13).Draw(t, "beats"), rapid.SampledFrom([]int{2, 4, 8, 16}).Draw(t, "unit")},
 		Gap:   Beat(rapid.IntRange(0, 4).Draw(t, "gap")) * 240,
 	}

@@ -1,6 +1,9 @@
 package line
 
-import "strings"
+import (
+	"slices"
+	"strings"
+)
 
 // A Value is the note value of a line.
 type Value string
@@ -30,15 +33,6 @@ var values = []struct {
 	{SixteenthTriplet, 6, []string{"sixteenth-triplets", "sixteenth triplet", "sixteenth triplets", "sextuplet", "sextuplets"}},
 }
 
-// Values returns every value, longest first.
-func Values() []Value {
-	all := make([]Value, len(values))
-	for i, v := range values {
-		all[i] = v.value
-	}
-	return all
-}
-
 // Length returns how long one note of the value lasts: a quarter 960, an
 // eighth 480, an eighth triplet 320, a sixteenth 240, a quintuplet (five to
 // the quarter) 192, a sixteenth triplet 160; 0 for a value that is none of
@@ -55,19 +49,12 @@ func (v Value) Length() Beat {
 // ParseValue reads a note value, in the singular or the plural.
 func ParseValue(s string) (Value, error) {
 	word := foldWord(s)
+	var names []string
 	for _, v := range values {
-		if word == string(v.value) {
+		if word == string(v.value) || slices.Contains(v.aliases, word) {
 			return v.value, nil
 		}
-		for _, alias := range v.aliases {
-			if word == alias {
-				return v.value, nil
-			}
-		}
-	}
-	var names []string
-	for _, v := range Values() {
-		names = append(names, string(v))
+		names = append(names, string(v.value))
 	}
 	return "", wordError("value", s, names)
 }

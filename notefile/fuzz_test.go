@@ -2,6 +2,7 @@ package notefile
 
 import (
 	"bytes"
+	"encoding/hex"
 	"strings"
 	"testing"
 
@@ -80,22 +81,27 @@ func checkRead(t *testing.T, im melody.Import, err error) {
 	}
 }
 
+// Seeds are small, because the fuzzer minimises what it finds interesting and takes
+// for ever over whole files. These are the events of one track.
 func FuzzReadMIDI(f *testing.F) {
-	s := workedExample()
-	s.Bars = 1
-	f.Add(midiOf(f, built(f, s)))
-	f.Add(midiBytes(0, 96, "00 90 4040 60 4000 00 4140 60 4100"+trackEnd))
-	f.Add(midiBytes(1, 0xE728, "00 ff5103 07a120"+trackEnd, "00 91 4040 8374 4000"+trackEnd))
-	f.Add(midiBytes(0, 480, "00 ff5804 06032408 00 ff5902 fd00 00 90 4040 10 4540 30 4000 8100 4500"))
-	f.Fuzz(func(t *testing.T, content []byte) {
-		im, err := midi.Read(content)
+	for _, events := range []string{
+		"00 90 4040 60 4000 00 4140 60 4100" + trackEnd,
+		"00 ff5103 07a120 00 91 4040 8374 4000" + trackEnd,
+		"00 ff5804 06032408 00 ff5902 fd00 00 90 4040 30 4000",
+		"00 ff0501 43 00 90 3c40 60 3c00",
+		"00 ff0109 7377696e6720323a31 00 90 4040 60 4000",
+		"00 ff0602 416d 00 f001 00 00 90 4040 60 4000",
+	} {
+		f.Add(uint16(96), bytesOf(events))
+	}
+	f.Add(uint16(0xE728), bytesOf("00 91 4040 8374 4000"+trackEnd))
+	f.Fuzz(func(t *testing.T, division uint16, events []byte) {
+		im, err := midi.Read(midiBytes(0, division, hex.EncodeToString(events)))
 		checkRead(t, im, err)
 	})
 }
 
-// The seeds are fragments that the target puts into a measure: small ones, for
-// the fuzzer minimises what it finds interesting, and takes for ever over whole
-// scores.
+// These seeds are fragments of a measure.
 func FuzzReadMusicXML(f *testing.F) {
 	const pitch = "<pitch><step>C</step><octave>4</octave></pitch>"
 	for _, seed := range []string{
