@@ -100,20 +100,11 @@ func FieldNamed(name string) (Field, error) {
 	return Field{}, &pitch.InputError{What: "field", Value: name, Want: "one of " + strings.Join(names, ", "), Nearest: pitch.Nearest(name, names)}
 }
 
-// Set gives the named field the value, read as every text form writes it.
-// A field that repeats gains the value.
-func (s *Spec) Set(name, value string) error {
-	f, err := FieldNamed(name)
-	if err != nil {
-		return err
-	}
-	return f.Set(s, value)
-}
-
 // maxText bounds the length of one field's value in bytes.
 const maxText = 2000
 
-// Set gives the field of s the value.
+// Set gives the field of s the value, read as every text form writes it. A
+// field that repeats gains the value.
 func (f Field) Set(s *Spec, value string) (err error) {
 	value = strings.TrimSpace(value)
 	if value == "" || len(value) > maxText || strings.ContainsAny(value, "\n\r") {

@@ -81,7 +81,7 @@ func TestEveryFormOfASpecReadsBackTheSame(t *testing.T) {
 			var fromFlags exercise.Spec
 			for _, f := range exercise.Fields() {
 				for _, v := range f.Get(spec) {
-					if err := fromFlags.Set(f.Name, v); err != nil {
+					if err := f.Set(&fromFlags, v); err != nil {
 						t.Fatal(err)
 					}
 				}
