@@ -32,9 +32,7 @@ func TestGroupsAreLabelledWithTheirScales(t *testing.T) {
 	} {
 		var words []string
 		runs := sheet.Runs(c.ex.Notes)
-		for _, label := range sheet.Labels(c.ex, runs) {
-			words = append(words, label)
-		}
+		words = append(words, sheet.Labels(c.ex, runs)...)
 		if got := strings.Join(words, ", "); got != c.want {
 			t.Errorf("%s: %s, want %s", name, got, c.want)
 		}
