@@ -18,9 +18,7 @@ import (
 // An asked is a request for an exercise: the words as typed, the spec they make,
 // and what is wrong with them.
 type asked struct {
-	submitted url.Values // the spec's fields as a form has them
-
-	typed url.Values    // the same in the spec's names, none of them empty
+	typed url.Values    // the spec's fields, none of them empty
 	spec  exercise.Spec // as asked, defaults not filled in
 	view  deliver.Choices
 
@@ -79,7 +77,7 @@ func readAsked(r *http.Request) (*asked, error) {
 		a.fault(err)
 	}
 	delete(query, saidKey)
-	a.submitted, a.typed = query, tidied(query)
+	a.typed = tidied(query)
 	for _, f := range exercise.Fields() {
 		for i, value := range a.typed[f.Name] {
 			a.typed[f.Name][i] = f.Rename(value, said, pitch.English)

@@ -24,14 +24,6 @@ import (
 //go:embed built/*
 var builtFiles embed.FS
 
-// assetNames are the addresses of what every page needs. Each holds a hash of
-// its content, so that browsers may keep it for good.
-type assetNames struct {
-	Script, Style, Icon string
-
-	TakeScript, TakeStyle, Capture string // of the take page alone
-}
-
 // An asset is a file that pages refer to.
 type asset struct {
 	kind    string
@@ -40,9 +32,11 @@ type asset struct {
 	lasting bool          // its name changes with its content
 }
 
+// assets are the files that pages load. The address of a built one holds a hash
+// of its content, so that browsers may keep it for good.
 type assets struct {
-	names assetNames
-	files map[string]asset
+	addresses map[string]string // by the name of the built file
+	files     map[string]asset
 }
 
 var assetKinds = map[string]string{
@@ -52,7 +46,7 @@ var assetKinds = map[string]string{
 
 // loadAssets reads the built files and gives each its lasting name.
 func loadAssets() (*assets, error) {
-	a := &assets{files: map[string]asset{}}
+	a := &assets{map[string]string{}, map[string]asset{}}
 	built, err := fs.Sub(builtFiles, "built")
 	if err != nil {
 		return nil, err
@@ -81,17 +75,7 @@ func (a *assets) add(folder fs.FS, hashed bool) error {
 			name = strings.TrimSuffix(name, ending) + "-" + hex.EncodeToString(sum[:6]) + ending
 		}
 		a.files[name] = asset{assetKinds[ending], body, sync.OnceValue(func() []byte { return packed(body, ending) }), hashed}
-		if a.names.take(entry.Name(), "/assets/"+name) {
-			continue
-		}
-		switch ending {
-		case ".js":
-			a.names.Script = "/assets/" + name
-		case ".css":
-			a.names.Style = "/assets/" + name
-		case ".svg":
-			a.names.Icon = "/assets/" + name
-		}
+		a.addresses[entry.Name()] = "/assets/" + name
 	}
 	return nil
 }

@@ -43,13 +43,13 @@ const usualSoundBytes = 48 << 20
 
 // New returns a bench that is ready to serve.
 func New(o Options) (*Bench, error) {
-	templates, err := parsePages()
-	if err != nil {
-		return nil, fmt.Errorf("reading the pages: %w", err)
-	}
 	assets, err := loadAssets()
 	if err != nil {
 		return nil, fmt.Errorf("reading the pages' scripts and styles: %w", err)
+	}
+	templates, err := parsePages(assets)
+	if err != nil {
+		return nil, fmt.Errorf("reading the pages: %w", err)
 	}
 	if o.SoundBytes == 0 {
 		o.SoundBytes = usualSoundBytes

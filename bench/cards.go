@@ -3,7 +3,7 @@ package bench
 import (
 	"fmt"
 	"html/template"
-	"net/url"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -61,12 +61,9 @@ func windows(p neck.Pair) string {
 }
 
 // link returns the address of the exercise as asked with one field changed.
-func (a *asked) link(field, value string) string {
-	values := make(url.Values, len(a.typed))
-	for key, v := range a.typed {
-		values[key] = v
-	}
-	values[field] = []string{value}
+func (a *asked) link(field string, value ...string) string {
+	values := maps.Clone(a.typed)
+	values[field] = value
 	if field == "fret" {
 		delete(values, "start") // a first note belongs to the place it was chosen in
 	}

@@ -44,7 +44,7 @@ func roomOf(r *http.Request) room {
 	}
 	music, err := strconv.Atoi(words[0])
 	neck, err2 := strconv.Atoi(words[1])
-	if err != nil || err2 != nil {
+	if err != nil || err2 != nil || music == 0 { // 0: the page shows no music yet
 		return usual
 	}
 	return room{stepped(music), stepped(neck), music}

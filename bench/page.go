@@ -24,10 +24,9 @@ var pageFiles embed.FS
 type benchPage struct {
 	Title     string
 	Asked     *asked
-	Query     string // of this exercise and view
-	SpecQuery string // of the exercise alone
-	Broken    bool   // a word can't be read: there is no picture to show
-	Assets    assetNames
+	Query     string    // of this exercise and view
+	SpecQuery string    // of the exercise alone
+	Broken    bool      // a word can't be read: there is no picture to show
 	Paper     paperPage // for a page without scripts
 
 	Pieces   []piece
@@ -47,7 +46,7 @@ type benchPage struct {
 	Hand        string
 	Sheet       sheetFacts
 	Systems     []string // ids of their regions
-	Vamps       []option
+	Vamps       []choice
 	Parts       []partStrip
 	Formats     []deliver.Format
 
@@ -55,12 +54,10 @@ type benchPage struct {
 	shown   map[string]string // marks of the regions that the page shows
 }
 
-// A viewPage is the view as the templates ask for it.
+// A viewPage is what can be chosen for the pictures.
 type viewPage struct {
-	Labels, Necks []choice
-	Names, Tab    bool // hidden
-	Line          bool
-	Class         string
+	Labels, Necks, Hides []choice
+	Class                string // of the page, by what is hidden
 }
 
 // A partStrip is one part of the mix on the page.
@@ -73,13 +70,14 @@ type partStrip struct {
 func (b *Bench) page(a *asked, r room, shown map[string]string) (*benchPage, error) {
 	p := &benchPage{
 		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Said: said(a.exercise.Naming),
-		Broken: len(a.errs) > 0, Assets: b.assets.names, View: viewPageOf(a.view), Suggestions: a.suggest(), Formats: offered(), shown: shown,
+		Broken: len(a.errs) > 0, View: viewPageOf(a.view), Suggestions: a.suggest(), Formats: offered(), shown: shown,
 	}
 	p.Rare = a.rare(p.Pieces)
 	p.findFaults()
-	p.Sheet.Tempo, p.Sheet.Vamp = decimal(a.exercise.Tempo), string(cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise)))
+	p.Sheet.Tempo = decimal(a.exercise.Tempo)
+	vamp := cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise))
 	for _, v := range sound.Vamps() {
-		p.Vamps = append(p.Vamps, option{string(v), vampLabels[v]})
+		p.Vamps = append(p.Vamps, choice{string(v), vampLabels[v], v == vamp})
 	}
 	for _, part := range sound.Parts() {
 		p.Parts = append(p.Parts, partStrip{part.String(), partLabels[part], part != sound.Click && part != sound.Voice})
@@ -179,30 +177,33 @@ func count(n int, noun string) string {
 	return strconv.Itoa(n) + " " + noun
 }
 
-// viewPageOf shapes what was chosen to be seen for the templates.
-func viewPageOf(v deliver.Choices) viewPage {
-	p := viewPage{Names: v.Hides("names"), Tab: v.Hides("tab"), Line: v.Hides("line")}
-	texts := map[string]string{"names": "names", "degrees": "degrees", "nothing": "nothing", "hand": "around the hand", "whole": "whole"}
+// viewTexts are the choices of the view that the page says in other words.
+var viewTexts = map[string]string{"hand": "around the hand", "tab": "tablature", "line": "the line, until it plays"}
+
+// hiddenClasses are the classes of the page by what is hidden.
+var hiddenClasses = map[string]string{"names": "no-names", "tab": "no-tab", "line": "by-heart"}
+
+// viewPageOf shapes the view for the templates.
+func viewPageOf(v deliver.Choices) (p viewPage) {
 	for _, key := range deliver.Keys() {
 		for _, word := range key.Values() {
+			c := choice{Value: word, Text: cmp.Or(viewTexts[word], word)}
 			switch key.Name {
 			case "label":
-				p.Labels = append(p.Labels, choice{word, texts[word], v.Label == word})
+				c.Chosen = v.Label == word
+				p.Labels = append(p.Labels, c)
 			case "neck":
-				p.Necks = append(p.Necks, choice{word, texts[word], v.Neck == word})
+				c.Chosen = v.Neck == word
+				p.Necks = append(p.Necks, c)
+			case "hide":
+				c.Chosen = v.Hides(word)
+				p.Hides = append(p.Hides, c)
+				if c.Chosen {
+					p.Class = strings.TrimSpace(p.Class + " " + hiddenClasses[word])
+				}
 			}
 		}
 	}
-	var classes []string
-	for _, hidden := range []struct {
-		yes   bool
-		class string
-	}{{p.Line, "by-heart"}, {p.Names, "no-names"}, {p.Tab, "no-tab"}} {
-		if hidden.yes {
-			classes = append(classes, hidden.class)
-		}
-	}
-	p.Class = strings.Join(classes, " ")
 	return p
 }
 
@@ -246,7 +247,7 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 // pageVary names the headers that a page depends on.
 const pageVary = widthHeader + ", " + shownHeader + ", Accept-Encoding"
 
-// write renders a template whole before the first byte leaves, so that an
+// write renders the whole template before it sends the first byte, so that an
 // error never follows half a page.
 func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, status int, data any) {
 	page := pageBuffers.Get().(*bytes.Buffer)
@@ -262,13 +263,12 @@ func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, statu
 	send(w, r, status, page.Bytes())
 }
 
-// pageBuffers are kept for the next page: one is larger than what the memory
-// manager hands out quickly.
+// pageBuffers are reused: a page is too large to allocate quickly.
 var pageBuffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
 
-func parsePages() (*template.Template, error) {
+func parsePages(a *assets) (*template.Template, error) {
 	return template.New("").Funcs(template.FuncMap{
-		"address": asAddress,
+		"address": asAddress, "asset": func(name string) string { return a.addresses[name] },
 		"slowest": func() int { return exercise.SlowestTempo }, "fastest": func() int { return exercise.FastestTempo },
 	}).ParseFS(pageFiles, "pages/*.html")
 }

@@ -30,7 +30,6 @@ type sheetFacts struct {
 	Room    string `json:"room"`  // of the music in pixels, as the page asked
 	Sound   string `json:"sound"` // the spec's query
 	Tempo   string `json:"tempo"`
-	Vamp    string `json:"vamp"`
 	Notes   string `json:"notes"`
 	Systems string `json:"systems"`
 	Spots   string `json:"spots"` // where each note is played, by the ids of the neck's spots

@@ -73,5 +73,5 @@ func (b *Bench) serveNothing(w http.ResponseWriter, r *http.Request) {
 		http.Error(w, "pages are only read here", http.StatusMethodNotAllowed)
 		return
 	}
-	b.write(w, r, "missing.html", http.StatusNotFound, &benchPage{Title: "Not here", Assets: b.assets.names})
+	b.write(w, r, "missing.html", http.StatusNotFound, &benchPage{Title: "Not here"})
 }

@@ -195,16 +195,11 @@ func (a *asked) fixed(field string, index int, value string) string {
 	if value == "" {
 		return ""
 	}
-	s := make(map[string][]string, len(a.typed))
-	for key, values := range a.typed {
-		s[key] = values
-	}
-	values := append([]string(nil), s[field]...)
+	values := slices.Clone(a.typed[field])
 	if index < len(values) {
 		values[index] = value
 	}
-	s[field] = values
-	return "/?" + encoded(s) + a.view.Query()
+	return a.link(field, values...)
 }
 
 // canonical returns the values of every field of the exercise as built.

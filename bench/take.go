@@ -134,7 +134,6 @@ type takePage struct {
 	Fault     string
 	Broken    bool // the exercise itself can't be read
 	Here      bool // the page for a new take
-	Assets    assetNames
 }
 
 // takePage gathers the page without a report.
@@ -144,7 +143,7 @@ func (b *Bench) takePage(t *takeAsked, room int) (*takePage, error) {
 	p := &takePage{
 		Title: "Take: " + ex.Sentence, Sentence: ex.Sentence, SpecQuery: t.spec.Query(), Query: t.query(), Room: room, Notes: len(ex.Notes),
 		Tempo: decimal(ex.Tempo), LineS: decimal(lineEnd(ex) * quarterS), BarS: decimal(ex.Rhythm.Meter.Bar().Quarters() * quarterS),
-		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS), Assets: b.assets.names,
+		Beats: ex.Rhythm.Meter.Beats, PickupS: decimal(ex.Rhythm.Pickup.Quarters() * quarterS),
 	}
 	var err error
 	p.Sheet, err = takeSheet(ex, room)
@@ -201,7 +200,7 @@ func (b *Bench) refuseTake(w http.ResponseWriter, r *http.Request, t *takeAsked,
 		b.refuse(w, r, err)
 		return
 	}
-	p := &takePage{Title: "Take", Fault: err.Error(), Broken: true, Query: r.URL.RawQuery, Assets: b.assets.names}
+	p := &takePage{Title: "Take", Fault: err.Error(), Broken: true, Query: r.URL.RawQuery}
 	p.Query = encoded(t.typed) + t.view.Query()
 	p.SpecQuery = p.Query
 	b.writeTake(w, r, partOf(r, "take.html"), http.StatusBadRequest, p)
@@ -224,20 +223,4 @@ func (b *Bench) writeTake(w http.ResponseWriter, r *http.Request, name string, s
 	}
 	w.Header().Add("Vary", takePartHeader)
 	b.write(w, r, name, status, p)
-}
-
-// take notes the address of a file that the take page alone needs, and
-// reports whether it is one.
-func (n *assetNames) take(file, address string) bool {
-	switch file {
-	case "take.js":
-		n.TakeScript = address
-	case "take.css":
-		n.TakeStyle = address
-	case "capture.js":
-		n.Capture = address
-	default:
-		return false
-	}
-	return true
 }

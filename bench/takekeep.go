@@ -44,7 +44,7 @@ func (b *Bench) serveKeep(w http.ResponseWriter, r *http.Request) {
 		w.WriteHeader(http.StatusSeeOther)
 		return
 	}
-	b.writeTake(w, r, "kept-part", http.StatusCreated, &takePage{Kept: b.keptList("", keptBeside), Assets: b.assets.names})
+	b.writeTake(w, r, "kept-part", http.StatusCreated, &takePage{Kept: b.keptList("", keptBeside)})
 }
 
 // keep writes the recording of a request and marks what was written, so that

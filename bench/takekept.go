@@ -86,7 +86,7 @@ func lengthWords(s float64) string {
 // serveKeptList answers with the takes that are kept, page by page.
 func (b *Bench) serveKeptList(w http.ResponseWriter, r *http.Request) {
 	list := b.keptList(r.URL.Query().Get("before"), keptOnPage)
-	b.write(w, r, "kept.html", http.StatusOK, &takePage{Title: "Kept takes", Kept: list, Assets: b.assets.names})
+	b.write(w, r, "kept.html", http.StatusOK, &takePage{Title: "Kept takes", Kept: list})
 }
 
 // serveKept answers with one kept take: what was heard over what was written.
@@ -103,7 +103,7 @@ func (b *Bench) serveKept(w http.ResponseWriter, r *http.Request) {
 		p, err = b.shownKept(take, roomOf(r).music)
 	}
 	if err != nil {
-		p = &takePage{Fault: "This take can’t be shown: " + err.Error() + ".", Broken: true, Assets: b.assets.names}
+		p = &takePage{Fault: "This take can’t be shown: " + err.Error() + ".", Broken: true}
 		status = http.StatusInternalServerError
 	}
 	p.Title, p.Take = "Kept take", &k
@@ -172,7 +172,7 @@ func (b *Bench) serveDelete(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	k := keptOf(name, take, err)
-	b.write(w, r, "kept-delete.html", http.StatusOK, &takePage{Title: "Delete a take", Take: &k, Assets: b.assets.names})
+	b.write(w, r, "kept-delete.html", http.StatusOK, &takePage{Title: "Delete a take", Take: &k})
 }
 
 // serveDeleted deletes a take and goes back to the others.

@@ -1,4 +1,4 @@
-// The address of the page is the exercise; one goes back by it.
+// The address of the page is the exercise, and the way back to earlier ones.
 import { tuneOf } from "./sounds";
 
 const togetherMS = 2000; // steps of the tempo so close together are one
@@ -6,8 +6,8 @@ const togetherMS = 2000; // steps of the tempo so close together are one
 let stepped = -Infinity; // when the tempo alone changed last
 addEventListener("popstate", () => (stepped = -Infinity));
 
-/** keepAddress makes an address the page's: one more to go back from, but for a
- * step of the tempo soon after another. */
+/** keepAddress gives the page an address. It adds a step to go back from, except
+ * that quick changes of the tempo are one step. */
 export function keepAddress(address: string): void {
   const step = tuneOf(location.search) === tuneOf(address.slice(1));
   const at = performance.now();

@@ -1,13 +1,13 @@
-// Keeping the note that sounds in sight where the line is longer than the
-// screen, for as long as nobody is doing something else there.
+// Keeping the sounding note in sight where the line is longer than the screen,
+// while nobody is doing anything else there.
 
-const patienceMS = 4000; // after a person's scrolling, till the music is followed again
+const patienceMS = 4000; // after a person scrolls, until the music is followed again
 const longestOwnMS = 1500; // more than a browser takes to scroll smoothly
 const marginPX = 12; // between what is followed and the edge
 
 export class Following {
   #leftUntil = 0; // the person scrolled
-  #ownUntil = new Map<EventTarget, number>(); // what scrolls by our own doing
+  #ownUntil = new Map<EventTarget, number>(); // what we scroll ourselves
 
   constructor() {
     const byHand = () => {
@@ -15,17 +15,17 @@ export class Following {
       this.#leftUntil = performance.now() + patienceMS;
     };
     for (const type of ["wheel", "touchmove"]) addEventListener(type, byHand, { passive: true });
-    // Also by keys or the scroll bar, or because the focus went out of sight.
+    // Keys, the scroll bar and a focus that went out of sight scroll too.
     document.addEventListener("scroll", ({ target }) => target && performance.now() > (this.#ownUntil.get(target) ?? 0) && byHand(), { capture: true, passive: true });
     document.addEventListener("scrollend", ({ target }) => target && this.#ownUntil.delete(target), true);
   }
 
-  /** begin follows anew, whatever was done before. */
+  /** begin starts following again, whatever was done before. */
   begin(): void {
     this.#leftUntil = 0;
   }
 
-  /** follow brings the elements of a note into sight, no farther than needed. */
+  /** follow scrolls the elements of a note into sight, no farther than needed. */
   follow(elements: Element[]): void {
     if (performance.now() < this.#leftUntil || elsewhere()) return;
     const strip = document.getElementById("strip");
@@ -36,7 +36,7 @@ export class Following {
     }
     const note = elements.find((element) => element.closest("#sheet"));
     if (!note) return;
-    const bottom = Math.min(innerHeight, document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight) - marginPX; // on a low screen the bar stands beneath the page
+    const bottom = Math.min(innerHeight, document.getElementById("transport")?.getBoundingClientRect().top ?? innerHeight) - marginPX; // on a low screen the bar is below the page
     const boxes = [note.closest(".system") ?? note, note].map((element) => element.getBoundingClientRect());
     const box = boxes.find(({ height }) => height <= bottom - marginPX); // a system, or of a tall one the note
     if (!box) return;
@@ -50,7 +50,7 @@ export class Following {
   }
 }
 
-// elsewhere tells whether a control has the focus that has nothing to do with
+// elsewhere tells whether the focus is on a control that has nothing to do with
 // playing.
 function elsewhere(): boolean {
   const focus = document.activeElement;

@@ -43,7 +43,7 @@ function caret(control: Control): [number, number] | null {
   return [control.selectionStart, control.selectionEnd ?? control.selectionStart];
 }
 
-/** focusOn gives a control the focus; what opens it, where it is out of sight. */
+/** focusOn gives the focus to a control, or to the summary that opens it. */
 export function focusOn(id: string): void {
   const control = document.getElementById(id);
   (closedAround(control)?.querySelector("summary") ?? control)?.focus();
@@ -51,12 +51,11 @@ export function focusOn(id: string): void {
 
 const closedAround = (element: Element | null) => element?.closest("details:not([open])");
 
-/** tell says why there is no answer, until the next one: in the server's words,
- * or that there are none. */
+/** tell says why there is no answer, until the next one. */
 export function tell(words: string): void {
   const fault = document.createElement("p");
   fault.className = "fault";
-  fault.textContent = words.trim() || "heddle does not answer; the page shows the last it sent. Is it still running?";
+  fault.textContent = words.trim() || "heddle does not answer. The page shows the last exercise it sent. Is it still running?";
   const faults = document.getElementById("faults");
   faults?.replaceChildren(fault);
   faults?.setAttribute("data-mark", "");

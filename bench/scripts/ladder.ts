@@ -4,7 +4,7 @@ import { byId, checked } from "./page";
 const fields = { "ladder-to": "to", "ladder-step": "by", "ladder-every": "every" };
 
 export class Ladder {
-  #good = { "ladder-to": 120, "ladder-step": 4, "ladder-every": 2 }; // what was last read without fault
+  #good = { "ladder-to": 120, "ladder-step": 4, "ladder-every": 2 }; // the last valid values
 
   constructor(changed: () => void) {
     const read = () => {
@@ -23,8 +23,8 @@ export class Ladder {
     return to >= tempo ? Math.min(to, tempo + climbed) : Math.max(to, tempo - climbed);
   }
 
-  // read takes up what stands in the fields, and says beside them what can't be
-  // taken: it stays as typed, and the ladder as it was.
+  // read reads the fields and says beside them what is wrong. A wrong value stays
+  // as typed, and the ladder as it was.
   #read(): void {
     const faults: string[] = [];
     for (const [id, name] of Object.entries(fields)) {

@@ -1,4 +1,4 @@
-// Finding what stands on the page.
+// Finding elements of the page.
 
 /** byId returns an element that every bench page has. */
 export function byId<T extends HTMLElement>(id: string, kind: new () => T): T | null {

@@ -1,5 +1,5 @@
-// Recording: the microphone's samples, kept by the page, from one frame of the
-// audio clock on.
+// Recording: the page keeps the microphone's samples from one frame of the audio
+// clock on.
 import type { Block } from "./capture";
 
 export const longestS = 598; // a little under the ten minutes that are marked
@@ -25,7 +25,7 @@ export class Recorder {
   /** open asks for the microphone, as it is: what makes speech clearer would
    * gate and bend a guitar. */
   async open(module: string, device: string): Promise<void> {
-    if (!navigator.mediaDevices) throw new Error("A browser lets a page record only on this machine or over HTTPS; open it at 127.0.0.1.");
+    if (!navigator.mediaDevices) throw new Error("Browsers let a page record only on this machine or over HTTPS. Open it at 127.0.0.1.");
     const plain = { echoCancellation: false, noiseSuppression: false, autoGainControl: false, channelCount: 1 };
     try {
       this.#stream = await navigator.mediaDevices.getUserMedia({ audio: device ? { ...plain, deviceId: { exact: device } } : plain });
@@ -86,10 +86,10 @@ export class Recorder {
 function microphoneFault(error: unknown): string {
   const name = error instanceof DOMException ? error.name : "";
   const faults: Record<string, string> = {
-    NotAllowedError: "The microphone is not allowed. Allow it for this page beside the browser’s address, then press Record again.",
+    NotAllowedError: "This page may not use the microphone. Allow it next to the browser’s address bar, then press Record again.",
     NotFoundError: "No microphone was found. Connect one, or choose a recording below.",
     OverconstrainedError: "That microphone is gone. Choose another.",
-    NotReadableError: "The microphone is held by another program. Close that, then press Record again.",
+    NotReadableError: "Another program is using the microphone. Close it, then press Record again.",
   };
   return faults[name] ?? `The microphone can’t be used: ${error instanceof Error ? error.message : String(error)}`;
 }

@@ -5,8 +5,8 @@ import { focusOn, formOf, formQuery, isOfForm, putForm, tell } from "./form";
 import { inSight, makeRoom, putRegion, type Region, shownMarks, whenPainted } from "./regions";
 import { redrawWhenRoomChanges, roomText } from "./room";
 
-/** An Update is what the server answers to a changed word; without an address a
- * word can't be read, and only the form's regions come. */
+/** An Update is the server's answer to a changed word. Without an address a word
+ * can't be read, and only the form's regions come. */
 interface Update {
   address?: string;
   title?: string;
@@ -15,9 +15,9 @@ interface Update {
   regions: Region[];
 }
 
-/** How an address is taken up. */
+/** A Manner is how an answer is taken up. */
 interface Manner {
-  entry: boolean; // one can go back from it
+  entry: boolean; // a step to go back from
   over: boolean; // also over what is being typed
 }
 
@@ -40,7 +40,6 @@ class Sentence {
   #address = location.pathname + location.search; // of what is shown
   #request: AbortController | null = null;
   #last: [string, Manner] = [this.#address, again];
-  #edits = 0; // words that a person changed
   #late: Region[] = []; // out of sight, not yet put in place
   #fixing = ""; // the control of the wrong word that a link puts right
 
@@ -53,23 +52,20 @@ class Sentence {
     addEventListener("popstate", () => void this.#show(location.pathname + location.search, { entry: false, over: true }));
     document.addEventListener("click", (event) => this.#follow(event));
     redrawWhenRoomChanges(() => void this.#show(...this.#last));
-    focusOn(sessionStorage.getItem("focus") ?? "");
-    sessionStorage.removeItem("focus");
   }
 
   #send(): void {
-    this.#edits++;
     void this.#show("/?" + formQuery(), onward);
   }
 
-  // show fetches an address and shows what it changes. A later request takes the
-  // place of one that is under way: it holds all that the earlier one asked for.
+  // show fetches an address and shows what it changes. A new request aborts the
+  // one under way, since it asks for everything that one did: no late answer is
+  // ever shown.
   async #show(wanted: string, how: Manner): Promise<void> {
     this.#request?.abort();
     const request = (this.#request = new AbortController());
     this.#last = [wanted, how];
     this.#late = []; // the answer brings them again where they differ
-    const edits = this.#edits;
     let answer: Response;
     let body: string;
     try {
@@ -82,7 +78,7 @@ class Sentence {
     if (request.signal.aborted) return;
     this.#request = null;
     if (!answer.ok) this.#refuse(body);
-    else this.#receive(JSON.parse(body) as Update, how, edits);
+    else this.#receive(JSON.parse(body) as Update, how);
   }
 
   #refuse(reason: string): void {
@@ -90,13 +86,8 @@ class Sentence {
     this.listener.refused(reason);
   }
 
-  #receive(update: Update, how: Manner, edits: number): void {
+  #receive(update: Update, how: Manner): void {
     const { address, regions } = update;
-    if (address && document.getElementById("nothing")) {
-      sessionStorage.setItem("focus", this.#fixing || (document.activeElement?.id ?? ""));
-      location.assign(address);
-      return;
-    }
     const form = regions.filter(isOfForm);
     const rest = regions.filter((region) => !isOfForm(region));
     if (address) {
@@ -109,8 +100,7 @@ class Sentence {
     const near = rest.filter(inSight);
     this.#late = rest.filter((region) => !near.includes(region));
     for (const region of near) putRegion(region);
-    // A form in which words were changed meanwhile has been sent again.
-    if (edits === this.#edits) putForm(form, how.over);
+    putForm(form, how.over);
     if (near.length) this.listener.replaced();
     if (!address) return this.listener.refused("a word can't be read");
     const isNew = how.entry && address !== this.#address;
@@ -129,7 +119,7 @@ class Sentence {
     this.listener.shown();
   }
 
-  // follow follows a link to another form of the exercise in place.
+  // follow opens a link to another exercise in place.
   #follow(event: MouseEvent): void {
     const link = event.target instanceof Element ? linkAt(event.target) : null;
     if (!link || event.defaultPrevented || event.ctrlKey || event.metaKey || event.shiftKey || event.altKey) return;
@@ -142,7 +132,7 @@ class Sentence {
   }
 }
 
-// A place on the map is a way to its link.
+// A place on the map belongs to the link in its row.
 function linkAt(element: Element): HTMLAnchorElement | null {
   const place = element.closest("#map .place");
   if (place) return document.querySelectorAll<HTMLAnchorElement>("#places a.here")[[...document.querySelectorAll("#map .place")].indexOf(place)] ?? null;

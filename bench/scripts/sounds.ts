@@ -1,5 +1,5 @@
 // The sounds of one exercise: each part as a loop of its own, and the timeline
-// that says at which sample everything stands in all of them.
+// that gives the sample at which everything in them begins.
 
 export const partNames = ["line", "chords", "bass", "drums", "click", "voice"] as const;
 export type PartName = (typeof partNames)[number];

@@ -101,7 +101,7 @@ function run(page: HTMLElement): void {
     say(last ? "Stopped. The last take is still here." : "Press Record, or R, when you are ready.");
   };
 
-  // judge marks a take that lies in memory, and lays it out to be heard.
+  // judge marks a take that is in memory and makes it ready to be heard.
   const judge = async (take: Finished) => {
     last = take;
     save(take);
@@ -137,7 +137,7 @@ function run(page: HTMLElement): void {
   };
 
   // A steady delay against the click is more often the device's than the
-  // player's; who knows that it is can have it taken off.
+  // player's. A player who knows can have it taken off.
   const offerDelay = (take: Finished) => {
     const button = byId("take-adopt", HTMLButtonElement);
     const behind = Number(document.getElementById("report")?.dataset.behind ?? 0);

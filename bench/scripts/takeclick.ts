@@ -1,5 +1,5 @@
-// The click that a take is played to: a count-in, then what the player chose
-// to hear, laid down on the audio clock.
+// The click that a take is played to: a count-in, then what the player chose to
+// hear, scheduled on the audio clock.
 import type { Timeline } from "./sounds";
 
 export type Backing = "click" | "vamp" | "none";

@@ -1,13 +1,13 @@
-// Where the click stands in the recording.
+// Where the click is in the recording.
 //
 // Clicks and recording share one audio clock. A click laid down for time t
 // leaves the loudspeaker at t + out, where out is the graph's own latency and
 // the device's (Web Audio 1.1: baseLatency, outputLatency). A string plucked
-// with it is captured at t + out, and stands in the microphone's stream for
+// with it is captured at t + out, and is in the microphone's stream for
 // the time t + out + in (Media Capture: the track's latency). So the first bar
-// line of the click, as a player in time plays it, stands out + in after the
-// sample of the recording that shares its time. What browsers don't know of a
-// device, a wireless headphone's delay say, a person sets as a further delay.
+// line of the click, as a player in time plays it, is out + in after the
+// sample of the recording that shares its time. A delay that browsers
+// don't know, such as a wireless headphone's, is set by hand as a further delay.
 import { byId } from "./page";
 
 const storedAs = "heddle-take-delay-ms";

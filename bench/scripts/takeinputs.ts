@@ -1,4 +1,4 @@
-// Which microphone to record from. A browser tells their names only once one
+// Which microphone to record from. A browser gives their names only after one
 // was allowed.
 import { byId } from "./page";
 

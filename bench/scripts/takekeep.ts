@@ -1,5 +1,5 @@
-// Keeping a take: it is sent to this machine's own server, which writes it to
-// the data folder; the list that it then heads comes back.
+// Keeping a take: this machine's own server writes it to the data folder and
+// answers with the new list of takes.
 import { byId, say } from "./page";
 import { addressOf, type Finished } from "./takereport";
 
@@ -40,7 +40,7 @@ export class Keeper {
       const label = byId("take-label", HTMLInputElement);
       if (label) label.value = ""; // it was this take's
       if (this.#take === take) this.#show("Kept");
-      say("Kept: it stands first under Kept takes.");
+      say("Kept. It is the first under Kept takes.");
     } catch (error) {
       if (this.#take === take) this.#show("Keep this take");
       say(error instanceof TypeError ? "Not kept: heddle does not answer. The take is still here." : `${error instanceof Error ? error.message : String(error)} The take is still here.`);

@@ -1,4 +1,4 @@
-// A kept take: its recording is fetched when it is to be heard.
+// A kept take: its recording is fetched when the player wants to hear it.
 import { byId } from "./page";
 import { wanted } from "./takekeys";
 import { Playback } from "./takeplay";

@@ -39,7 +39,7 @@ export class LiveMarks {
     this.redraw();
   }
 
-  /** redraw finds the notes again, after the sheet was drawn anew. */
+  /** redraw finds the notes again after the sheet was redrawn. */
   redraw(): void {
     this.#layer?.remove();
     this.#layer = null;
@@ -47,7 +47,7 @@ export class LiveMarks {
     for (const mark of this.#marks.values()) this.#put(mark);
   }
 
-  /** keepInSight scrolls to the system that a note stands in. */
+  /** keepInSight scrolls to the system that a note is in. */
   keepInSight(note: number): void {
     const place = this.#places.get(note);
     const sheet = document.getElementById("sheet");
@@ -103,7 +103,7 @@ function sign(mark: Mark): SVGElement {
   return svg;
 }
 
-/** placesOn finds where each note's column stands on the sheet. */
+/** placesOn finds each note's column on the sheet. */
 function placesOn(sheet: HTMLElement | null): Map<number, Place> {
   const places = new Map<number, Place>();
   if (!sheet) return places;

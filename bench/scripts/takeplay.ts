@@ -1,6 +1,6 @@
-// Hearing a take beside the line: both laid on the audio clock from the
-// moment at which the first written note falls in the recording, each with a
-// level of its own, and the note that sounds lit.
+// Hearing a take beside the line. Both are scheduled on the audio clock from the
+// first written note in the recording on. Each has its own level, and the
+// sounding note is lit.
 import { byId, say } from "./page";
 import { withTempo, type Timeline } from "./sounds";
 import { ask, soundOf } from "./takeclick";

@@ -52,7 +52,7 @@ export async function mark(take: Finished, query: string, signal: AbortSignal): 
   document.getElementById("report")?.replaceWith(document.adoptNode(report));
   report.querySelector("h2")?.after(...remarks(take));
   if (!answer.ok) {
-    say("This take can’t be marked; the reason stands below.");
+    say("This take can’t be marked. The reason is below.");
     return null;
   }
   const counts = [...report.querySelectorAll("#counts li")].map((item) => (item.textContent ?? "").trim().replace(/\s+/g, " "));

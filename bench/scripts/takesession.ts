@@ -11,11 +11,11 @@ import { LiveSocket } from "./takesocket";
 import { writeWAV } from "./wavefile";
 
 const soonS = 0.25; // before the first click, so that nothing is late
-const leadS = 0.5; // kept before the line begins, for who comes early
-const tailS = 1.5; // kept after the line, at most a bar, for who comes late
+const leadS = 0.5; // recorded before the line, for players who come in early
+const tailS = 1.5; // recorded after the line, at most a bar, for players who are late
 const faintS = 2; // into the line, after which a player would have been heard
 const tooLoud = "Recording, but too loud: turn the input down a little.";
-const faint = "Recording, but nothing comes from the microphone: is it on, and is it the right one?";
+const faint = "Recording, but there is no sound from the microphone. Is it on, and is it the right one?";
 const latencyMS = 400; // how long a browser may take to know its output's latency
 
 /** What the page says of the exercise. */
@@ -118,14 +118,13 @@ export class Session {
       (news) => this.marks.show(news.marks),
       () => {
         this.live = false;
-        this.#tell("Recording. The marks fell behind; they come when you stop.");
+        this.#tell("Recording. The marks fell behind. They come when you stop.");
       },
     );
     this.live = await this.#socket.opened();
   }
 
-  // lose ends the take when its microphone went away; what there is of it is
-  // marked.
+  // lose ends the take when its microphone goes away. What was recorded is marked.
   #lose(): void {
     if (this.#stopping) return;
     this.#stopping = this.cut = true;
@@ -141,7 +140,7 @@ export class Session {
     if (clock) clock.textContent = clockText(after, this.line.barS, this.line.beats);
     this.#follow(after);
     if (after >= -this.line.pickupS && this.#told === "Count-in") {
-      this.#tell(this.live ? "Recording" : "Recording; the marks come when you stop.");
+      this.#tell(this.live ? "Recording" : "Recording. The marks come when you stop.");
     }
     this.#warn(after);
     const over = this.line.lineS + Math.min(this.line.barS, tailS);
@@ -150,7 +149,7 @@ export class Session {
     this.ended();
   }
 
-  // warn says what is wrong with the sound while it can still be mended.
+  // warn says what is wrong with the sound while it can still be fixed.
   #warn(after: number): void {
     if (this.#meter.tooLoud && this.#told !== tooLoud) this.#tell(tooLoud);
     if (after > faintS && this.#meter.faint && this.#told !== faint) this.#tell(faint);
@@ -169,7 +168,7 @@ export class Session {
     this.marks.keepInSight(next);
   }
 
-  // The audio clock stands still while the audio thread has no time to run, and
+  // The audio clock stops while the audio thread has no time to run, and
   // what comes in meanwhile is lost.
   #compareClocks(): void {
     const now = { wall: performance.now() / 1000, audio: this.context.currentTime };

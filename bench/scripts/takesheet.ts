@@ -1,5 +1,5 @@
-// The pictures are drawn for the room they have; where there is more or less,
-// they are fetched again.
+// The pictures are drawn for the room they have. When that changes, they are
+// fetched again.
 
 const apartPX = 40; // less is taken up by stretching
 
@@ -23,7 +23,7 @@ export function fit({ id, holder, address, part }: Fitted, drawn: () => void): v
     const room = document.getElementById(holder)?.clientWidth ?? 0;
     if (!picture || Math.abs(Number(picture.dataset.room) - room) < apartPX) return;
     const answer = await fetch(address, { headers: { "Heddle-Part": part, "Heddle-Width": `${room} ${room}` } });
-    if (!answer.ok) return; // the picture that stands there serves too
+    if (!answer.ok) return; // the picture that is there will do
     const next = new DOMParser().parseFromString(await answer.text(), "text/html").getElementById(id);
     if (!next) return;
     picture.replaceWith(document.adoptNode(next));

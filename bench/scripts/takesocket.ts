@@ -1,5 +1,5 @@
-// The live socket: sends the take while it is played, brings verdicts. When it
-// is slow or lost, the verdicts stop and the take goes on.
+// The live socket sends the take while it is played and receives verdicts. When
+// it is slow or lost, the verdicts stop and the take goes on.
 
 export interface Mark {
   index: number;
@@ -80,8 +80,8 @@ export class LiveSocket {
     });
   }
 
-  /** close gives the socket up without a word; one that still opens is closed
-   * then, since a browser complains of what is closed before. */
+  /** close closes the socket. One that is still opening is closed once it is
+   * open, since browsers report an error otherwise. */
   close(): void {
     this.#live = false;
     if (this.#socket.readyState === WebSocket.OPEN) this.#socket.close();

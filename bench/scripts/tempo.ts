@@ -1,5 +1,5 @@
-// The tempo by slider, by step and by tapping. Typing it is part of the
-// sentence, and all of these write it there.
+// The tempo by slider, by step and by tapping. All of them write it into the
+// sentence, where it can also be typed.
 import { byId, checked, say, shown } from "./page";
 
 export interface Tempo {
@@ -11,22 +11,22 @@ export interface Tempo {
 }
 
 const tapsKept = 5;
-const tapGapMS = 2500; // a longer one begins anew
+const tapGapMS = 2500; // after a longer gap the count starts again
 
 export function setTempo(): Tempo {
   const slide = byId("tempo-slide", HTMLInputElement);
   const now = byId("tempo-now", HTMLOutputElement);
   let wanted = shown().tempo;
   let sending = 0;
-  let waiting = false; // for what the page makes of the tempo wanted
+  let waiting = false; // for the answer to the tempo wanted
   let taps: number[] = [];
 
   const show = (tempo: number) => {
     if (now && now.textContent !== String(tempo)) now.textContent = String(tempo);
     if (slide && document.activeElement !== slide) slide.value = String(tempo);
   };
-  // On the ladder the tempo is that of what is heard; but what has just been asked
-  // for stays to be seen.
+  // On the ladder the tempo shown is the one heard, but a tempo that was just asked
+  // for stays on show.
   const hear = (tempo: number) => {
     if (!waiting) show(checked("ladder") ? tempo : shown().tempo);
   };

@@ -176,7 +176,7 @@ export class Transport {
     return now === tempo ? query : withTempo(query, now);
   }
 
-  // span is what repeats, as first sample and length. A pickup, which stands at
+  // span is what repeats, as first sample and length. A pickup, which is at
   // the loop's end, is where it begins.
   #span(sounds: Sounds): [number, number] {
     const { samples: total, pickup } = sounds.timeline;
