@@ -100,8 +100,8 @@ func readRight(r *http.Request) (*asked, error) {
 	return a, err
 }
 
-// tidied drops empty values, joins what the form sends in several controls
-// and leaves out a chord that changes make void.
+// tidied drops empty values, joins what the form sends in several controls, and
+// leaves out a chord that changes override.
 func tidied(query url.Values) url.Values {
 	typed := make(url.Values, len(query))
 	for key, values := range query {
@@ -146,7 +146,7 @@ func (a *asked) build() {
 			return
 		}
 		fault := a.fault(err)
-		if !mended(tried, fault) {
+		if !replaced(tried, fault) {
 			break
 		}
 	}
@@ -170,9 +170,9 @@ func (a *asked) fault(err error) wordError {
 	return w
 }
 
-// mended leaves a wrong word out of the query, or replaces it with a plain one
+// replaced leaves a wrong word out of the query, or replaces it with a plain one
 // where the sentence needs one. It reports whether that can help.
-func mended(query url.Values, w wordError) bool {
+func replaced(query url.Values, w wordError) bool {
 	values, ok := query[w.field]
 	demoHome := "G minor pentatonic"
 	switch {

@@ -17,7 +17,7 @@ import (
 )
 
 // The scripts and styles in the folder built are made from scripts and styles
-// by `go generate ./bench`; a test holds them to their source.
+// by `go generate ./bench`; a test compares them with their source.
 //
 //go:generate go run ./bundle
 
@@ -80,7 +80,7 @@ func (a *assets) add(folder fs.FS, hashed bool) error {
 	return nil
 }
 
-// packed compresses what is text.
+// packed compresses text; it returns nil for fonts.
 func packed(body []byte, ending string) []byte {
 	if ending == ".woff2" {
 		return nil

@@ -24,8 +24,8 @@ type place struct {
 	Current bool
 }
 
-// mostPlaces is how many places the card shows: more than the pentatonic has
-// along one neck.
+// mostPlaces bounds the places on the card: more than a pentatonic has on one
+// neck.
 const mostPlaces = 12
 
 // places lists the best place at each fret, best first.
@@ -144,9 +144,9 @@ func joinNumbers(numbers []int) string {
 	return strings.Join(list, " ")
 }
 
-// noteRows writes the rows of the table that says every note in words, for
-// those who read rather than see. It is written here and not by a template,
-// which would take as long for it as for all the rest of the page.
+// noteRows writes the rows of the table that describes every note in words, for
+// people who can't see the pictures. A template would take as long for it as for
+// the rest of the page.
 func (a *asked) noteRows() template.HTML {
 	ex := a.exercise
 	scales := make([]string, len(ex.Scales))

@@ -14,9 +14,9 @@ import (
 // into mm.
 const mmPerPixel = 25.4 / 96
 
-// The widths in pixels that a page is drawn for. The usual one serves readers
-// whose browser has not said how much room there is: it is what a window of 1440
-// has beside the cards.
+// The widths in pixels that a page is drawn for. The usual one, the room beside
+// the cards in a window of 1440, is for browsers that have not said how much room
+// there is.
 const (
 	usualWidth     = 1024
 	narrowestWidth = 280
@@ -24,8 +24,7 @@ const (
 	widthStep      = 8 // what is left over is white at the right
 )
 
-// widthHeader is how the page's script says how many pixels wide the music
-// may be.
+// widthHeader says how many pixels wide the music and the neck may be.
 const widthHeader = "Heddle-Width"
 
 // A room is how many pixels wide the pictures may be.
@@ -35,7 +34,7 @@ type room struct {
 	asked int // for the music, before it was rounded to what is drawn
 }
 
-// roomOf returns the room that the page's script found, "music neck".
+// roomOf reads the room that the page's script measured: "music neck".
 func roomOf(r *http.Request) room {
 	usual := room{usualWidth, usualWidth, usualWidth}
 	words := strings.Fields(r.Header.Get(widthHeader))

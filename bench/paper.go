@@ -11,12 +11,10 @@ import (
 	"heddle/score"
 )
 
-// What is drawn for a window is no good on paper: its size depends on the
-// window. The print of the page is a part of its own, seen on paper alone: the
-// sentence, and as pictures the neck and the systems of the line, at the size
-// of the handout and each unbroken. A browser fetches it when it begins to
-// print, so that it weighs nothing until then; one without scripts has no
-// such moment, and loads the pictures with the page.
+// Pictures drawn for a window have the wrong size for paper. The print is a part
+// of the page that only paper shows: the sentence, the neck, and the systems of
+// the line, in the handout's size and each unbroken. A browser fetches it when it
+// begins to print. Without scripts it can't, and loads the pictures with the page.
 
 // paperWidth is what the handout's margins leave of an A4 page, in mm. On
 // narrower paper the style sheet shrinks the pictures.

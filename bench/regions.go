@@ -12,10 +12,9 @@ import (
 	"heddle/score"
 )
 
-// The page is made of regions: the parts that a changed word can change. The
-// page's script says which regions it shows, each by its mark; the answer
-// holds the regions whose marks differ, as JSON. The script puts them in their
-// places, those in sight first.
+// The page is made of regions, the parts that a changed word can change. The page's
+// script sends the marks of the regions that it shows. The answer holds the regions
+// whose marks differ, as JSON, and the script puts in those in sight first.
 
 // A region is the content of the element with its id.
 type region struct {
@@ -45,8 +44,8 @@ type update struct {
 	Regions []region    `json:"regions"`
 }
 
-// shownHeader is how the page's script says which regions it shows, with their
-// marks: "neck=3k2 system-0=9zj". Its presence asks for an update.
+// shownHeader lists the regions that the page shows, with their marks:
+// "neck=3k2 system-0=9zj". A request with it is answered with an update.
 const shownHeader = "Heddle-Shown"
 
 // shownBy returns the marks of the regions that the page shows.
@@ -102,7 +101,7 @@ func (p *benchPage) part(b *Bench, name string) func() (template.HTML, error) {
 }
 
 // pictureOf writes a drawing for a page. What score writes is escaped already;
-// a browser would make a node of every line's end.
+// a browser would make a node of every end of a line.
 func pictureOf(d score.Drawing) func() (template.HTML, error) {
 	return func() (template.HTML, error) {
 		var svg strings.Builder

@@ -21,8 +21,8 @@ var packers = sync.Pool{New: func() any {
 	return w
 }}
 
-// send sends a body, compressed where that is worth its while: not to this
-// machine itself, where packing takes longer than sending.
+// send sends a body, compressed where that helps. On this machine itself,
+// compressing takes longer than sending.
 func send(w http.ResponseWriter, r *http.Request, status int, body []byte) {
 	if len(body) >= worthPacking && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && !fromHere(r) {
 		var packed bytes.Buffer

@@ -164,7 +164,7 @@ func TestATakeOfWhatIsNoExerciseSaysWhatToMend(t *testing.T) {
 	}
 	defer answer.Body.Close()
 	text, _ := io.ReadAll(answer.Body)
-	if answer.StatusCode != http.StatusBadRequest || !strings.Contains(string(text), "Mend the sentence on the bench") {
+	if answer.StatusCode != http.StatusBadRequest || !strings.Contains(string(text), "Fix the sentence on the bench") {
 		t.Errorf("a page of no exercise: %d %.300s", answer.StatusCode, text)
 	}
 }

@@ -83,7 +83,7 @@ func got(t testing.TB, address string) string {
 
 func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
 	home := benchtest.Keep(t, t.TempDir())
-	if page := got(t, home+"/take?"+benchtest.TakeSpec); !strings.Contains(page, `formaction="/takes?`) || !strings.Contains(page, "No take is kept yet") {
+	if page := got(t, home+"/take?"+benchtest.TakeSpec); !strings.Contains(page, `formaction="/takes?`) || !strings.Contains(page, "No takes kept yet") {
 		t.Error("the page offers no way to keep a take without scripts")
 	}
 	recording := benchtest.Play(t, benchtest.TakeSpec, 0.7, nil).WAV()

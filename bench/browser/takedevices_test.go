@@ -120,7 +120,7 @@ func TestAMicrophoneThatIsRefusedIsAskedForPlainly(t *testing.T) {
 	}
 	p.openTake(home + "/take?" + benchtest.LiveSpec)
 	p.do(chromedp.Click(chromedp.CSS("#take-record")))
-	p.says("The microphone is not allowed.")
+	p.says("This page may not use the microphone.")
 	if text := value[string](p, "document.getElementById('take-record').textContent"); text != "Record" {
 		t.Errorf("the button says %q", text)
 	}

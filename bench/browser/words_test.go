@@ -115,7 +115,7 @@ func focusAfterMending(t *testing.T, b browser, home string) {
 	p.do(chromedp.Click(chromedp.CSS(".fault a")))
 	p.until("document.activeElement.id === 'word-home' && document.getElementById('word-home').value === 'G minor pentatonic'")
 
-	// A page that was opened on a wrong word is loaded anew.
+	// A page that was opened on a wrong word is put right in place.
 	broken := b.tab(t, 1440, 900)
 	broken.ignoreComplaints = true // the console reports the status
 	broken.do(chromedp.Navigate(home+"/?home=G+minor+pentatonik"), chromedp.WaitReady(chromedp.CSS("html.has-scripts #nothing")))

@@ -1,5 +1,5 @@
-// The form of the sentence: what it sends, and taking up an answer without
-// disturbing whoever is typing in it.
+// The form of the sentence: what it sends, and how an answer is put into it
+// without disturbing a person who is typing.
 import { putRegion, type Region } from "./regions";
 
 type Control = HTMLInputElement | HTMLSelectElement;

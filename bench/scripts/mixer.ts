@@ -16,7 +16,7 @@ export function mixParts(transport: Transport): void {
     for (const name of partNames) {
       const level = Math.pow(10, Number(byId("level-" + name, HTMLInputElement)?.value ?? 0) / 20);
       set(context, name, checked("on-" + name) ? level : 0);
-      // A count-in and a loop of the click alone are asked for by themselves.
+      // A count-in and a loop of only the click have switches of their own.
       if (name === "click") set(context, "count", level);
     }
   };
@@ -28,7 +28,7 @@ export function mixParts(transport: Transport): void {
     byId("on-" + name, HTMLInputElement)?.addEventListener("change", apply);
     byId("level-" + name, HTMLInputElement)?.addEventListener("input", apply);
   }
-  // "Say names" in reach and the voice's switch among the levels are one.
+  // "Say names" in the bar and the voice's switch among the levels are the same.
   voice?.addEventListener("change", () => {
     if (spoken) spoken.checked = voice.checked;
     apply();
@@ -36,8 +36,8 @@ export function mixParts(transport: Transport): void {
   spoken?.addEventListener("change", () => {
     if (voice) voice.checked = spoken.checked;
   });
-  // With nothing but a click to play to, the click is on; with another vamp it is
-  // again as it was.
+  // With only a click to play to, the click is on. With another vamp it goes back to
+  // what it was.
   const click = byId("on-click", HTMLInputElement);
   let lent = false;
   click?.addEventListener("change", () => (lent = false));

@@ -1,9 +1,8 @@
 // The page's print is the handout, whatever the window's width: its sentence
 // and pictures are fetched when printing begins.
 
-/** printAsHandout puts the print on the page for as long as it prints. Printing
- * goes on as soon as the listeners have returned, so what it needs must be there
- * by then: the one request that is waited for. */
+/** printAsHandout puts the print on the page for as long as it prints. The browser
+ * prints as soon as the listeners return, so this one request is synchronous. */
 export function printAsHandout(): void {
   const paper = document.querySelector(".handout");
   window.addEventListener("beforeprint", () => {

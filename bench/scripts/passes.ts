@@ -30,7 +30,7 @@ function sounding(kind: Kind, part: PartName): boolean {
   return kind === "line";
 }
 
-/** schedule sets a pass going; joined says that it goes on where another ends. */
+/** schedule starts a pass. joined says that it continues where another ends. */
 export function schedule(context: AudioContext, buses: Buses, pass: Pass, joined: boolean): void {
   if (pass.kind === "count") {
     play(context, pass, pass.sounds.count, buses.count, joined, false, 0);
@@ -63,8 +63,8 @@ export function endAt(pass: Pass): number {
   return pass.at + pass.length / pass.sounds.timeline.sample_rate;
 }
 
-/** end ends a pass at a time: at once where the next goes on from it, else with
- * a short fade over the next one's beginning. */
+/** end ends a pass at a time: abruptly where the next one continues it, otherwise
+ * with a short fade over the next one's beginning. */
 export function end(pass: Pass, at: number, joined: boolean): void {
   for (const { source, gain } of pass.voices) {
     if (joined) {
@@ -78,7 +78,7 @@ export function end(pass: Pass, at: number, joined: boolean): void {
   }
 }
 
-/** drop takes back a pass that has not begun. */
+/** drop cancels a pass that has not begun. */
 export function drop(pass: Pass): void {
   for (const { source, gain } of pass.voices) {
     gain.disconnect();

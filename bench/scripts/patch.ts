@@ -4,8 +4,8 @@
 const few = 2; // where so many children differ, what is in them may still be equal
 
 /** patch makes what a node holds equal to what another holds, taking its
- * nodes. Equal children at both ends are kept; what lies between is replaced,
- * or gone into where it is little. */
+ * nodes. Equal children at both ends are kept; what is between them is
+ * replaced, or patched where it is little. */
 export function patch(parent: Node, fresh: Node): void {
   const old = [...parent.childNodes];
   const now = [...fresh.childNodes];

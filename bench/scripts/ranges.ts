@@ -115,8 +115,8 @@ export function markRanges(transport: Transport): Ranges {
     if (event.target instanceof Element && event.target.id === "sheet") queueMicrotask(redraw);
   });
 
-  // A number typed is one end of the run. Where the other end would lie on the
-  // wrong side of it, the run moves there as long as it was.
+  // A number typed is one end of the run. Where the other end would be on the
+  // wrong side of it, the whole run moves and keeps its length.
   const typed = (field: HTMLInputElement, end: "first" | "last") => {
     const { notes } = shown();
     const asked = field.value === "" ? (end === "first" ? 1 : notes) : Math.round(Number(field.value));
@@ -162,7 +162,7 @@ function facts(note: number): string[] {
 }
 
 /** noteNear is the note of the sheet nearest to a point, in the system that the
- * point lies in or beside; −1 where there is none. */
+ * point is in or beside; −1 where there is none. */
 function noteNear(sheet: Element, x: number, y: number): number {
   let best = -1;
   let nearest = Infinity;

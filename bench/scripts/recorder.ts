@@ -50,7 +50,7 @@ export class Recorder {
     this.#from = Math.round(at * this.context.sampleRate);
   }
 
-  /** close lets go of the microphone; what was recorded stays. */
+  /** close releases the microphone. What was recorded stays. */
   close(): void {
     for (const node of this.#nodes) node.disconnect();
     for (const track of this.#stream?.getTracks() ?? []) track.stop();

@@ -7,7 +7,7 @@ export function roomText(): string {
   return `${widthOf("sheet-holder")} ${widthOf("neck")}`;
 }
 
-// Widths are kept until they change: to ask for one may be to lay out the page.
+// Widths are kept until they change, since reading one may lay out the page.
 const widths = new Map<string, number>();
 const watch = new ResizeObserver((changed) => {
   for (const { target } of changed) widths.set(target.id, target.clientWidth);

@@ -1,4 +1,4 @@
-// Keys that work anywhere on the page but in a control that takes them.
+// Keys that work anywhere on the page except in a control that uses them.
 import { byId, checked } from "./page";
 import type { Ranges } from "./ranges";
 import type { Tempo } from "./tempo";
@@ -44,8 +44,8 @@ export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): vo
   });
 }
 
-// remember keeps whether single keys do something (WCAG 2.1.4), for the browser
-// and not for the exercise. One that keeps nothing has them on.
+// remember stores in the browser whether single keys are on (WCAG 2.1.4). They
+// are on in a browser that stores nothing.
 function remember(): void {
   const box = byId("keys", HTMLInputElement);
   if (!box) return;
@@ -57,8 +57,8 @@ function remember(): void {
   }
 }
 
-/** takesKeys tells whether a control wants a key for itself. Those of the
- * transport that no spaces can be typed into leave it the space bar. */
+/** takesKeys tells whether a control uses a key itself. Controls of the transport
+ * that take no spaces leave the space bar to it. */
 function takesKeys(target: EventTarget | null, key: string): boolean {
   if (!(target instanceof HTMLElement)) return false;
   if (key === " " && target.matches("#transport :is(select, [type=number])")) return false;

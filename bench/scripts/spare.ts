@@ -1,5 +1,5 @@
-// Where the bar has little room, a button shows and hides the less important
-// part of it; the style sheet says which part and where.
+// Where the bar has little room, a button shows and hides its less important
+// part. The style sheet says which part and where.
 import { byId } from "./page";
 
 export function foldSpare(): void {

@@ -3,7 +3,7 @@
 import { say } from "./page";
 import type { Marked } from "./takeplay";
 
-/** A Finished take is a recording that lies in the page's memory. */
+/** A Finished take is a recording in the page's memory. */
 export interface Finished {
   file: ArrayBuffer;
   name: string;

@@ -56,7 +56,7 @@ export class Session {
   }
 
   /** begin asks for the microphone and counts in; it resolves when the first
-   * click is laid down. */
+   * click is scheduled. */
   async begin(): Promise<void> {
     const { context, line } = this;
     const backing = (byId("take-backing", HTMLSelectElement)?.value ?? "click") as Backing;

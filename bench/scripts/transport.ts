@@ -1,4 +1,4 @@
-// Playing: passes follow one another by the audio clock, each laid down a
+// Playing: passes follow one another by the audio clock, each scheduled a
 // little ahead of time, so that loops close on the sample and a change of
 // tempo or of a word comes in on a note without a gap.
 import { Ladder } from "./ladder";
@@ -6,7 +6,7 @@ import { byId, checked, say, shown } from "./page";
 import { type Buses, drop, end, endAt, type Kind, type Pass, positionAt, schedule } from "./passes";
 import { partNames, type PartName, SoundCase, type Sounds, tuneOf, withTempo } from "./sounds";
 
-const aheadS = 1.2; // how far ahead passes are laid down; more than a hidden page's timer sleeps
+const aheadS = 1.2; // how far ahead passes are scheduled; longer than a hidden page's timer sleeps
 const tickMS = 80;
 const soonS = 0.06; // what the audio thread needs to take up a change
 
@@ -18,7 +18,7 @@ export interface Range {
 
 export class Transport {
   context: AudioContext | null = null;
-  passes: Pass[] = []; // laid down, oldest first
+  passes: Pass[] = []; // scheduled, oldest first
   range: Range | null = null;
   readonly levels = new Map<PartName | "count", GainNode>();
 
@@ -85,14 +85,14 @@ export class Transport {
     this.#changed();
   }
 
-  /** exerciseChanged takes up another spec, tempo, vamp or ladder. */
+  /** exerciseChanged switches to another spec, tempo, vamp or ladder. */
   exerciseChanged(): void {
     if (this.range && this.range.last >= shown().notes) this.range = null;
     this.#nextSounds = null;
     if (this.playing) void this.#retune();
   }
 
-  /** rangeChanged takes up another run of notes to repeat. */
+  /** rangeChanged switches to another run of notes to repeat. */
   rangeChanged(): void {
     if (!this.playing || !this.#current) return;
     this.#turn(this.#current, (position) => {
@@ -103,7 +103,7 @@ export class Transport {
     });
   }
 
-  /** goTo goes on from a note. */
+  /** goTo continues from a note. */
   goTo(note: number): void {
     if (!this.playing || !this.#current) {
       void this.play(note);
@@ -222,7 +222,7 @@ export class Transport {
     this.passes.push(pass);
   }
 
-  // tick lays down what comes within the time ahead and lets go of the past.
+  // tick schedules what comes within the time ahead and drops the past.
   #tick(): void {
     const context = this.context;
     if (!context) return;
@@ -266,7 +266,7 @@ export class Transport {
     );
   }
 
-  // retune goes over to what the page now shows.
+  // retune switches to what the page now shows.
   async #retune(): Promise<void> {
     const wish = ++this.#wish;
     let sounds: Sounds;
@@ -288,8 +288,8 @@ export class Transport {
     });
   }
 
-  // turn goes over to sounds on the next note of what plays, or at once where
-  // none is near; place turns the old position into the new one.
+  // turn switches to sounds on the next note of what plays, or at once where none
+  // is near. place maps the old position to the new one.
   #turn(sounds: Sounds, place: (position: number) => number): void {
     const context = this.context as AudioContext;
     const soonest = context.currentTime + soonS;
@@ -338,8 +338,8 @@ export class Transport {
   }
 }
 
-/** nextNote is when and where the next note of a pass begins, within what one
- * waits for without noticing; else the soonest time. */
+/** nextNote is when and where the next note of a pass begins, if the wait is too
+ * short to notice. Otherwise it is the soonest time. */
 function nextNote(pass: Pass, soonest: number): [number, number] {
   const patienceS = 0.8;
   const { samples, sample_rate: rate, notes } = pass.sounds.timeline;
