@@ -95,21 +95,25 @@ type liveTake struct {
 
 // follow reads blocks until the take ends, and says how to close.
 func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
+	lastSound := time.Now()
 	for {
-		kind, message, err := l.read(ctx)
+		kind, message, err := l.read(ctx, lastSound.Add(liveSilenceS*time.Second))
 		switch {
 		case err != nil && websocket.CloseStatus(err) >= 0:
 			return websocket.StatusNormalClosure, ""
 		case errors.Is(err, websocket.ErrMessageTooBig):
 			return websocket.StatusMessageTooBig, "a block is larger than 64 KiB"
-		case err != nil:
-			return websocket.StatusPolicyViolation, "no sound came for ten seconds"
+		case err != nil: // the page has gone, or the time for silence is over
+			return websocket.StatusNormalClosure, ""
 		case kind == websocket.MessageText:
 			l.tell(ctx, l.follower.Finish()) // who has gone needs no news
 			return websocket.StatusNormalClosure, ""
 		}
 		if reason := l.take(message); reason != "" {
 			return websocket.StatusInvalidFramePayloadData, reason
+		}
+		if len(l.samples) > 0 { // an empty block is silence too
+			lastSound = time.Now()
 		}
 		l.fed += len(l.samples)
 		if float64(l.fed) > audio.LongestS*float64(l.rate) {
@@ -121,9 +125,12 @@ func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
 	}
 }
 
-func (l *liveTake) read(ctx context.Context) (websocket.MessageType, []byte, error) {
-	ctx, cancel := context.WithTimeout(ctx, liveSilenceS*time.Second)
-	defer cancel()
+func (l *liveTake) read(ctx context.Context, until time.Time) (websocket.MessageType, []byte, error) {
+	// A context that ends would drop the socket before the reason is sent.
+	timer := time.AfterFunc(time.Until(until), func() {
+		l.socket.Close(websocket.StatusPolicyViolation, "no sound came for ten seconds")
+	})
+	defer timer.Stop()
 	return l.socket.Read(ctx)
 }
 
