@@ -13,7 +13,7 @@ import (
 	"strings"
 	"sync"
 
-	"heddle/score"
+	"heddle/score/surface"
 )
 
 // The scripts and styles in the folder built are made from scripts and styles
@@ -51,7 +51,7 @@ func loadAssets() (*assets, error) {
 	if err != nil {
 		return nil, err
 	}
-	if err := a.add(score.WebFonts(), false); err != nil {
+	if err := a.add(surface.WebFonts(), false); err != nil {
 		return nil, err
 	}
 	return a, a.add(built, true)

@@ -9,6 +9,7 @@ import (
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/score"
+	"heddle/score/surface"
 )
 
 // Pictures drawn for a window have the wrong size for paper. The print is a part
@@ -29,12 +30,12 @@ type paperPage struct {
 }
 
 // paper returns the drawings of the print: the neck, then the systems.
-func (a *asked) paper() []score.Drawing {
+func (a *asked) paper() []surface.Drawing {
 	options := a.view.Drawing()
 	options.Prefix, options.Width, options.Title = "paper-", paperWidth, ""
 	neck := options
 	neck.Title = "The neck"
-	drawings := append([]score.Drawing{score.PaperNeck(a.exercise, neck)}, score.Systems(a.exercise, options)...)
+	drawings := append([]surface.Drawing{score.PaperNeck(a.exercise, neck)}, score.Systems(a.exercise, options)...)
 	for i := range drawings {
 		a.view.HideLine(&drawings[i])
 	}
@@ -66,7 +67,7 @@ func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
 }
 
 // servePaperPicture sends one picture, numbered from 0, the neck.
-func (b *Bench) servePaperPicture(w http.ResponseWriter, r *http.Request, drawings []score.Drawing) {
+func (b *Bench) servePaperPicture(w http.ResponseWriter, r *http.Request, drawings []surface.Drawing) {
 	word := r.PathValue("picture")
 	number, err := strconv.Atoi(word)
 	if err != nil || number < 0 || number >= len(drawings) {
@@ -74,7 +75,7 @@ func (b *Bench) servePaperPicture(w http.ResponseWriter, r *http.Request, drawin
 		return
 	}
 	var svg bytes.Buffer
-	if err := score.WriteStandaloneSVG(&svg, drawings[number]); err != nil {
+	if err := surface.WriteSVG(&svg, drawings[number]); err != nil {
 		b.refuse(w, r, err)
 		return
 	}

@@ -9,7 +9,7 @@ import (
 	"strconv"
 	"strings"
 
-	"heddle/score"
+	"heddle/score/surface"
 )
 
 // The page is made of regions, the parts that a changed word can change. The page's
@@ -101,11 +101,11 @@ func (p *benchPage) part(b *Bench, name string) func() (template.HTML, error) {
 }
 
 // pictureOf writes a drawing for a page. What score writes is escaped already;
-// a browser would make a node of every end of a line.
-func pictureOf(d score.Drawing) func() (template.HTML, error) {
+// a browser would make a node of each line break.
+func pictureOf(d surface.Drawing) func() (template.HTML, error) {
 	return func() (template.HTML, error) {
 		var svg strings.Builder
-		err := score.WritePageSVG(&svg, d)
+		err := surface.WritePageSVG(&svg, d)
 		return template.HTML(strings.ReplaceAll(svg.String(), ">\n", ">")), err
 	}
 }

@@ -12,7 +12,7 @@ import (
 	"heddle/exercise"
 	"heddle/notefile"
 	"heddle/pitch"
-	"heddle/score"
+	"heddle/score/surface"
 	"heddle/sound"
 )
 
@@ -40,7 +40,7 @@ type job struct {
 func Formats() []Format {
 	return []Format{
 		{Name: "pdf", Label: "Handout (PDF)", MediaType: "application/pdf", write: writePDF},
-		{Name: "svg", Label: "Picture (SVG)", MediaType: "image/svg+xml", write: picture(score.WriteStandaloneSVG)},
+		{Name: "svg", Label: "Picture (SVG)", MediaType: "image/svg+xml", write: picture(surface.WriteSVG)},
 		{Name: "png", Label: "Picture (PNG)", MediaType: "image/png", write: picture(writePNG)},
 		{Name: "musicxml", Label: "MusicXML", MediaType: "application/vnd.recordare.musicxml+xml", write: plain(notefile.WriteMusicXML)},
 		{Name: "mid", Label: "MIDI", MediaType: "audio/midi", write: plain(notefile.WriteMIDI)},

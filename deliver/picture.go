@@ -6,16 +6,17 @@ import (
 	"strings"
 
 	"heddle/score"
+	"heddle/score/surface"
 )
 
 // pngDPI is the resolution of a PNG: fine enough to print, small enough to
 // send.
 const pngDPI = 200
 
-func writePNG(w io.Writer, d score.Drawing) error { return score.WritePNG(w, d, pngDPI) }
+func writePNG(w io.Writer, d surface.Drawing) error { return surface.WritePNG(w, d, pngDPI) }
 
 // picture writes the whole exercise as one picture.
-func picture(write func(io.Writer, score.Drawing) error) func(job) error {
+func picture(write func(io.Writer, surface.Drawing) error) func(job) error {
 	return func(j job) error {
 		d, err := score.Poster(j.exercise, j.choices.Drawing())
 		if err != nil {
@@ -34,7 +35,7 @@ func writePDF(j job) error {
 	for i := range pages {
 		j.choices.HideLine(&pages[i])
 	}
-	return score.WritePDF(j.to, pages)
+	return surface.WritePDF(j.to, pages)
 }
 
 // Hides reports whether a word of the hide key was chosen.
@@ -81,16 +82,16 @@ const rowsOfNotes = score.Tablature | score.NoteNames | score.Degrees | score.Ro
 
 // HideLine takes the notes out of a picture on paper where the line is to be
 // played by heart: nothing can appear there as it sounds.
-func (c Choices) HideLine(d *score.Drawing) {
+func (c Choices) HideLine(d *surface.Drawing) {
 	if c.Hides("line") {
 		d.Items = withoutNotes(d.Items)
 	}
 }
 
-func withoutNotes(items []score.Item) []score.Item {
-	var left []score.Item
+func withoutNotes(items []surface.Item) []surface.Item {
+	var left []surface.Item
 	for _, item := range items {
-		if g, ok := item.(score.Group); ok {
+		if g, ok := item.(surface.Group); ok {
 			switch class, _, _ := strings.Cut(g.Class, " "); class {
 			case "note", "rest", "joins":
 				continue

@@ -4,12 +4,13 @@ import (
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // An accidentalMark is the accidental printed before a note.
 type accidentalMark struct {
-	sign     Sign // 0 for none
-	courtesy bool // in parentheses
+	sign     surface.Sign // 0 for none
+	courtesy bool         // in parentheses
 }
 
 // accidentalsOf decides the accidental of every event of every measure.
@@ -26,7 +27,7 @@ func accidentalsOf(ex *exercise.Exercise, measures []measure) [][]accidentalMark
 			if e.TieFrom {
 				holds.Tied(p)
 			} else if printed, courtesy := holds.Next(p); printed {
-				marks[i][j] = accidentalMark{accidental(p.Name.Accidental), courtesy}
+				marks[i][j] = accidentalMark{surface.Accidental(p.Name.Accidental), courtesy}
 			}
 		}
 		holds.BarLine()
@@ -40,7 +41,7 @@ func (a accidentalMark) width() float64 {
 		return 0
 	}
 	if a.courtesy {
-		return a.sign.width() + ParenthesisLeft.width() + ParenthesisRight.width()
+		return a.sign.Width() + surface.ParenthesisLeft.Width() + surface.ParenthesisRight.Width()
 	}
-	return a.sign.width()
+	return a.sign.Width()
 }

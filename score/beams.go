@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
@@ -113,9 +114,9 @@ func (b *beam) hollow() bool {
 }
 
 // draw draws the beams of every level.
-func (b *beam) draw(p pen) []Item {
-	e := music().engraving
-	var items []Item
+func (b *beam) draw(p pen) []surface.Item {
+	e := surface.Engraving()
+	var items []surface.Item
 	for level := range b.levels {
 		for _, run := range b.runs(level) {
 			items = append(items, b.segment(p, run[0], run[1], level, e))
@@ -130,7 +131,7 @@ const stubLength = 1.1
 
 // runs returns the stretches of x that carry a beam of the level, from 0.
 func (b *beam) runs(level int) (runs [][2]float64) {
-	half := music().engraving.Stem / 2
+	half := surface.Engraving().Stem / 2
 	begin := 0.0
 	for _, h := range b.heads {
 		if level >= len(h.event.Beams) {
@@ -151,12 +152,12 @@ func (b *beam) runs(level int) (runs [][2]float64) {
 	return runs
 }
 
-func (b *beam) segment(p pen, from, to float64, level int, e engraving) Shape {
+func (b *beam) segment(p pen, from, to float64, level int, e surface.EngravingDefaults) surface.Shape {
 	sign := 1.0 // towards the heads
 	if !b.up {
 		sign = -1
 	}
 	inset := sign * float64(level) * (e.Beam + e.BeamSpacing)
 	a, z := b.at(from)+inset, b.at(to)+inset
-	return p.shape(Ink, Point{from, a}, Point{to, z}, Point{to, z + sign*e.Beam}, Point{from, a + sign*e.Beam})
+	return p.shape(surface.Ink, surface.Pt(from, a), surface.Pt(to, z), surface.Pt(to, z+sign*e.Beam), surface.Pt(from, a+sign*e.Beam))
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"io"
 	"testing"
 
@@ -22,13 +23,13 @@ func sixtyFour(b testing.TB) *exercise.Exercise {
 // The budget is 2 ms.
 func BenchmarkSVGScoreWithNeck(b *testing.B) {
 	ex := sixtyFour(b)
-	WriteSVG(io.Discard, Sheet(ex, Options{}))
+	surface.WriteSVG(io.Discard, Sheet(ex, Options{}))
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := WriteSVG(io.Discard, Sheet(ex, Options{})); err != nil {
+		if err := surface.WriteSVG(io.Discard, Sheet(ex, Options{})); err != nil {
 			b.Fatal(err)
 		}
-		if err := WriteSVG(io.Discard, Neck(ex, Options{})); err != nil {
+		if err := surface.WriteSVG(io.Discard, Neck(ex, Options{})); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -42,7 +43,7 @@ func BenchmarkPDFPage(b *testing.B) {
 		if err != nil {
 			b.Fatal(err)
 		}
-		if err := WritePDF(io.Discard, pages); err != nil {
+		if err := surface.WritePDF(io.Discard, pages); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -51,15 +52,8 @@ func BenchmarkPDFPage(b *testing.B) {
 func BenchmarkPNGSheetAt150(b *testing.B) {
 	ex := sixtyFour(b)
 	for b.Loop() {
-		if err := WritePNG(io.Discard, Sheet(ex, Options{}), 150); err != nil {
+		if err := surface.WritePNG(io.Discard, Sheet(ex, Options{}), 150); err != nil {
 			b.Fatal(err)
 		}
-	}
-}
-
-func BenchmarkReadingTheFonts(b *testing.B) {
-	for b.Loop() {
-		readMusicFont()
-		readTextFont(serifFile)
 	}
 }

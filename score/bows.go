@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"math"
 	"slices"
 
@@ -9,7 +10,7 @@ import (
 
 // A bow is a tie or a slur in one system.
 type bow struct {
-	from, to Point
+	from, to surface.Point
 	height   float64 // negative: over the notes
 	slur     bool
 	notes    []int // that it joins, of this system
@@ -37,7 +38,7 @@ func (s *system) tiesOf() []bow {
 		}
 		height := side * min(tieHigh, max(tieLow, (to-from)*0.09+0.3))
 		y := h.y + side*0.28
-		bows = append(bows, bow{from: Point{from, y}, to: Point{to, y}, height: height, notes: []int{h.event.Note}})
+		bows = append(bows, bow{from: surface.Pt(from, y), to: surface.Pt(to, y), height: height, notes: []int{h.event.Note}})
 	}
 	for i := range s.heads {
 		h := &s.heads[i]
@@ -130,13 +131,13 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 		return bottom + slurClear
 	}
 	first, last := &heads[0], &heads[len(heads)-1]
-	b := bow{from: Point{first.x, edge(first)}, to: Point{last.x, edge(last)}, slur: true}
+	b := bow{from: surface.Pt(first.x, edge(first)), to: surface.Pt(last.x, edge(last)), slur: true}
 	for _, h := range heads {
 		b.notes = append(b.notes, h.event.Note)
 	}
 	b.notes = slices.Compact(b.notes)
 	if open {
-		b.from = Point{first.x - tieStart - bowOverrun, b.from.Y}
+		b.from = surface.Pt(first.x-tieStart-bowOverrun, b.from.Y)
 	}
 	if goes {
 		b.to.X = s.right - 0.2
@@ -190,8 +191,8 @@ func (b bow) reach() (top, bottom float64) {
 	return min(b.from.Y, b.to.Y, middle), max(b.from.Y, b.to.Y, middle)
 }
 
-func (b bow) draw(p pen) Item {
-	e := music().engraving
+func (b bow) draw(p pen) surface.Item {
+	e := surface.Engraving()
 	end, middle := e.TieEnd, e.TieMiddle
 	if b.slur {
 		end, middle = e.SlurEnd, e.SlurMiddle

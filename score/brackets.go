@@ -1,5 +1,9 @@
 package score
 
+import (
+	"heddle/score/surface"
+)
+
 import "heddle/line"
 
 // A bracketMark is the bracket over one group in one system.
@@ -92,7 +96,7 @@ func (s *system) sameGroup(a, b int) bool {
 }
 
 // fits reports whether the long label is no wider than the bracket.
-func (m bracketMark) fits() bool { return Sans.Width(m.long, labelSize) <= m.to-m.from }
+func (m bracketMark) fits() bool { return surface.Sans.Width(m.long, labelSize) <= m.to-m.from }
 
 // labelBrackets chooses long labels for the brackets of a line where all of
 // them fit, else short ones: one scale has one label throughout. The landing,
@@ -113,18 +117,18 @@ func labelBrackets(systems []*system) {
 }
 
 // draw draws the bracket with its line at y and its label above.
-func (m bracketMark) draw(p pen, y, labelY float64) []Item {
-	paint := Soft
+func (m bracketMark) draw(p pen, y, labelY float64) []surface.Item {
+	paint := surface.Soft
 	if m.style >= 0 {
-		paint = Scale(m.style)
+		paint = surface.Scale(m.style)
 	}
-	var items []Item
-	hooks := Rules{Width: bracketWidth * p.space, Paint: paint}
+	var items []surface.Item
+	hooks := surface.Rules{Width: bracketWidth * p.space, Paint: paint}
 	if m.opens {
-		hooks.Lines = append(hooks.Lines, [2]Point{p.at(m.from, y-bracketWidth/2), p.at(m.from, y+bracketHook)})
+		hooks.Lines = append(hooks.Lines, [2]surface.Point{p.at(m.from, y-bracketWidth/2), p.at(m.from, y+bracketHook)})
 	}
 	if m.shuts {
-		hooks.Lines = append(hooks.Lines, [2]Point{p.at(m.to, y-bracketWidth/2), p.at(m.to, y+bracketHook)})
+		hooks.Lines = append(hooks.Lines, [2]surface.Point{p.at(m.to, y-bracketWidth/2), p.at(m.to, y+bracketHook)})
 	}
 	if m.style == landingStyle {
 		items = append(items, p.line(m.from, y, m.to, y, bracketWidth*0.6, paint))
@@ -140,7 +144,7 @@ func (m bracketMark) draw(p pen, y, labelY float64) []Item {
 		label = m.long
 	}
 	if label != "" {
-		items = append(items, p.text(label, (m.from+m.to)/2, labelY, labelSize, Sans, Center, paint))
+		items = append(items, p.text(label, (m.from+m.to)/2, labelY, labelSize, surface.Sans, surface.Center, paint))
 	}
 	return items
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"regexp"
 	"strings"
 	"testing"
@@ -44,7 +45,7 @@ func TestNothingBesideTheNotesTellsAHiddenLine(t *testing.T) {
 }
 
 // stringsOf returns the stretches of the tablature's strings.
-func stringsOf(t *testing.T, d Drawing) []string {
+func stringsOf(t *testing.T, d surface.Drawing) []string {
 	t.Helper()
 	var all []string
 	for _, m := range regexp.MustCompile(`class="tab">\s*<path d="([^"]+)"`).FindAllStringSubmatch(svgOf(t, d), -1) {
@@ -53,10 +54,10 @@ func stringsOf(t *testing.T, d Drawing) []string {
 	return all
 }
 
-func svgOf(t *testing.T, d Drawing) string {
+func svgOf(t *testing.T, d surface.Drawing) string {
 	t.Helper()
 	var b strings.Builder
-	if err := WriteSVG(&b, d); err != nil {
+	if err := surface.WriteSVG(&b, d); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -79,7 +80,7 @@ func TestWhatIsLeftOutIsNotDescribedEither(t *testing.T) {
 		if says != strings.TrimSpace(says) {
 			t.Errorf("%q has blanks around it", says)
 		}
-		for _, d := range []Drawing{Neck(ex, Options{Without: c.without}), Strip(ex, Options{Without: c.without})} {
+		for _, d := range []surface.Drawing{Neck(ex, Options{Without: c.without}), Strip(ex, Options{Without: c.without})} {
 			if told := name.MatchString(d.Description) || regexp.MustCompile(`^[A-G][♭♯]? `).MatchString(d.Description); told != c.names {
 				t.Errorf("without %b %s says %q", c.without, d.Title, d.Description)
 			}

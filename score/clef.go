@@ -4,11 +4,12 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // A clef places pitches on the staff.
 type clef struct {
-	sign   Sign
+	sign   surface.Sign
 	line   float64 // where the sign's origin stands, in staff spaces from the top line
 	middle int     // diatonic number of the sounding pitch on the middle line
 	spoken string  // for the description
@@ -21,11 +22,11 @@ func diatonic(letter pitch.Letter, octave int) int { return 7*octave + int(lette
 func clefOf(in neck.Instrument) clef {
 	switch c := in.Clef(); {
 	case c.Bass:
-		return clef{BassClefOctave, 1, diatonic(pitch.D, 2), "bass clef sounding an octave lower"}
+		return clef{surface.BassClefOctave, 1, diatonic(pitch.D, 2), "bass clef sounding an octave lower"}
 	case c.Octave == 0:
-		return clef{TrebleClef, 3, diatonic(pitch.B, 4), "treble clef"}
+		return clef{surface.TrebleClef, 3, diatonic(pitch.B, 4), "treble clef"}
 	}
-	return clef{TrebleClefOctave, 3, diatonic(pitch.B, 3), "treble clef sounding an octave lower"}
+	return clef{surface.TrebleClefOctave, 3, diatonic(pitch.B, 3), "treble clef sounding an octave lower"}
 }
 
 // place returns a sounding pitch's staff place: steps above the middle line.
@@ -55,30 +56,30 @@ func (l *layout) ledgers(note int) []float64 {
 }
 
 // headSign returns the notehead of a value.
-func headSign(v line.NoteValue) Sign {
+func headSign(v line.NoteValue) surface.Sign {
 	switch {
 	case v.Halvings <= 0:
-		return NoteheadWhole
+		return surface.NoteheadWhole
 	case v.Halvings == 1:
-		return NoteheadHalf
+		return surface.NoteheadHalf
 	}
-	return NoteheadBlack
+	return surface.NoteheadBlack
 }
 
 // restSign returns the sign of a rest.
-func (l *layout) restSign(e line.Written) Sign {
+func (l *layout) restSign(e line.Written) surface.Sign {
 	if e.WholeBar {
-		return RestWhole
+		return surface.RestWhole
 	}
-	return RestWhole + Sign(e.Value.Halvings)
+	return surface.RestWhole + surface.Sign(e.Value.Halvings)
 }
 
 // finalBarWidth returns the width of the last bar line, with its repeat dots.
 func (l *layout) finalBarWidth() float64 {
-	e := music().engraving
+	e := surface.Engraving()
 	w := e.ThinBar + e.BarSeparation + e.ThickBar
 	if l.options.Repeat {
-		w += e.RepeatDots + RepeatDots.width()
+		w += e.RepeatDots + surface.RepeatDots.Width()
 	}
 	return w
 }

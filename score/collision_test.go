@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"heddle/score/surface"
 	"math"
 	"strings"
 	"testing"
@@ -13,30 +14,30 @@ import (
 type placedBox struct {
 	what string
 	note int // the note of its group, or −1
-	box  Box
+	box  surface.Box
 }
 
 // boxesOf returns the boxes of all glyphs and texts.
-func boxesOf(items []Item, note int) (boxes []placedBox) {
+func boxesOf(items []surface.Item, note int) (boxes []placedBox) {
 	for _, item := range items {
 		switch it := item.(type) {
-		case Group:
+		case surface.Group:
 			n := note
 			if len(it.Notes) == 1 {
 				n = it.Notes[0]
 			}
 			boxes = append(boxes, boxesOf(it.Items, n)...)
-		case Glyph:
-			boxes = append(boxes, placedBox{music().glyphs[it.Sign].name, note, it.bounds()})
-		case Text:
-			boxes = append(boxes, placedBox{fmt.Sprintf("%q", it.Text), note, it.bounds()})
+		case surface.Glyph:
+			boxes = append(boxes, placedBox{signName(it.Sign), note, boundsOf(it)})
+		case surface.Text:
+			boxes = append(boxes, placedBox{fmt.Sprintf("%q", it.Text), note, boundsOf(it)})
 		}
 	}
 	return boxes
 }
 
 // overlap returns how deep two boxes lie in each other in mm, 0 for not.
-func overlap(a, b Box) float64 {
+func overlap(a, b surface.Box) float64 {
 	x := min(a.MaxX, b.MaxX) - max(a.MinX, b.MinX)
 	y := min(a.MaxY, b.MaxY) - max(a.MinY, b.MinY)
 	return max(0, min(x, y))
@@ -51,7 +52,7 @@ func mustOverlap(a, b placedBox) bool {
 }
 
 // collisions lists the pairs of boxes that overlap by more than a hair.
-func collisions(items []Item) (found []string) {
+func collisions(items []surface.Item) (found []string) {
 	const hair = 0.03 // mm
 	boxes := boxesOf(items, -1)
 	for i, a := range boxes {
@@ -77,7 +78,7 @@ func TestNothingCollidesInTheHardCases(t *testing.T) {
 			t.Errorf("%s has no system", c.name)
 		}
 		for i, s := range systems {
-			for _, found := range collisions(s.draw(Point{})) {
+			for _, found := range collisions(s.draw(surface.Point{})) {
 				t.Errorf("%s, system %d: %s", c.name, i+1, found)
 			}
 		}
@@ -140,7 +141,7 @@ func TestNothingCollidesInExercisesFromSpecs(t *testing.T) {
 				l := newLayout(ex, Options{})
 				l.fit(width)
 				for k, s := range l.systems(width / l.options.space()) {
-					for _, found := range collisions(s.draw(Point{})) {
+					for _, found := range collisions(s.draw(surface.Point{})) {
 						t.Errorf("%q at %g mm, system %d: %s", strings.ReplaceAll(text, "\n", ", "), width, k+1, found)
 					}
 				}
@@ -150,4 +151,15 @@ func TestNothingCollidesInExercisesFromSpecs(t *testing.T) {
 	if count < 25 {
 		t.Errorf("only %d of the specs could be built", count)
 	}
+}
+
+// signName names the kinds of sign that may overlap.
+func signName(s surface.Sign) string {
+	switch {
+	case s >= surface.FlagEighthUp && s < surface.FlagEighthUp+16:
+		return "flag"
+	case s >= surface.TimeDigit && s < surface.TimeDigit+10:
+		return "timeSig"
+	}
+	return fmt.Sprintf("U+%X", int(s))
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
@@ -81,7 +82,7 @@ func (l *layout) columnsOf() []column {
 			columns = append(columns, c)
 		}
 		end := column{measure: i, barLine: true, last: i == len(l.measures)-1}
-		end.extents[staffRow] = extent{left: music().engraving.ThinBar}
+		end.extents[staffRow] = extent{left: surface.Engraving().ThinBar}
 		if end.last {
 			end.extents[staffRow].left = l.finalBarWidth()
 		}
@@ -102,7 +103,7 @@ func (l *layout) flagReach(e line.Written) float64 {
 	h := head{event: e, place: l.clef.place(l.exercise.Notes[e.Note].Pitch)}
 	h.up = h.place < 0
 	h.attach()
-	return h.stem - music().engraving.Stem/2 + h.flagSign().width()
+	return h.stem - surface.Engraving().Stem/2 + h.flagSign().Width()
 }
 
 // tears reports whether a break after the event would tear a tuplet.
@@ -143,7 +144,7 @@ func spreadChords(l *layout, columns []column) {
 				columns[i-1].least += need - room
 			}
 			from, room = i, 0
-			need = SerifBold.Width(symbol, chordSize) + chordGap
+			need = surface.SerifBold.Width(symbol, chordSize) + chordGap
 		}
 		room += columns[i].least
 	}
@@ -152,24 +153,24 @@ func spreadChords(l *layout, columns []column) {
 // extents measures what stands in a column.
 func (l *layout) extents(c column) (out [rowCount]extent) {
 	if c.event.Note == line.Silence {
-		w := l.restSign(c.event).width() / 2
+		w := l.restSign(c.event).Width() / 2
 		out[staffRow] = extent{w, w}
 		if c.event.Value.Dots > 0 && !c.event.WholeBar {
-			out[staffRow].right += dotGap + AugmentationDot.width()
+			out[staffRow].right += dotGap + surface.AugmentationDot.Width()
 		}
 		return out
 	}
 	head := headSign(c.event.Value)
-	w := head.width() / 2
+	w := head.Width() / 2
 	out[staffRow] = extent{w, w}
 	if c.accidental.sign != 0 {
 		out[staffRow].left += accidentalGap + c.accidental.width()
 	}
 	if c.event.Value.Dots > 0 {
-		out[staffRow].right += dotGap + AugmentationDot.width()
+		out[staffRow].right += dotGap + surface.AugmentationDot.Width()
 	}
 	if len(l.ledgers(c.event.Note)) > 0 {
-		reach := w + music().engraving.LedgerExtension
+		reach := w + surface.Engraving().LedgerExtension
 		out[staffRow].left = max(out[staffRow].left, reach)
 		out[staffRow].right = max(out[staffRow].right, reach)
 	}
@@ -180,7 +181,7 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 		}
 	}
 	if sign, picked := pickSigns[l.exercise.Notes[c.event.Note].Stroke]; picked && l.options.has(Strokes) {
-		half := sign.width() * strokeScale / 2
+		half := sign.Width() * strokeScale / 2
 		out[strokeRow] = extent{half, half}
 	}
 	return out

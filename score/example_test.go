@@ -6,6 +6,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/score"
+	"heddle/score/surface"
 )
 
 func Example() {
@@ -25,7 +26,7 @@ func Example() {
 		return
 	}
 	var file bytes.Buffer
-	if err := score.WritePDF(&file, pages); err != nil {
+	if err := surface.WritePDF(&file, pages); err != nil {
 		fmt.Println(err)
 		return
 	}

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"strings"
 	"testing"
 
@@ -26,14 +27,14 @@ func hardCases(t testing.TB) []hardCase {
 		{"sixteenth-triplets-double-accidentals", doubleAccidentals(t), Options{}},
 		{"threes-in-five-four-with-pickup", fiveFourPickup(t), Options{}},
 		{"eight-strings", eightStrings(t), Options{}},
-		{"left-handed-dark", leftHanded(t), Options{Theme: Dark}},
+		{"left-handed-dark", leftHanded(t), Options{Theme: surface.Dark}},
 		{"four-string-bass", bass(t), Options{}},
 		{"off-both-ends", offBothEnds(t), Options{}},
 		{"one-note", oneNote(t), Options{}},
 		{"three-hundred-notes", threeHundred(t), Options{Page: Letter}},
 		{"legato-swing-landing", legatoSwing(t), Options{Repeat: true}},
 		{"odd-durations", oddDurations(t), Options{}},
-		{"four-scales-over-changes", fourScales(t), Options{Theme: BlackAndWhite}},
+		{"four-scales-over-changes", fourScales(t), Options{Theme: surface.BlackAndWhite}},
 		{"narrow-screen", doubleAccidentals(t), Options{Width: 95}},
 	}
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"strconv"
 
 	"heddle/exercise"
@@ -76,41 +77,41 @@ func (l *layout) style(note int) int {
 }
 
 // paint returns the colour of a note's labels.
-func (l *layout) paint(note int) Paint {
+func (l *layout) paint(note int) surface.Paint {
 	if s := l.style(note); s >= 0 {
-		return Scale(s)
+		return surface.Scale(s)
 	}
-	return Soft
+	return surface.Soft
 }
 
 // cell returns what a row shows in a column; empty for nothing.
-func (l *layout) cell(c column, r row) (text string, face Face, size float64) {
+func (l *layout) cell(c column, r row) (text string, face surface.Face, size float64) {
 	e := c.event
 	if e.Note == line.Silence || c.barLine {
-		return "", Sans, 0
+		return "", surface.Sans, 0
 	}
 	n := l.exercise.Notes[e.Note]
 	switch {
 	case r == tabRow && l.options.has(Tablature):
 		if e.TieFrom && e.Start != l.measures[c.measure].Start {
-			return "", SansBold, tabSize
+			return "", surface.SansBold, tabSize
 		}
 		if e.TieFrom {
-			return "(" + strconv.Itoa(n.Fret) + ")", SansBold, tabSize
+			return "(" + strconv.Itoa(n.Fret) + ")", surface.SansBold, tabSize
 		}
-		return strconv.Itoa(n.Fret), SansBold, tabSize
+		return strconv.Itoa(n.Fret), surface.SansBold, tabSize
 	case e.TieFrom:
-		return "", Sans, 0
+		return "", surface.Sans, 0
 	case r == strokeRow && l.options.has(Strokes):
-		return strokeLetters[n.Stroke], Sans, strokeSize
+		return strokeLetters[n.Stroke], surface.Sans, strokeSize
 	case r == fingerRow && l.options.has(Fingers):
-		return strconv.Itoa(n.Finger), Sans, fingerSize
+		return strconv.Itoa(n.Finger), surface.Sans, fingerSize
 	case r == nameRow && l.options.has(NoteNames):
-		return l.exercise.Naming.Name(n.Pitch.Name), Sans, nameSize
+		return l.exercise.Naming.Name(n.Pitch.Name), surface.Sans, nameSize
 	case r == degreeRow && l.options.has(Degrees) && n.Degree.Number > 0:
-		return n.Degree.Symbol(), Sans, degreeSize
+		return n.Degree.Symbol(), surface.Sans, degreeSize
 	}
-	return "", Sans, 0
+	return "", surface.Sans, 0
 }
 
 // strokeLetters are what stands for a stroke of the fretting hand; those of the

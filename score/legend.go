@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
@@ -10,7 +11,7 @@ import (
 
 // legend draws, beneath the neck, each scale's figure and line, its name, and
 // its window; and over the frets of the window the line itself.
-func (n *neckView) legend() (items []Item, bottom float64) {
+func (n *neckView) legend() (items []surface.Item, bottom float64) {
 	y := n.y(n.in.Strings()) + neckEdge + fretNumber + 3.2
 	for number, s := range n.scales {
 		items = append(items, n.windowLine(number, s, y))
@@ -20,17 +21,17 @@ func (n *neckView) legend() (items []Item, bottom float64) {
 	x := 1.0
 	for number, s := range n.scales {
 		text := n.placementText(s)
-		width := 14 + Sans.Width(text, legendSize)
+		width := 14 + surface.Sans.Width(text, legendSize)
 		if x > 1 && x+width > n.width {
 			x, y = 1, y+legendLine
 		}
 		middle := y + legendLine/2
 		small := *n
 		small.radius = 1.5
-		figure := small.figure(Point{x + 1.8, middle}, claim{number: number, scale: s}, 0, 1)
-		line := Rules{Lines: [][2]Point{{{x + 4.6, middle}, {x + 11.6, middle}}}, Width: 0.32, Paint: Scale(number), Dash: legendDash(number)}
-		items = append(items, append(figure, line, Text{
-			Text: text, At: Point{x + 13, middle + legendSize*capHeight/2}, Size: legendSize, Face: Sans, Paint: Scale(number),
+		figure := small.figure(surface.Pt(x+1.8, middle), claim{number: number, scale: s}, 0, 1)
+		line := surface.Rules{Lines: [][2]surface.Point{{surface.Pt(x+4.6, middle), surface.Pt(x+11.6, middle)}}, Width: 0.32, Paint: surface.Scale(number), Dash: legendDash(number)}
+		items = append(items, append(figure, line, surface.Text{
+			Text: text, At: surface.Pt(x+13, middle+legendSize*surface.CapHeight/2), Size: legendSize, Face: surface.Sans, Paint: surface.Scale(number),
 		})...)
 		x += width + 6
 	}
@@ -46,13 +47,13 @@ func legendDash(number int) []float64 {
 }
 
 // windowLine draws the window of a placement as a line beneath its frets.
-func (n *neckView) windowLine(number int, s exercise.Scale, y float64) Item {
+func (n *neckView) windowLine(number int, s exercise.Scale, y float64) surface.Item {
 	low, high := max(s.Placement.Window.Low-1, n.from), min(s.Placement.Window.High, n.to)
 	from, to := n.wire(low), n.wire(max(high, low))
 	if s.Placement.Window.Low == 0 {
 		from = n.finger(0)
 	}
-	return Rules{Lines: [][2]Point{{{from, y}, {to, y}}}, Width: 0.45, Paint: Scale(number), Dash: legendDash(number)}
+	return surface.Rules{Lines: [][2]surface.Point{{surface.Pt(from, y), surface.Pt(to, y)}}, Width: 0.45, Paint: surface.Scale(number), Dash: legendDash(number)}
 }
 
 // placementText names a placement: its scale, window and root.

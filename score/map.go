@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"heddle/score/surface"
 	"slices"
 	"strconv"
 	"strings"
@@ -25,22 +26,22 @@ const (
 // have in the score. The row of the current pair (counted from 0; −1 for none)
 // is shaded and has a mark at its left; every row has a ground over the whole
 // width, so that it can be clicked anywhere.
-func Map(in neck.Instrument, pairs []neck.Pair, current int, opt Options) Drawing {
+func Map(in neck.Instrument, pairs []neck.Pair, current int, opt Options) surface.Drawing {
 	width := opt.Width
 	if width <= 0 {
 		width = mapWidth
 	}
 	m := neckMap{in: in, width: width}
-	d := Drawing{Width: width, Title: "Places on the neck", Description: m.describe(pairs), Prefix: opt.Prefix, Theme: opt.Theme}
+	d := surface.Drawing{Width: width, Title: "Places on the neck", Description: m.describe(pairs), Prefix: opt.Prefix, Theme: opt.Theme}
 	d.Items = append(d.Items, m.neck()...)
 	y := m.bottom() + mapNumber + 1.6
 	for i, pair := range pairs {
 		placements := append([]neck.Placement{pair.Home}, pair.Superimposed...)
-		g := Group{Class: "place", ID: "place" + strconv.Itoa(i)}
+		g := surface.Group{Class: "place", ID: "place" + strconv.Itoa(i)}
 		g.Items = append(g.Items, m.ground(y, mapRow*float64(len(placements)), i == current)...)
-		g.Items = append(g.Items, Text{
-			Text: strconv.Itoa(i + 1), At: Point{m.x(mapLeft - 2), y + mapRow*float64(len(placements))/2 + mapNumber*capHeight/2},
-			Size: mapNumber, Face: Sans, Align: Center, Paint: Soft,
+		g.Items = append(g.Items, surface.Text{
+			Text: strconv.Itoa(i + 1), At: surface.Pt(m.x(mapLeft-2), y+mapRow*float64(len(placements))/2+mapNumber*surface.CapHeight/2),
+			Size: mapNumber, Face: surface.Sans, Align: surface.Center, Paint: surface.Soft,
 		})
 		for number, p := range placements {
 			g.Items = append(g.Items, m.bar(p.Window, number, y))
@@ -79,56 +80,56 @@ func (m neckMap) top() float64 { return 0.5 }
 func (m neckMap) bottom() float64 { return m.top() + mapStringGap*float64(max(1, m.in.Strings())) }
 
 // neck draws the outline, frets, strings and inlays.
-func (m neckMap) neck() []Item {
+func (m neckMap) neck() []surface.Item {
 	top, bottom := m.top(), m.bottom()
 	left, right := m.wire(0), m.wire(m.in.LastFret())
-	frets := Rules{Width: 0.25, Paint: Hair}
-	var dots []Item
+	frets := surface.Rules{Width: 0.25, Paint: surface.Hair}
+	var dots []surface.Item
 	for fret := 1; fret <= m.in.LastFret(); fret++ {
-		frets.Lines = append(frets.Lines, [2]Point{{m.wire(fret), top}, {m.wire(fret), bottom}})
+		frets.Lines = append(frets.Lines, [2]surface.Point{surface.Pt(m.wire(fret), top), surface.Pt(m.wire(fret), bottom)})
 		if slices.Contains(m.in.Inlays(), fret+m.in.Capo) {
 			x := (m.wire(fret-1) + m.wire(fret)) / 2
 			dots = append(dots,
-				Disc{Center: Point{x, (top + bottom) / 2}, Radius: 0.7, Fill: Inlay},
-				Text{Text: strconv.Itoa(fret), At: Point{x, bottom + mapNumber + 0.2}, Size: mapNumber, Face: Sans, Align: Center, Paint: Soft})
+				surface.Disc{Center: surface.Pt(x, (top+bottom)/2), Radius: 0.7, Fill: surface.Inlay},
+				surface.Text{Text: strconv.Itoa(fret), At: surface.Pt(x, bottom+mapNumber+0.2), Size: mapNumber, Face: surface.Sans, Align: surface.Center, Paint: surface.Soft})
 		}
 	}
-	strings := Rules{Width: 0.15, Paint: Hair}
+	strings := surface.Rules{Width: 0.15, Paint: surface.Hair}
 	for i := range m.in.Strings() {
 		y := top + mapStringGap*(float64(i)+0.5)
-		strings.Lines = append(strings.Lines, [2]Point{{left, y}, {right, y}})
+		strings.Lines = append(strings.Lines, [2]surface.Point{surface.Pt(left, y), surface.Pt(right, y)})
 	}
-	items := []Item{Shape{Fill: Wood, Path: polygon(Point{left, top}, Point{right, top}, Point{right, bottom}, Point{left, bottom})}}
+	items := []surface.Item{surface.Shape{Fill: surface.Wood, Path: surface.Polygon(surface.Pt(left, top), surface.Pt(right, top), surface.Pt(right, bottom), surface.Pt(left, bottom))}}
 	items = append(items, dots...)
-	return append(items, frets, strings, Rules{Lines: [][2]Point{{{left, top}, {left, bottom}}}, Width: 0.7, Paint: Ink})
+	return append(items, frets, strings, surface.Rules{Lines: [][2]surface.Point{{surface.Pt(left, top), surface.Pt(left, bottom)}}, Width: 0.7, Paint: surface.Ink})
 }
 
 // ground draws what lies beneath the bars of a pair, with half the white that
 // parts it from its neighbours.
-func (m neckMap) ground(y, height float64, current bool) []Item {
+func (m neckMap) ground(y, height float64, current bool) []surface.Item {
 	const markWidth = 0.8
 	top, bottom := y-mapPairGap/2, y+height+mapPairGap/2
-	block := func(from, to float64, paint Paint) Shape {
-		return Shape{Fill: paint, Path: polygon(Point{from, top}, Point{to, top}, Point{to, bottom}, Point{from, bottom})}
+	block := func(from, to float64, paint surface.Paint) surface.Shape {
+		return surface.Shape{Fill: paint, Path: surface.Polygon(surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, bottom), surface.Pt(from, bottom))}
 	}
 	if !current {
-		return []Item{block(0, m.width, Paper)}
+		return []surface.Item{block(0, m.width, surface.Paper)}
 	}
-	return []Item{block(0, m.width, Glow), block(0, markWidth, Ink)}
+	return []surface.Item{block(0, m.width, surface.Glow), block(0, markWidth, surface.Ink)}
 }
 
 // bar draws a window: home filled, the others hollow with their own line.
-func (m neckMap) bar(w neck.Window, number int, y float64) Item {
+func (m neckMap) bar(w neck.Window, number int, y float64) surface.Item {
 	from, to := m.wire(max(w.Low-1, 0)), m.wire(min(w.High, m.in.LastFret()))
 	const thick = 1.9
 	top := y + (mapRow-thick)/2
 	if number == 0 {
-		return Shape{Fill: Scale(0), Path: polygon(Point{from, top}, Point{to, top}, Point{to, top + thick}, Point{from, top + thick})}
+		return surface.Shape{Fill: surface.Scale(0), Path: surface.Polygon(surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, top+thick), surface.Pt(from, top+thick))}
 	}
-	edge := Rules{Width: 0.45, Paint: Scale(number), Dash: pen{space: 1}.lengths(dashOf(number))}
-	corners := []Point{{from, top}, {to, top}, {to, top + thick}, {from, top + thick}}
+	edge := surface.Rules{Width: 0.45, Paint: surface.Scale(number), Dash: pen{space: 1}.lengths(dashOf(number))}
+	corners := []surface.Point{surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, top+thick), surface.Pt(from, top+thick)}
 	for i, c := range corners {
-		edge.Lines = append(edge.Lines, [2]Point{c, corners[(i+1)%4]})
+		edge.Lines = append(edge.Lines, [2]surface.Point{c, corners[(i+1)%4]})
 	}
 	return edge
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"slices"
 	"strconv"
 
@@ -39,20 +40,22 @@ const (
 // its point; a spot of several scales shows the shape of each around the other,
 // and one label: that of the scale that the line plays there first. Roots have a ring of their own. Spots that the line
 // plays and no placement holds are small and hollow.
-func Neck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt, stringGap) }
+func Neck(ex *exercise.Exercise, opt Options) surface.Drawing { return drawNeck(ex, opt, stringGap) }
 
 // PaperNeck returns the neck as Pages draws it, its strings a little closer to
 // leave room for the music.
-func PaperNeck(ex *exercise.Exercise, opt Options) Drawing { return drawNeck(ex, opt, paperStringGap) }
+func PaperNeck(ex *exercise.Exercise, opt Options) surface.Drawing {
+	return drawNeck(ex, opt, paperStringGap)
+}
 
 // drawNeck draws the neck with a distance between its strings.
-func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
+func drawNeck(ex *exercise.Exercise, opt Options, gap float64) surface.Drawing {
 	n := newNeckView(ex, opt, gap)
-	d := Drawing{
+	d := surface.Drawing{
 		Width: n.width, Title: titleOf(ex, opt, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),
 	}
-	d.Items = append(d.Items, Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})
+	d.Items = append(d.Items, surface.Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})
 	legend, bottom := n.legend()
 	d.Items = append(d.Items, legend...)
 	d.Height = bottom
@@ -61,32 +64,32 @@ func drawNeck(ex *exercise.Exercise, opt Options, gap float64) Drawing {
 
 // wood draws the ground, the window of the home placement, the inlays, the
 // frets and the nut.
-func (n *neckView) wood() []Item {
+func (n *neckView) wood() []surface.Item {
 	top, bottom := n.y(1)-neckEdge, n.y(n.in.Strings())+neckEdge
-	block := func(paint Paint, from, to float64) Shape {
-		return Shape{Fill: paint, Path: polygon(Point{from, top}, Point{to, top}, Point{to, bottom}, Point{from, bottom})}
+	block := func(paint surface.Paint, from, to float64) surface.Shape {
+		return surface.Shape{Fill: paint, Path: surface.Polygon(surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, bottom), surface.Pt(from, bottom))}
 	}
-	items := []Item{block(Wood, n.wire(n.from), n.wire(n.to))}
+	items := []surface.Item{block(surface.Wood, n.wire(n.from), n.wire(n.to))}
 	if len(n.scales) > 0 {
 		w := n.scales[0].Placement.Window
 		if high := min(w.High, n.to); high > n.from {
-			items = append(items, Group{Class: "window", Items: []Item{block(Glow, n.wire(max(w.Low-1, n.from)), n.wire(high))}})
+			items = append(items, surface.Group{Class: "window", Items: []surface.Item{block(surface.Glow, n.wire(max(w.Low-1, n.from)), n.wire(high))}})
 		}
 	}
 	items = append(items, n.inlays()...)
-	frets := Rules{Width: fretWidth, Paint: Hair}
+	frets := surface.Rules{Width: fretWidth, Paint: surface.Hair}
 	for fret := max(n.from, 1); fret <= n.to; fret++ {
-		frets.Lines = append(frets.Lines, [2]Point{{n.wire(fret), top}, {n.wire(fret), bottom}})
+		frets.Lines = append(frets.Lines, [2]surface.Point{surface.Pt(n.wire(fret), top), surface.Pt(n.wire(fret), bottom)})
 	}
 	items = append(items, frets)
 	if n.from == 0 {
 		x := n.mirror(n.left - nutWidth/2)
-		items = append(items, Rules{Lines: [][2]Point{{{x, top}, {x, bottom}}}, Width: nutWidth, Paint: Ink})
+		items = append(items, surface.Rules{Lines: [][2]surface.Point{{surface.Pt(x, top), surface.Pt(x, bottom)}}, Width: nutWidth, Paint: surface.Ink})
 	}
 	for fret := n.from + 1; fret <= n.to; fret++ {
 		if n.numbered(fret) {
-			items = append(items, Text{
-				Text: strconv.Itoa(fret), At: Point{n.finger(fret), bottom + 1.2 + fretNumber}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+			items = append(items, surface.Text{
+				Text: strconv.Itoa(fret), At: surface.Pt(n.finger(fret), bottom+1.2+fretNumber), Size: fretNumber, Face: surface.Sans, Align: surface.Center, Paint: surface.Soft,
 			})
 		}
 	}
@@ -102,8 +105,8 @@ func (n *neckView) numbered(fret int) bool {
 
 // inlays draws the dots of the fingerboard; they are counted from the nut,
 // even behind a capo.
-func (n *neckView) inlays() []Item {
-	var items []Item
+func (n *neckView) inlays() []surface.Item {
+	var items []surface.Item
 	middle := (n.y(1) + n.y(n.in.Strings())) / 2
 	for _, inlay := range n.in.Inlays() {
 		fret := inlay - n.in.Capo
@@ -123,15 +126,15 @@ func (n *neckView) inlays() []Item {
 			offsets = []float64{-apart * n.gap, apart * n.gap}
 		}
 		for _, dy := range offsets {
-			items = append(items, Disc{Center: Point{n.finger(fret), middle + dy}, Radius: r, Fill: Inlay})
+			items = append(items, surface.Disc{Center: surface.Pt(n.finger(fret), middle+dy), Radius: r, Fill: surface.Inlay})
 		}
 	}
 	return items
 }
 
 // strings draws the strings, thicker toward the lowest.
-func (n *neckView) strings() []Item {
-	var items []Item
+func (n *neckView) strings() []surface.Item {
+	var items []surface.Item
 	count := n.in.Strings()
 	for number := 1; number <= count; number++ {
 		width := thinString
@@ -139,24 +142,24 @@ func (n *neckView) strings() []Item {
 			width += (thickString - thinString) * float64(number-1) / float64(count-1)
 		}
 		y := n.y(number)
-		items = append(items, Rules{Lines: [][2]Point{{{n.wire(n.from), y}, {n.wire(n.to), y}}}, Width: width, Paint: Hair})
+		items = append(items, surface.Rules{Lines: [][2]surface.Point{{surface.Pt(n.wire(n.from), y), surface.Pt(n.wire(n.to), y)}}, Width: width, Paint: surface.Hair})
 	}
 	return items
 }
 
 // stringNames names the open strings as they are tuned, and the capo.
-func (n *neckView) stringNames() []Item {
-	var items []Item
+func (n *neckView) stringNames() []surface.Item {
+	var items []surface.Item
 	for i, open := range n.in.Open {
-		y := n.y(i+1) + fretNumber*capHeight/2
-		items = append(items, Text{
-			Text: n.exercise.Naming.Name(open.Name), At: Point{n.mirror(nameRoom/2 - 0.4), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		y := n.y(i+1) + fretNumber*surface.CapHeight/2
+		items = append(items, surface.Text{
+			Text: n.exercise.Naming.Name(open.Name), At: surface.Pt(n.mirror(nameRoom/2-0.4), y), Size: fretNumber, Face: surface.Sans, Align: surface.Center, Paint: surface.Soft,
 		})
 	}
 	if n.in.Capo > 0 && n.from == 0 {
 		y := n.y(n.in.Strings()) + neckEdge + 1.2 + fretNumber
-		items = append(items, Text{
-			Text: "capo " + strconv.Itoa(n.in.Capo), At: Point{n.mirror(n.left - nutWidth/2), y}, Size: fretNumber, Face: Sans, Align: Center, Paint: Soft,
+		items = append(items, surface.Text{
+			Text: "capo " + strconv.Itoa(n.in.Capo), At: surface.Pt(n.mirror(n.left-nutWidth/2), y), Size: fretNumber, Face: surface.Sans, Align: surface.Center, Paint: surface.Soft,
 		})
 	}
 	return items

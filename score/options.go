@@ -1,5 +1,9 @@
 package score
 
+import (
+	"heddle/score/surface"
+)
+
 // Options say how an exercise is drawn. The zero Options draw everything, in
 // colour on white, for an A4 page.
 type Options struct {
@@ -7,7 +11,7 @@ type Options struct {
 	Width   float64 // greatest width in mm of a view on a screen; 0 for the view's own
 	Space   float64 // mm to a staff space; 0 for 1.55, the size of printed parts
 	Without Part    // what to leave out
-	Theme   Theme
+	Theme   surface.Theme
 	Title   string // above the first page; empty for none
 	Prefix  string // put before every id, so that several views share a page
 	Repeat  bool   // repeat signs around the line
@@ -30,7 +34,7 @@ const (
 // size returns width and height in mm.
 func (p Page) size() (width, height float64) {
 	if p == Letter {
-		return 8.5 * mmPerInch, 11 * mmPerInch
+		return 8.5 * surface.MMPerInch, 11 * surface.MMPerInch
 	}
 	return 210, 297
 }

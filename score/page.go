@@ -3,6 +3,7 @@ package score
 import (
 	"errors"
 	"fmt"
+	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
@@ -31,7 +32,7 @@ var errNoStrings = errors.New("an instrument without strings can't be drawn")
 // of the line, broken into pages with a footer.
 //
 // It fails if the exercise has no strings to draw.
-func Pages(ex *exercise.Exercise, opt Options) ([]Drawing, error) {
+func Pages(ex *exercise.Exercise, opt Options) ([]surface.Drawing, error) {
 	if ex.Instrument.Strings() == 0 {
 		return nil, errNoStrings
 	}
@@ -51,7 +52,7 @@ func Pages(ex *exercise.Exercise, opt Options) ([]Drawing, error) {
 type pageBuilder struct {
 	layout        *layout
 	width, height float64
-	pages         []Drawing
+	pages         []surface.Drawing
 	y             float64
 	pending       []*system // of the page, not yet spread over its height
 }
@@ -63,9 +64,9 @@ func (b *pageBuilder) newPage() {
 	b.y = topMargin
 }
 
-func (b *pageBuilder) page() *Drawing { return &b.pages[len(b.pages)-1] }
+func (b *pageBuilder) page() *surface.Drawing { return &b.pages[len(b.pages)-1] }
 
-func (b *pageBuilder) add(items ...Item) {
+func (b *pageBuilder) add(items ...surface.Item) {
 	d := b.page()
 	d.Items = append(d.Items, items...)
 }
@@ -74,9 +75,9 @@ func (b *pageBuilder) add(items ...Item) {
 func (b *pageBuilder) heading(inner float64) {
 	opt, ex := b.layout.options, b.layout.exercise
 	if opt.Title != "" {
-		for _, text := range wrap(opt.Title, SerifBold, titleSize, inner) {
+		for _, text := range wrap(opt.Title, surface.SerifBold, titleSize, inner) {
 			b.y += titleSize
-			b.add(Text{Text: text, At: Point{sideMargin, b.y}, Size: titleSize, Face: SerifBold, Paint: Ink})
+			b.add(surface.Text{Text: text, At: surface.Pt(sideMargin, b.y), Size: titleSize, Face: surface.SerifBold, Paint: surface.Ink})
 			b.y += titleSize * 0.15
 		}
 		b.y += blockGap * 0.3
@@ -84,7 +85,7 @@ func (b *pageBuilder) heading(inner float64) {
 	if opt.has(Sentence) && ex.Sentence != "" {
 		for _, run := range sentenceLines(ex, inner) {
 			b.y += sentenceLine
-			b.add(run.at(Point{sideMargin, b.y})...)
+			b.add(run.at(surface.Pt(sideMargin, b.y))...)
 		}
 		b.y += blockGap
 	}
@@ -92,7 +93,7 @@ func (b *pageBuilder) heading(inner float64) {
 		neckOptions := opt
 		neckOptions.Width = inner
 		d := drawNeck(ex, neckOptions, paperStringGap)
-		b.add(shift(d.Items, sideMargin, b.y)...)
+		b.add(surface.Shift(d.Items, sideMargin, b.y)...)
 		b.y += d.Height + blockGap*0.6
 	}
 }
@@ -128,7 +129,7 @@ func (b *pageBuilder) spread(full bool) {
 		gap = min(gap*widestGap, room/float64(len(b.pending)-1))
 	}
 	for _, s := range b.pending {
-		b.add(Group{Class: "system", Items: s.draw(Point{sideMargin, b.y})})
+		b.add(surface.Group{Class: "system", Items: s.draw(surface.Pt(sideMargin, b.y))})
 		b.y += s.height()*space + gap
 	}
 	b.pending = nil
@@ -143,16 +144,16 @@ func (b *pageBuilder) footers() {
 	for i := range b.pages {
 		d := &b.pages[i]
 		number := fmt.Sprintf("%d / %d", i+1, len(b.pages))
-		d.Items = append(d.Items, Text{Text: number, At: Point{b.width - sideMargin, y}, Size: footerSize, Face: Sans, Align: Right, Paint: Soft})
+		d.Items = append(d.Items, surface.Text{Text: number, At: surface.Pt(b.width-sideMargin, y), Size: footerSize, Face: surface.Sans, Align: surface.Right, Paint: surface.Soft})
 		if i > 0 && b.layout.options.Title != "" {
-			d.Items = append(d.Items, Text{Text: b.layout.options.Title, At: Point{sideMargin, y}, Size: footerSize, Face: Sans, Paint: Soft})
+			d.Items = append(d.Items, surface.Text{Text: b.layout.options.Title, At: surface.Pt(sideMargin, y), Size: footerSize, Face: surface.Sans, Paint: surface.Soft})
 		}
 	}
 }
 
 // wrap breaks a text into lines no wider than width. A word that is wider
 // stands on a line of its own.
-func wrap(text string, face Face, size, width float64) []string {
+func wrap(text string, face surface.Face, size, width float64) []string {
 	var lines []string
 	line := ""
 	for word := range strings.FieldsSeq(text) {

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"math"
 	"strings"
 	"testing"
@@ -11,9 +12,9 @@ import (
 )
 
 // notesOf counts how often each note has a group of its own class.
-func notesOf(items []Item, class string, count map[int]int) {
+func notesOf(items []surface.Item, class string, count map[int]int) {
 	for _, item := range items {
-		if g, ok := item.(Group); ok {
+		if g, ok := item.(surface.Group); ok {
 			if strings.HasPrefix(g.Class, class) && g.ID != "" {
 				for _, n := range g.Notes {
 					count[n]++
@@ -38,7 +39,7 @@ func TestPagesHoldEveryNoteOnceAndKeepTheirMargins(t *testing.T) {
 				if math.Abs(d.Width-size[0]) > 1e-9 || math.Abs(d.Height-size[1]) > 1e-9 {
 					t.Errorf("%s: page %d is %g by %g mm", c.name, i+1, d.Width, d.Height)
 				}
-				box := Group{Items: d.Items}.bounds()
+				box := boundsOf(surface.Group{Items: d.Items})
 				const printers = 4.5 // mm that most printers leave white
 				if box.MinX < sideMargin-1 || box.MaxX > d.Width-sideMargin+1 || box.MinY < printers || box.MaxY > d.Height-printers {
 					t.Errorf("%s: page %d is filled from %.1f", c.name, i+1, box)
@@ -65,11 +66,11 @@ func TestSystemsDoNotRunIntoTheFooterOrEachOther(t *testing.T) {
 	for i, d := range pages {
 		last := 0.0
 		for _, item := range d.Items {
-			g, ok := item.(Group)
+			g, ok := item.(surface.Group)
 			if !ok || g.Class != "system" {
 				continue
 			}
-			box := g.bounds()
+			box := boundsOf(g)
 			if box.MinY < last-0.01 {
 				t.Errorf("page %d: a system begins at %.1f, the one before ends at %.1f", i+1, box.MinY, last)
 			}
@@ -88,7 +89,7 @@ func TestLongTitlesAndSentencesAreBroken(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	box := Group{Items: pages[0].Items}.bounds()
+	box := boundsOf(surface.Group{Items: pages[0].Items})
 	if box.MaxX > pages[0].Width-sideMargin+1 {
 		t.Errorf("text runs to %.1f mm of %.1f", box.MaxX, pages[0].Width)
 	}
@@ -108,7 +109,7 @@ func TestTheSentenceShowsWhatCanBeChanged(t *testing.T) {
 	var got []string
 	for _, piece := range lines[0].joined() {
 		text := piece.text
-		if piece.face == SerifBold {
+		if piece.face == surface.SerifBold {
 			text = "*" + text + "*"
 		}
 		got = append(got, text)
@@ -167,10 +168,10 @@ func TestTheNeckShowsBothPlacements(t *testing.T) {
 	}}
 	d := Neck(ex, Options{})
 	count := map[string]int{}
-	var walk func(items []Item)
-	walk = func(items []Item) {
+	var walk func(items []surface.Item)
+	walk = func(items []surface.Item) {
 		for _, item := range items {
-			if g, ok := item.(Group); ok {
+			if g, ok := item.(surface.Group); ok {
 				count[g.Class]++
 				walk(g.Items)
 			}

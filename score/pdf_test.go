@@ -3,6 +3,8 @@ package score
 import (
 	"bytes"
 	"fmt"
+	"heddle/internal/need"
+	"heddle/score/surface"
 	"os/exec"
 	"regexp"
 	"strconv"
@@ -10,10 +12,10 @@ import (
 	"testing"
 )
 
-func pdfOf(t testing.TB, pages []Drawing) []byte {
+func pdfOf(t testing.TB, pages []surface.Drawing) []byte {
 	t.Helper()
 	var out bytes.Buffer
-	if err := WritePDF(&out, pages); err != nil {
+	if err := surface.WritePDF(&out, pages); err != nil {
 		t.Fatal(err)
 	}
 	return out.Bytes()
@@ -61,9 +63,7 @@ func TestThePDFHasNoDateAndNoRandomID(t *testing.T) {
 
 // What a reader of the PDF can search and copy, as poppler finds it.
 func TestThePDFsTextIsFoundBySearching(t *testing.T) {
-	if _, err := exec.LookPath("pdftotext"); err != nil {
-		t.Skip("pdftotext is not installed: whether the text of a PDF is found is not checked")
-	}
+	need.Program(t, "whether the text of a PDF is found is not checked", "pdftotext")
 	for _, c := range []struct {
 		name  string
 		words []string

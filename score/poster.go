@@ -1,5 +1,9 @@
 package score
 
+import (
+	"heddle/score/surface"
+)
+
 import "heddle/exercise"
 
 // endless is taller in mm than any exercise: a page that is never full.
@@ -8,9 +12,9 @@ const endless = 1e6
 // Poster returns the exercise as one picture: what Pages puts on paper, on a
 // single sheet as tall as it needs and as wide as the options ask, or as the
 // page. It fails where Pages does.
-func Poster(ex *exercise.Exercise, opt Options) (Drawing, error) {
+func Poster(ex *exercise.Exercise, opt Options) (surface.Drawing, error) {
 	if ex.Instrument.Strings() == 0 {
-		return Drawing{}, errNoStrings
+		return surface.Drawing{}, errNoStrings
 	}
 	width, _ := opt.Page.size()
 	if opt.Width > 0 {

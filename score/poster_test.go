@@ -3,6 +3,7 @@ package score
 import (
 	"bytes"
 	"fmt"
+	"heddle/score/surface"
 	"strings"
 	"testing"
 
@@ -22,7 +23,7 @@ func TestAPosterHoldsEveryNoteOnOneSheet(t *testing.T) {
 		t.Errorf("the poster measures %g by %g mm", d.Width, d.Height)
 	}
 	var svg bytes.Buffer
-	if err := WriteSVG(&svg, d); err != nil {
+	if err := surface.WriteSVG(&svg, d); err != nil {
 		t.Fatal(err)
 	}
 	for i := range ex.Notes {

@@ -2,6 +2,7 @@ package score
 
 import (
 	"heddle/finger"
+	"heddle/score/surface"
 
 	"heddle/line"
 )
@@ -10,7 +11,7 @@ import (
 const strokeScale = 0.72
 
 // pickSigns are the signs of the picking hand's strokes.
-var pickSigns = map[finger.Stroke]Sign{finger.Down: DownStroke, finger.Up: UpStroke}
+var pickSigns = map[finger.Stroke]surface.Sign{finger.Down: surface.DownStroke, finger.Up: surface.UpStroke}
 
 // drawRows draws what stands in each column beneath the staff: stroke, fret,
 // finger, name, degree and roughness.
@@ -28,26 +29,26 @@ func (s *system) drawRows(p pen) {
 			if text == "" {
 				continue
 			}
-			y, paint := baselines[r], Ink
+			y, paint := baselines[r], surface.Ink
 			switch r {
 			case tabRow:
-				y = s.stringY(n.String) + capHeight*size/2
+				y = s.stringY(n.String) + surface.CapHeight*size/2
 				if s.options.ByHeart {
 					s.notes[i] = append(s.notes[i], s.tabWhite(p, c.x, s.stringY(n.String), face.Width(text, size)))
 				}
 			case strokeRow, fingerRow:
-				paint = Soft
+				paint = surface.Soft
 			case nameRow:
 				paint = s.paint(c.event.Note)
 			case degreeRow:
-				paint = Soft
+				paint = surface.Soft
 			}
-			s.notes[i] = append(s.notes[i], p.text(text, c.x, y, size, face, Center, paint))
+			s.notes[i] = append(s.notes[i], p.text(text, c.x, y, size, face, surface.Center, paint))
 		}
 		if sign, picked := pickSigns[n.Stroke]; picked && s.options.has(Strokes) && !c.event.TieFrom {
 			small := pen{p.origin, p.space * strokeScale}
 			g := small.centered(sign, c.x/strokeScale, s.rows.strokes/strokeScale)
-			g.Paint = Soft
+			g.Paint = surface.Soft
 			s.notes[i] = append(s.notes[i], g)
 		}
 		if bar := s.roughnessBar(p, c); bar != nil {
@@ -60,8 +61,8 @@ func (s *system) drawRows(p pen) {
 const rowLabelSize = 1.15
 
 // drawRowLabels names the rows beneath the first system's tablature.
-func (s *system) drawRowLabels(p pen) []Item {
-	var items []Item
+func (s *system) drawRowLabels(p pen) []surface.Item {
+	var items []surface.Item
 	for _, row := range []struct {
 		part Part
 		text string
@@ -70,7 +71,7 @@ func (s *system) drawRowLabels(p pen) []Item {
 		{Fingers, "finger", s.rows.fingers}, {NoteNames, "name", s.rows.names}, {Degrees, "degree", s.rows.degrees}, {Roughness, "roughness", s.rows.roughness},
 	} {
 		if s.options.has(row.part) && row.y > 0 {
-			items = append(items, p.text(row.text, 0, row.y, rowLabelSize, Sans, Left, Soft))
+			items = append(items, p.text(row.text, 0, row.y, rowLabelSize, surface.Sans, surface.Left, surface.Soft))
 		}
 	}
 	return items
@@ -79,12 +80,12 @@ func (s *system) drawRowLabels(p pen) []Item {
 // roughnessBar returns a bar as high as the note is rough against the chord,
 // the roughest note of the exercise having barHeight; a hairline where a note
 // is smooth.
-func (s *system) roughnessBar(p pen, c column) Item {
+func (s *system) roughnessBar(p pen, c column) surface.Item {
 	if !s.options.has(Roughness) || s.roughest <= 0 || c.event.TieFrom {
 		return nil
 	}
 	height := max(barHeight*s.exercise.Notes[c.event.Note].Roughness/s.roughest, 0.12)
 	half, base := barWidth/2, s.rows.roughness
 	return p.shape(s.paint(c.event.Note),
-		Point{c.x - half, base}, Point{c.x + half, base}, Point{c.x + half, base - height}, Point{c.x - half, base - height})
+		surface.Pt(c.x-half, base), surface.Pt(c.x+half, base), surface.Pt(c.x+half, base-height), surface.Pt(c.x-half, base-height))
 }

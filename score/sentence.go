@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
@@ -11,7 +12,7 @@ type textRun []textWord
 
 type textWord struct {
 	text  string
-	face  Face
+	face  surface.Face
 	glued bool // follows the word before without a space
 }
 
@@ -43,9 +44,9 @@ func sentenceWords(ex *exercise.Exercise) []textWord {
 	var words []textWord
 	spaced := true
 	for _, p := range phrases {
-		face := Serif
+		face := surface.Serif
 		if p.Field != "" {
-			face = SerifBold
+			face = surface.SerifBold
 		}
 		for i, word := range strings.Fields(p.Text) {
 			glued := i == 0 && !spaced && !strings.HasPrefix(p.Text, " ")
@@ -99,13 +100,13 @@ func (r textRun) width() (w float64) {
 }
 
 // at sets the run at a point.
-func (r textRun) at(p Point) []Item {
-	var items []Item
+func (r textRun) at(p surface.Point) []surface.Item {
+	var items []surface.Item
 	for _, piece := range r.joined() {
 		width := piece.face.Width(piece.text, sentenceSize)
 		text := strings.TrimPrefix(piece.text, " ")
 		lead := width - piece.face.Width(text, sentenceSize)
-		items = append(items, Text{Text: text, At: Point{p.X + lead, p.Y}, Size: sentenceSize, Face: piece.face, Paint: Ink})
+		items = append(items, surface.Text{Text: text, At: surface.Pt(p.X+lead, p.Y), Size: sentenceSize, Face: piece.face, Paint: surface.Ink})
 		p.X += width
 	}
 	return items

@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"heddle/score/surface"
 	"strconv"
 
 	"heddle/exercise"
@@ -20,7 +21,7 @@ const systemGap = 3.0
 // Sheet returns the whole line as one drawing for a screen, at most as wide as
 // the options ask: its systems one below the other, without title or page
 // breaks. On a screen too narrow for the longest beat the staff gets smaller.
-func Sheet(ex *exercise.Exercise, opt Options) Drawing {
+func Sheet(ex *exercise.Exercise, opt Options) surface.Drawing {
 	l, width, systems := sheetSystems(ex, opt)
 	d := l.drawing(width, "score")
 	y := 0.0
@@ -28,7 +29,7 @@ func Sheet(ex *exercise.Exercise, opt Options) Drawing {
 		if i > 0 {
 			y += systemGap * l.options.space()
 		}
-		d.Items = append(d.Items, Group{Class: "system", Items: s.draw(Point{0, y})})
+		d.Items = append(d.Items, surface.Group{Class: "system", Items: s.draw(surface.Pt(0, y))})
 		y += s.height() * l.options.space()
 	}
 	d.Height = y
@@ -39,13 +40,13 @@ func Sheet(ex *exercise.Exercise, opt Options) Drawing {
 // that a page can redraw one and leave the others. Each ends with the white
 // that parts it from the next, and the options' prefix is followed by the
 // system's number: "sheet-" gives "sheet-1-", "sheet-2-".
-func Systems(ex *exercise.Exercise, opt Options) []Drawing {
+func Systems(ex *exercise.Exercise, opt Options) []surface.Drawing {
 	l, width, systems := sheetSystems(ex, opt)
-	drawings := make([]Drawing, len(systems))
+	drawings := make([]surface.Drawing, len(systems))
 	for i, s := range systems {
 		d := l.drawing(width, "score")
 		d.Prefix += strconv.Itoa(i+1) + "-"
-		d.Items = []Item{Group{Class: "system", Items: s.draw(Point{})}}
+		d.Items = []surface.Item{surface.Group{Class: "system", Items: s.draw(surface.Point{})}}
 		d.Height = s.height() * l.options.space()
 		if !s.last {
 			d.Height += systemGap * l.options.space()
@@ -81,8 +82,8 @@ func (l *layout) fit(width float64) {
 
 // drawing returns an empty drawing of the exercise with its title and
 // description.
-func (l *layout) drawing(width float64, view string) Drawing {
-	return Drawing{
+func (l *layout) drawing(width float64, view string) surface.Drawing {
+	return surface.Drawing{
 		ByRow: l.options.ByRow,
 		Width: width, Title: titleOf(l.exercise, l.options, view), Description: l.describe(),
 		Prefix: l.options.Prefix, Theme: l.options.Theme,

@@ -2,6 +2,7 @@ package score
 
 import (
 	"bytes"
+	"heddle/score/surface"
 	"regexp"
 	"strings"
 	"testing"
@@ -21,7 +22,7 @@ func TestSystemsAreTheSheetInPieces(t *testing.T) {
 	for _, s := range systems {
 		height += s.Height
 		var written bytes.Buffer
-		if err := WriteSVG(&written, s); err != nil {
+		if err := surface.WriteSVG(&written, s); err != nil {
 			t.Fatal(err)
 		}
 		all += written.String()
@@ -30,7 +31,7 @@ func TestSystemsAreTheSheetInPieces(t *testing.T) {
 		t.Errorf("the systems are %.2f mm high together, the sheet is %.2f", height, sheet.Height)
 	}
 	var whole bytes.Buffer
-	if err := WriteSVG(&whole, sheet); err != nil {
+	if err := surface.WriteSVG(&whole, sheet); err != nil {
 		t.Fatal(err)
 	}
 	notes := regexp.MustCompile(`data-note="[0-9]+"`)

@@ -2,6 +2,7 @@ package score
 
 import (
 	"cmp"
+	"heddle/score/surface"
 	"slices"
 
 	"heddle/exercise"
@@ -19,7 +20,7 @@ type claim struct {
 
 // spots draws every spot of the placements and every other one played, in the
 // order of strings and frets.
-func (n *neckView) spots() []Item {
+func (n *neckView) spots() []surface.Item {
 	claims := map[neck.Spot][]claim{}
 	for number, s := range n.scales {
 		for _, place := range s.Placement.Places {
@@ -36,13 +37,13 @@ func (n *neckView) spots() []Item {
 		}
 	}
 	slices.SortFunc(all, func(a, b neck.Spot) int { return cmp.Or(a.String-b.String, a.Fret-b.Fret) })
-	var items []Item
+	var items []surface.Item
 	for _, spot := range all {
 		if !n.shown(spot.Fret) || spot.String < 1 || spot.String > n.in.Strings() {
 			continue
 		}
-		at := Point{n.finger(spot.Fret), n.y(spot.String)}
-		g := Group{Class: "spot", ID: SpotID(spot)}
+		at := surface.Pt(n.finger(spot.Fret), n.y(spot.String))
+		g := surface.Group{Class: "spot", ID: SpotID(spot)}
 		if c := claims[spot]; c != nil {
 			for _, each := range c {
 				g.Class += " " + scaleClass(each.number)
@@ -59,16 +60,16 @@ func (n *neckView) spots() []Item {
 
 // passing draws a spot that the line plays outside its placements: small and
 // hollow, in the figure of the note's scale, or a grey disc for a note of none.
-func (n *neckView) passing(at Point, spot neck.Spot) []Item {
-	number, paint := line.Chromatic, Soft
+func (n *neckView) passing(at surface.Point, spot neck.Spot) []surface.Item {
+	number, paint := line.Chromatic, surface.Soft
 	if notes := n.played[spot]; len(notes) > 0 {
 		styles := stylesOf(n.exercise.Scales)
 		if scale := n.exercise.Notes[notes[0]].Scale; scale >= 0 && scale < len(styles) {
 			number = styles[scale]
-			paint = Scale(number)
+			paint = surface.Scale(number)
 		}
 	}
-	items := []Item{figureOf(number, at, n.radius*0.8, Paper, paint, 0.3)}
+	items := []surface.Item{figureOf(number, at, n.radius*0.8, surface.Paper, paint, 0.3)}
 	if notes := n.played[spot]; n.options.Labels == NameLabels && len(notes) > 0 {
 		name := n.exercise.Naming.Name(n.exercise.Notes[notes[0]].Pitch.Name)
 		items = append(items, n.label(at, name, paint, 0.75))
@@ -92,14 +93,14 @@ func (n *neckView) first(spot neck.Spot, claims []claim) claim {
 }
 
 // spot draws a spot and the label of one of the scales that lay claim to it.
-func (n *neckView) spot(at Point, claims []claim, labelled claim) []Item {
-	var items []Item
+func (n *neckView) spot(at surface.Point, claims []claim, labelled claim) []surface.Item {
+	var items []surface.Item
 	for i := len(claims) - 1; i >= 0; i-- {
 		items = append(items, n.figure(at, claims[i], i, len(claims))...)
 	}
-	paint := Paper
+	paint := surface.Paper
 	if claims[0].number > 0 {
-		paint = Scale(claims[0].number)
+		paint = surface.Scale(claims[0].number)
 	}
 	if name := n.labelOf(labelled); name != "" {
 		items = append(items, n.label(at, name, paint, 1))
@@ -108,12 +109,12 @@ func (n *neckView) spot(at Point, claims []claim, labelled claim) []Item {
 }
 
 // label draws text in the middle of a spot, as large as fits.
-func (n *neckView) label(at Point, text string, paint Paint, scale float64) Text {
+func (n *neckView) label(at surface.Point, text string, paint surface.Paint, scale float64) surface.Text {
 	size := labelHeight * n.radius / spotRadius * scale
-	if wide := Sans.Width(text, size); wide > 1.72*n.radius {
+	if wide := surface.Sans.Width(text, size); wide > 1.72*n.radius {
 		size *= 1.72 * n.radius / wide
 	}
-	return Text{Text: text, At: Point{at.X, at.Y + size*capHeight/2}, Size: size, Face: SansBold, Align: Center, Paint: paint}
+	return surface.Text{Text: text, At: surface.Pt(at.X, at.Y+size*surface.CapHeight/2), Size: size, Face: surface.SansBold, Align: surface.Center, Paint: paint}
 }
 
 // labelOf returns what stands on a spot for one scale.

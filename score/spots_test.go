@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"reflect"
 	"strings"
 	"testing"
@@ -15,15 +16,10 @@ func TestEverySuperimposedScaleHasItsOwnMarks(t *testing.T) {
 	const scales = 6
 	for a := range scales {
 		for b := range a {
-			for _, theme := range []Theme{Light, Dark} {
-				if theme.rgb(Scale(a)) == theme.rgb(Scale(b)) {
-					t.Errorf("scales %d and %d have one colour", a, b)
-				}
-			}
 			if reflect.DeepEqual(dashOf(a), dashOf(b)) {
 				t.Errorf("scales %d and %d have one line", a, b)
 			}
-			if reflect.DeepEqual(figureOf(a, Point{}, 1, None, Ink, 0.1), figureOf(b, Point{}, 1, None, Ink, 0.1)) {
+			if reflect.DeepEqual(figureOf(a, surface.Point{}, 1, surface.None, surface.Ink, 0.1), figureOf(b, surface.Point{}, 1, surface.None, surface.Ink, 0.1)) {
 				t.Errorf("scales %d and %d have one figure", a, b)
 			}
 		}
@@ -43,7 +39,7 @@ func TestASharedSpotBearsTheNamePlayedThereFirst(t *testing.T) {
 	} {
 		ex := spelled(t, in, c.scales[0].Scale.Root.String()+"4", line.Quarter/2, line.Meter{Beats: 4, Unit: 4}, c.scales...)
 		played := SpotID(ex.Notes[0].Spot)
-		texts := textsOf(groupsOf(Neck(ex, Options{}).Items, func(g Group) bool { return g.ID == played }))
+		texts := textsOf(groupsOf(Neck(ex, Options{}).Items, func(g surface.Group) bool { return g.ID == played }))
 		if got := strings.Join(texts, " "); got != c.want {
 			t.Errorf("the spot says %q, want %q", got, c.want)
 		}
@@ -51,15 +47,15 @@ func TestASharedSpotBearsTheNamePlayedThereFirst(t *testing.T) {
 	// Home has the spot, but the line plays it in the other scale.
 	ex := spelled(t, in, "F#4", line.Quarter/2, line.Meter{Beats: 4, Unit: 4}, flat, sharp)
 	ex.Notes[0].Scale = 1
-	texts := textsOf(groupsOf(Neck(ex, Options{}).Items, func(g Group) bool { return g.ID == SpotID(ex.Notes[0].Spot) }))
+	texts := textsOf(groupsOf(Neck(ex, Options{}).Items, func(g surface.Group) bool { return g.ID == SpotID(ex.Notes[0].Spot) }))
 	if got := strings.Join(texts, " "); got != "F♯" {
 		t.Errorf("the spot says %q, want what is played there, F♯", got)
 	}
 }
 
-func groupsOf(items []Item, wanted func(Group) bool) (list []Item) {
+func groupsOf(items []surface.Item, wanted func(surface.Group) bool) (list []surface.Item) {
 	for _, item := range items {
-		if g, ok := item.(Group); ok {
+		if g, ok := item.(surface.Group); ok {
 			if wanted(g) {
 				list = append(list, g)
 			}
@@ -69,12 +65,12 @@ func groupsOf(items []Item, wanted func(Group) bool) (list []Item) {
 	return list
 }
 
-func textsOf(items []Item) (list []string) {
+func textsOf(items []surface.Item) (list []string) {
 	for _, item := range items {
 		switch it := item.(type) {
-		case Text:
+		case surface.Text:
 			list = append(list, it.Text)
-		case Group:
+		case surface.Group:
 			list = append(list, textsOf(it.Items)...)
 		}
 	}
@@ -106,20 +102,20 @@ func TestARowOfTheMapCanBeClickedAnywhere(t *testing.T) {
 	home, out := inWindow(in, minorPentatonic(t, "G"), 10, 13), inWindow(in, minorPentatonic(t, "Ab"), 11, 14)
 	pairs := []neck.Pair{{Home: home, Superimposed: []neck.Placement{out}}, {Home: home, Superimposed: []neck.Placement{out}}}
 	d := Map(in, pairs, 1, Options{Width: 85})
-	rows := groupsOf(d.Items, func(g Group) bool { return g.Class == "place" })
+	rows := groupsOf(d.Items, func(g surface.Group) bool { return g.Class == "place" })
 	if len(rows) != len(pairs) {
 		t.Fatalf("%d rows, want %d", len(rows), len(pairs))
 	}
 	for i, row := range rows {
-		ground, ok := row.(Group).Items[0].(Shape)
-		if !ok || ground.Fill == None {
+		ground, ok := row.(surface.Group).Items[0].(surface.Shape)
+		if !ok || ground.Fill == surface.None {
 			t.Fatalf("row %d has no ground to click", i)
 		}
-		box := ground.bounds()
+		box := boundsOf(ground)
 		if box.MinX > 0 || box.MaxX < d.Width {
 			t.Errorf("row %d can be clicked from %v to %v of %v mm", i, box.MinX, box.MaxX, d.Width)
 		}
-		if marked := ground.Fill == Glow; marked != (i == 1) {
+		if marked := ground.Fill == surface.Glow; marked != (i == 1) {
 			t.Errorf("row %d is marked: %v", i, marked)
 		}
 	}

@@ -1,24 +1,28 @@
 package score
 
+import (
+	"heddle/score/surface"
+)
+
 import "strconv"
 
 // drawStaff draws the five lines, the clef, the time signature and the bar
 // lines.
-func (s *system) drawStaff(p pen) []Item {
-	e := music().engraving
-	lines := Rules{Width: e.StaffLine * p.space, Paint: Ink}
+func (s *system) drawStaff(p pen) []surface.Item {
+	e := surface.Engraving()
+	lines := surface.Rules{Width: e.StaffLine * p.space, Paint: surface.Ink}
 	for y := range 5 {
-		lines.Lines = append(lines.Lines, [2]Point{p.at(0, float64(y)), p.at(s.right, float64(y))})
+		lines.Lines = append(lines.Lines, [2]surface.Point{p.at(0, float64(y)), p.at(s.right, float64(y))})
 	}
-	items := []Item{lines}
+	items := []surface.Item{lines}
 	bottom := staffHeight
 	if s.options.has(Tablature) {
 		bottom = s.rows.tab + s.tabHeight()
 	}
-	items = append(items, p.line(e.ThinBar/2, 0, e.ThinBar/2, bottom, e.ThinBar, Ink))
+	items = append(items, p.line(e.ThinBar/2, 0, e.ThinBar/2, bottom, e.ThinBar, surface.Ink))
 	x := clefMargin
 	items = append(items, p.sign(s.clef.sign, x, s.clef.line))
-	x += s.clef.sign.width() + prefixAfter
+	x += s.clef.sign.Width() + prefixAfter
 	if s.first {
 		items = append(items, s.drawTime(p, x)...)
 		if s.options.Repeat {
@@ -34,19 +38,19 @@ func (s *system) drawStaff(p pen) []Item {
 }
 
 // drawTime draws the time signature with its left edge at x.
-func (s *system) drawTime(p pen, x float64) []Item {
-	var items []Item
+func (s *system) drawTime(p pen, x float64) []surface.Item {
+	var items []surface.Item
 	meter := s.exercise.Rhythm.Meter
 	for i, n := range [2]int{meter.Beats, meter.Unit} {
-		signs := digits(TimeDigit, n)
+		signs := surface.Digits(surface.TimeDigit, n)
 		width := 0.0
 		for _, d := range signs {
-			width += d.width()
+			width += d.Width()
 		}
 		at := x + (s.timeWidth()-width)/2
 		for _, d := range signs {
 			items = append(items, p.sign(d, at-d.Box().MinX, float64(1+2*i)))
-			at += d.width()
+			at += d.Width()
 		}
 	}
 	return items
@@ -63,8 +67,8 @@ func (s *system) spans() [][2]float64 {
 }
 
 // drawBarLine draws a bar line whose right edge is the column's x.
-func (s *system) drawBarLine(p pen, c column) []Item {
-	e := music().engraving
+func (s *system) drawBarLine(p pen, c column) []surface.Item {
+	e := surface.Engraving()
 	if !c.last {
 		return s.uprights(p, c.x-e.ThinBar/2, e.ThinBar)
 	}
@@ -72,15 +76,15 @@ func (s *system) drawBarLine(p pen, c column) []Item {
 	thin := c.x - e.ThickBar - e.BarSeparation - e.ThinBar/2
 	items := append(s.uprights(p, thick, e.ThickBar), s.uprights(p, thin, e.ThinBar)...)
 	if s.options.Repeat {
-		x := thin - e.ThinBar/2 - e.RepeatDots - RepeatDots.width()
+		x := thin - e.ThinBar/2 - e.RepeatDots - surface.RepeatDots.Width()
 		items = append(items, s.dots(p, x)...)
 	}
 	return items
 }
 
 // drawRepeatStart draws the sign that the repeat returns to.
-func (s *system) drawRepeatStart(p pen, x float64) []Item {
-	e := music().engraving
+func (s *system) drawRepeatStart(p pen, x float64) []surface.Item {
+	e := surface.Engraving()
 	items := s.uprights(p, x+e.ThickBar/2, e.ThickBar)
 	x += e.ThickBar + e.BarSeparation
 	items = append(items, s.uprights(p, x+e.ThinBar/2, e.ThinBar)...)
@@ -88,17 +92,17 @@ func (s *system) drawRepeatStart(p pen, x float64) []Item {
 }
 
 // dots draws a repeat's dots in the staff and the tablature.
-func (s *system) dots(p pen, x float64) []Item {
-	items := []Item{p.sign(RepeatDots, x, staffHeight)}
+func (s *system) dots(p pen, x float64) []surface.Item {
+	items := []surface.Item{p.sign(surface.RepeatDots, x, staffHeight)}
 	if s.options.has(Tablature) {
 		middle := s.rows.tab + s.tabHeight()/2
 		apart := tabSpace // between strings, as far apart as they come near the middle
 		if s.exercise.Instrument.Strings()%2 == 1 {
 			apart = tabSpace / 2
 		}
-		r := RepeatDots.width() / 2
+		r := surface.RepeatDots.Width() / 2
 		for _, y := range [2]float64{middle - apart, middle + apart} {
-			items = append(items, Disc{Center: p.at(x+r, y), Radius: r * p.space, Fill: Ink})
+			items = append(items, surface.Disc{Center: p.at(x+r, y), Radius: r * p.space, Fill: surface.Ink})
 		}
 	}
 	return items
@@ -111,36 +115,36 @@ func (s *system) startsBar() bool {
 }
 
 // uprights draws a bar line's stroke with its middle at x.
-func (s *system) uprights(p pen, x, width float64) []Item {
-	r := Rules{Width: width * p.space, Paint: Ink}
+func (s *system) uprights(p pen, x, width float64) []surface.Item {
+	r := surface.Rules{Width: width * p.space, Paint: surface.Ink}
 	for _, span := range s.spans() {
-		r.Lines = append(r.Lines, [2]Point{p.at(x, span[0]), p.at(x, span[1])})
+		r.Lines = append(r.Lines, [2]surface.Point{p.at(x, span[0]), p.at(x, span[1])})
 	}
-	return []Item{r}
+	return []surface.Item{r}
 }
 
 // drawAbove draws the rows above the staff: bar number, brackets, chord
 // symbols, tempo.
-func (s *system) drawAbove(p pen) []Item {
-	var items []Item
+func (s *system) drawAbove(p pen) []surface.Item {
+	var items []surface.Item
 	if s.options.has(BarNumbers) && !s.first && s.startsBar() {
 		number := strconv.Itoa(s.measures[s.columns[0].measure].Number)
-		items = append(items, p.text(number, 0, -1.9, labelSize, Sans, Left, Soft))
+		items = append(items, p.text(number, 0, -1.9, labelSize, surface.Sans, surface.Left, surface.Soft))
 	}
 	if s.options.has(Brackets) {
 		for _, b := range s.brackets {
-			items = append(items, Group{Class: "bracket", Items: b.draw(p, s.above.bracket, s.above.label)})
+			items = append(items, surface.Group{Class: "bracket", Items: b.draw(p, s.above.bracket, s.above.label)})
 		}
 	}
 	if s.options.has(ChordSymbols) {
 		for _, c := range s.columns {
 			if symbol := s.chordAt(c); symbol != "" {
-				items = append(items, p.text(symbol, c.x-halfHead, s.above.chord, chordSize, SerifBold, Left, Ink))
+				items = append(items, p.text(symbol, c.x-halfHead, s.above.chord, chordSize, surface.SerifBold, surface.Left, surface.Ink))
 			}
 		}
 	}
 	if s.first && s.options.has(TempoMark) {
-		items = append(items, Group{Class: "tempo", Items: s.drawTempo(p, s.above.tempo)})
+		items = append(items, surface.Group{Class: "tempo", Items: s.drawTempo(p, s.above.tempo)})
 	}
 	return items
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
@@ -38,23 +39,23 @@ func (s *system) headsOf() []head {
 
 // attach computes where the stem stands, once its direction is known.
 func (h *head) attach() {
-	glyph := music().glyphs[headSign(h.event.Value)]
-	left := h.x - headSign(h.event.Value).width()/2
-	half := music().engraving.Stem / 2
+	anchors := headSign(h.event.Value).Anchors()
+	left := h.x - headSign(h.event.Value).Width()/2
+	half := surface.Engraving().Stem / 2
 	if h.up {
-		h.stem = left + glyph.anchors.StemUpSE[0] - half
+		h.stem = left + anchors.StemUpSE[0] - half
 	} else {
-		h.stem = left + glyph.anchors.StemDownNW[0] + half
+		h.stem = left + anchors.StemDownNW[0] + half
 	}
 }
 
 // root returns where the stem leaves the head.
 func (h *head) root() float64 {
-	glyph := music().glyphs[headSign(h.event.Value)]
+	anchors := headSign(h.event.Value).Anchors()
 	if h.up {
-		return h.y - glyph.anchors.StemUpSE[1]
+		return h.y - anchors.StemUpSE[1]
 	}
-	return h.y - glyph.anchors.StemDownNW[1]
+	return h.y - anchors.StemDownNW[1]
 }
 
 // hasStem reports whether the note's value has a stem.
@@ -90,21 +91,21 @@ func (h *head) sign() float64 {
 }
 
 // flag draws the flag of an unbeamed note.
-func (h *head) flag(p pen) []Item {
+func (h *head) flag(p pen) []surface.Item {
 	if h.event.Value.Flags() == 0 || h.beam != nil {
 		return nil
 	}
 	sign := h.flagSign()
-	anchor := music().glyphs[sign].anchors.StemUpNW
+	anchor := sign.Anchors().StemUpNW
 	if !h.up {
-		anchor = music().glyphs[sign].anchors.StemDownSW
+		anchor = sign.Anchors().StemDownSW
 	}
-	return []Item{p.sign(sign, h.stem-music().engraving.Stem/2, h.tip+anchor[1])}
+	return []surface.Item{p.sign(sign, h.stem-surface.Engraving().Stem/2, h.tip+anchor[1])}
 }
 
 // flagSign returns the flag of a short note by itself.
-func (h *head) flagSign() Sign {
-	sign := FlagEighthUp + Sign(2*(h.event.Value.Flags()-1))
+func (h *head) flagSign() surface.Sign {
+	sign := surface.FlagEighthUp + surface.Sign(2*(h.event.Value.Flags()-1))
 	if !h.up {
 		sign++
 	}
@@ -112,22 +113,22 @@ func (h *head) flagSign() Sign {
 }
 
 // draw draws the head, its accidental, dots, ledger lines, stem and flag.
-func (h *head) draw(s *system, p pen) []Item {
-	e := music().engraving
+func (h *head) draw(s *system, p pen) []surface.Item {
+	e := surface.Engraving()
 	sign := headSign(h.event.Value)
-	width := sign.width()
-	var items []Item
+	width := sign.Width()
+	var items []surface.Item
 	if lines := s.ledgers(h.event.Note); len(lines) > 0 {
-		rules := Rules{Width: e.LedgerLine * p.space, Paint: Ink}
+		rules := surface.Rules{Width: e.LedgerLine * p.space, Paint: surface.Ink}
 		reach := width/2 + e.LedgerExtension
 		for _, y := range lines {
-			rules.Lines = append(rules.Lines, [2]Point{p.at(h.x-reach, y), p.at(h.x+reach, y)})
+			rules.Lines = append(rules.Lines, [2]surface.Point{p.at(h.x-reach, y), p.at(h.x+reach, y)})
 		}
 		items = append(items, rules)
 	}
 	items = append(items, p.sign(sign, h.x-width/2, h.y))
 	if h.hasStem() {
-		items = append(items, p.line(h.stem, h.root(), h.stem, h.tip, e.Stem, Ink))
+		items = append(items, p.line(h.stem, h.root(), h.stem, h.tip, e.Stem, surface.Ink))
 		items = append(items, h.flag(p)...)
 	}
 	if h.event.Value.Dots > 0 {
@@ -135,25 +136,25 @@ func (h *head) draw(s *system, p pen) []Item {
 		if h.place%2 == 0 {
 			y -= 0.5 // a dot never stands on a line
 		}
-		items = append(items, p.sign(AugmentationDot, h.x+width/2+dotGap, y))
+		items = append(items, p.sign(surface.AugmentationDot, h.x+width/2+dotGap, y))
 	}
 	return append(items, s.columns[h.column].accidental.draw(p, h.x-width/2-accidentalGap, h.y)...)
 }
 
 // draw draws the accidental with its right edge at x.
-func (a accidentalMark) draw(p pen, x, y float64) []Item {
+func (a accidentalMark) draw(p pen, x, y float64) []surface.Item {
 	if a.sign == 0 {
 		return nil
 	}
-	signs := []Sign{a.sign}
+	signs := []surface.Sign{a.sign}
 	if a.courtesy {
-		signs = []Sign{ParenthesisLeft, a.sign, ParenthesisRight}
+		signs = []surface.Sign{surface.ParenthesisLeft, a.sign, surface.ParenthesisRight}
 	}
 	x -= a.width()
-	var items []Item
+	var items []surface.Item
 	for _, sign := range signs {
 		items = append(items, p.sign(sign, x-sign.Box().MinX, y))
-		x += sign.width()
+		x += sign.Width()
 	}
 	return items
 }

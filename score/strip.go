@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
@@ -28,7 +29,7 @@ var lanes = []pitch.Function{pitch.Outside, pitch.Avoid, pitch.Tension, pitch.Ch
 // its function, chord tones lowest, so that the line is seen to leave and come
 // home; beneath it the note's name and a bar for its roughness. The shape
 // around the degree is that of the note's scale on the neck.
-func Strip(ex *exercise.Exercise, opt Options) Drawing {
+func Strip(ex *exercise.Exercise, opt Options) surface.Drawing {
 	width := opt.Width
 	if width <= 0 {
 		width = neckWidth
@@ -38,7 +39,7 @@ func Strip(ex *exercise.Exercise, opt Options) Drawing {
 		s.roughest = max(s.roughest, n.Roughness)
 	}
 	s.cell, s.perRow = stripCells(width, len(ex.Notes))
-	d := Drawing{Width: width, Title: "What each note does to the chord", Description: s.describe(), Prefix: opt.Prefix, Theme: opt.Theme, ByRow: opt.ByRow}
+	d := surface.Drawing{Width: width, Title: "What each note does to the chord", Description: s.describe(), Prefix: opt.Prefix, Theme: opt.Theme, ByRow: opt.ByRow}
 	for first := 0; first < max(1, len(ex.Notes)); first += s.perRow {
 		if first > 0 {
 			d.Height += stripGap
@@ -83,18 +84,18 @@ func (s strip) rowHeight() float64 {
 }
 
 // row draws notes from … to−1 with their lanes.
-func (s strip) row(from, to int, top float64) []Item {
-	var items []Item
+func (s strip) row(from, to int, top float64) []surface.Item {
+	var items []surface.Item
 	right := stripLabels + s.cell*float64(to-from)
-	guides := Rules{Width: 0.2, Paint: Hair}
+	guides := surface.Rules{Width: 0.2, Paint: surface.Hair}
 	for i, lane := range lanes {
 		y := top + s.laneY(i)
-		guides.Lines = append(guides.Lines, [2]Point{{stripLabels, y}, {right, y}})
-		items = append(items, Text{Text: string(lane), At: Point{stripLabels - 2, y + 2.9*capHeight/2}, Size: 2.9, Face: Sans, Align: Right, Paint: Soft})
+		guides.Lines = append(guides.Lines, [2]surface.Point{surface.Pt(stripLabels, y), surface.Pt(right, y)})
+		items = append(items, surface.Text{Text: string(lane), At: surface.Pt(stripLabels-2, y+2.9*surface.CapHeight/2), Size: 2.9, Face: surface.Sans, Align: surface.Right, Paint: surface.Soft})
 	}
-	items = append([]Item{guides}, items...)
+	items = append([]surface.Item{guides}, items...)
 	base := top + s.rowHeight() - 0.5
-	items = append(items, Text{Text: "roughness", At: Point{stripLabels - 2, base}, Size: 2.9, Face: Sans, Align: Right, Paint: Soft})
+	items = append(items, surface.Text{Text: "roughness", At: surface.Pt(stripLabels-2, base), Size: 2.9, Face: surface.Sans, Align: surface.Right, Paint: surface.Soft})
 	for i := from; i < to; i++ {
 		x := stripLabels + s.cell*(float64(i-from)+0.5)
 		items = append(items, s.note(i, x, top, base))
@@ -103,18 +104,18 @@ func (s strip) row(from, to int, top float64) []Item {
 }
 
 // note draws one note's figure, degree, name and roughness.
-func (s strip) note(i int, x, top, base float64) Group {
+func (s strip) note(i int, x, top, base float64) surface.Group {
 	n := s.exercise.Notes[i]
 	style := -1
 	if n.Scale >= 0 && n.Scale < len(s.styles) {
 		style = s.styles[n.Scale]
 	}
-	paint, label, fill, radius, width := Soft, Soft, Paper, stripRadius*0.9, 0.3
+	paint, label, fill, radius, width := surface.Soft, surface.Soft, surface.Paper, stripRadius*0.9, 0.3
 	if style >= 0 {
-		paint, radius, width = Scale(style), stripRadius, 0.4
-		fill, label = paint, Paper
+		paint, radius, width = surface.Scale(style), stripRadius, 0.4
+		fill, label = paint, surface.Paper
 		if style > 0 {
-			fill, label = Paper, paint
+			fill, label = surface.Paper, paint
 		}
 	}
 	lane := len(lanes) - 1
@@ -123,23 +124,23 @@ func (s strip) note(i int, x, top, base float64) Group {
 			lane = k
 		}
 	}
-	at := Point{x, top + s.laneY(lane)}
+	at := surface.Pt(x, top+s.laneY(lane))
 	figure := figureOf(style, at, radius, fill, paint, width)
-	g := Group{Class: noteClass(style), Notes: []int{i}, ID: "strip" + noteID(i), Items: []Item{figure}}
+	g := surface.Group{Class: noteClass(style), Notes: []int{i}, ID: "strip" + noteID(i), Items: []surface.Item{figure}}
 	if n.Degree.Number > 0 {
-		g.Items = append(g.Items, Text{Text: n.Degree.Symbol(), At: Point{at.X, at.Y + 2.6*capHeight/2}, Size: 2.6, Face: SansBold, Align: Center, Paint: label})
+		g.Items = append(g.Items, surface.Text{Text: n.Degree.Symbol(), At: surface.Pt(at.X, at.Y+2.6*surface.CapHeight/2), Size: 2.6, Face: surface.SansBold, Align: surface.Center, Paint: label})
 	}
 	nameY := top + stripLane*float64(len(lanes)) + stripName
 	if s.options.has(NoteNames) {
-		g.Items = append(g.Items, Text{Text: s.exercise.Naming.Name(n.Pitch.Name), At: Point{x, nameY}, Size: stripName, Face: Sans, Align: Center, Paint: paint})
+		g.Items = append(g.Items, surface.Text{Text: s.exercise.Naming.Name(n.Pitch.Name), At: surface.Pt(x, nameY), Size: stripName, Face: surface.Sans, Align: surface.Center, Paint: paint})
 	}
 	height := 0.2
 	if s.roughest > 0 {
 		height = max(height, stripBars*n.Roughness/s.roughest)
 	}
 	const half = 0.9
-	g.Items = append(g.Items, Shape{Fill: paint, Path: polygon(
-		Point{x - half, base}, Point{x + half, base}, Point{x + half, base - height}, Point{x - half, base - height})})
+	g.Items = append(g.Items, surface.Shape{Fill: paint, Path: surface.Polygon(
+		surface.Pt(x-half, base), surface.Pt(x+half, base), surface.Pt(x+half, base-height), surface.Pt(x-half, base-height))})
 	return g
 }
 

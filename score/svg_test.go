@@ -5,6 +5,7 @@ import (
 	"compress/gzip"
 	"encoding/xml"
 	"errors"
+	"heddle/score/surface"
 	"io"
 	"regexp"
 	"strconv"
@@ -23,10 +24,10 @@ type element struct {
 }
 
 // parseSVG reads a file with the standard library's strict parser.
-func parseSVG(t *testing.T, d Drawing) (elements []*element, file []byte) {
+func parseSVG(t *testing.T, d surface.Drawing) (elements []*element, file []byte) {
 	t.Helper()
 	var out bytes.Buffer
-	if err := WriteSVG(&out, d); err != nil {
+	if err := surface.WritePageSVG(&out, d); err != nil {
 		t.Fatal(err)
 	}
 	decoder := xml.NewDecoder(bytes.NewReader(out.Bytes()))
@@ -57,13 +58,13 @@ func parseSVG(t *testing.T, d Drawing) (elements []*element, file []byte) {
 }
 
 // views returns the four views of an exercise as they stand on one page.
-func views(t testing.TB) map[string]Drawing {
+func views(t testing.TB) map[string]surface.Drawing {
 	ex := workedExample(t)
 	pairs := neck.Near(ex.Instrument, ex.Scales[0].Scale, []pitch.Scale{ex.Scales[1].Scale}, 100)
 	if len(pairs) == 0 {
 		t.Fatal("no pairs of placements")
 	}
-	return map[string]Drawing{
+	return map[string]surface.Drawing{
 		"score": Sheet(ex, Options{Prefix: "score-"}),
 		"neck":  Neck(ex, Options{Prefix: "neck-"}),
 		"strip": Strip(ex, Options{Prefix: "strip-"}),
@@ -176,7 +177,7 @@ func TestPicturesAreSmall(t *testing.T) {
 	var packed bytes.Buffer
 	z := gzip.NewWriter(&packed)
 	for _, d := range views(t) {
-		if err := WriteSVG(z, d); err != nil {
+		if err := surface.WritePageSVG(z, d); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -203,26 +204,40 @@ func TestTextIsMadeSafe(t *testing.T) {
 	}
 }
 
-func TestNumbersAreShort(t *testing.T) {
-	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.35", 100: "100", -3: "-3", 0.004: "0", 1.05: "1.05", 2.999: "3"} {
-		if got := string(appendNumber(nil, v)); got != want {
-			t.Errorf("%v is written %s, want %s", v, got, want)
-		}
-	}
-}
-
 // On a page the style sheet has the colours; the classes must be there for it.
 func TestSVGForAPageLeavesColoursToItsStyles(t *testing.T) {
 	var page, file bytes.Buffer
 	d := Neck(workedExample(t), Options{})
-	if err := errors.Join(WritePageSVG(&page, d), WriteSVG(&file, d)); err != nil {
+	if err := errors.Join(surface.WritePageSVG(&page, d), surface.WriteSVG(&file, d)); err != nil {
 		t.Fatal(err)
 	}
 	if at := strings.Index(page.String(), `="#`); at >= 0 {
 		t.Errorf("a colour is left: %.60s", page.String()[at:])
 	}
-	colors := regexp.MustCompile(` (?:fill|stroke)="#[0-9a-f]{6}"`)
-	if got := colors.ReplaceAllString(file.String(), ""); got != page.String() {
-		t.Error("more than colours is left out")
+	extra := regexp.MustCompile(`(?s) (?:fill|stroke|color)="#[0-9a-f]{6}"|<style>.*?</style>\n`)
+	if got := extra.ReplaceAllString(file.String(), ""); got != page.String() {
+		t.Error("more than colours and letters is left out")
+	}
+}
+
+// A note's signs, stem and ledger lines are one path; its texts stay texts.
+func TestWhatBelongsToANoteIsOnePath(t *testing.T) {
+	elements, _ := parseSVG(t, Sheet(workedExample(t), Options{Without: Strokes | Roughness}))
+	paths, texts, notes := 0, 0, 0
+	for _, e := range elements {
+		switch {
+		case strings.HasPrefix(e.attr["class"], "note "):
+			notes++
+		case notes > 0 && e.name == "path" && e.attr["fill"] == "" && e.attr["stroke"] == "":
+			paths++
+		case notes > 0 && e.name == "text" && e.attr["text-anchor"] == "middle":
+			texts++
+		}
+	}
+	if beams := paths - notes; notes != 57 || beams < 10 || beams > 60 {
+		t.Errorf("%d notes and their beams take %d paths", notes, paths)
+	}
+	if texts < 4*notes {
+		t.Errorf("%d texts beneath %d notes, want fret, finger, name and degree for each", texts, notes)
 	}
 }

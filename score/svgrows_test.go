@@ -3,6 +3,7 @@ package score
 import (
 	"cmp"
 	"fmt"
+	"heddle/score/surface"
 	"math"
 	"slices"
 	"strconv"
@@ -14,9 +15,9 @@ import (
 // shows it note by note, with far fewer elements.
 func TestRowsShowWhatNotesShow(t *testing.T) {
 	ex := workedExample(t)
-	for name, draw := range map[string]func(Options) Drawing{
-		"sheet": func(o Options) Drawing { return Sheet(ex, o) },
-		"strip": func(o Options) Drawing { return Strip(ex, o) },
+	for name, draw := range map[string]func(Options) surface.Drawing{
+		"sheet": func(o Options) surface.Drawing { return Sheet(ex, o) },
+		"strip": func(o Options) surface.Drawing { return Strip(ex, o) },
 	} {
 		notes, _ := parseSVG(t, draw(Options{Width: 200}))
 		rows, _ := parseSVG(t, draw(Options{Width: 200, ByRow: true}))
@@ -56,14 +57,14 @@ func characters(t *testing.T, elements []*element) []character {
 		if err != nil {
 			t.Fatal(err)
 		}
-		face := Sans
+		face := surface.Sans
 		switch bold := e.attr["font-weight"] == "600"; {
 		case strings.Contains(e.attr["font-family"], "Serif") && bold:
-			face = SerifBold
+			face = surface.SerifBold
 		case strings.Contains(e.attr["font-family"], "Serif"):
-			face = Serif
+			face = surface.Serif
 		case bold:
-			face = SansBold
+			face = surface.SansBold
 		}
 		places := strings.Fields(e.attr["x"])
 		x, err := strconv.ParseFloat(places[0], 64)
@@ -81,7 +82,7 @@ func characters(t *testing.T, elements []*element) []character {
 					t.Fatal(err)
 				}
 			}
-			list = append(list, character{fmt.Sprintf("%c at %s, %s, %s", c, e.attr["y"], e.attr["font-size"], e.attr["fill"]), x})
+			list = append(list, character{fmt.Sprintf("%c at %s, %s, %s", c, e.attr["y"], e.attr["font-size"], e.attr["class"]), x})
 			x += face.Width(string(c), size)
 		}
 	}
@@ -93,8 +94,8 @@ func characters(t *testing.T, elements []*element) []character {
 func outlined(elements []*element) string {
 	byPaint := map[string]string{}
 	for _, e := range elements {
-		if e.name == "path" && e.attr["stroke"] == "" {
-			byPaint[e.attr["fill"]] += e.attr["d"]
+		if e.name == "path" && e.attr["stroke-width"] == "" {
+			byPaint[e.attr["class"]] += e.attr["d"]
 		}
 	}
 	return fmt.Sprint(byPaint) // sorted by key

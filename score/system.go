@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"slices"
 
 	"heddle/line"
@@ -21,7 +22,7 @@ type system struct {
 	top, bottom float64 // how far the staff's notes and marks reach
 	rows        rowPlaces
 	above       abovePlaces
-	notes       [][]Item
+	notes       [][]surface.Item
 }
 
 // rowPlaces are where the rows beneath the staff lie: baselines of text, the
@@ -52,12 +53,12 @@ const (
 
 // prefix returns the width of what stands before a system's first note.
 func (l *layout) prefix(first bool) float64 {
-	w := clefMargin + l.clef.sign.width() + prefixAfter
+	w := clefMargin + l.clef.sign.Width() + prefixAfter
 	if first {
 		w += l.timeWidth() + prefixAfter
 		if l.options.Repeat {
-			e := music().engraving
-			w += e.ThickBar + e.BarSeparation + e.ThinBar + e.RepeatDots + RepeatDots.width() + 0.6
+			e := surface.Engraving()
+			w += e.ThickBar + e.BarSeparation + e.ThinBar + e.RepeatDots + surface.RepeatDots.Width() + 0.6
 		}
 	}
 	return w
@@ -68,8 +69,8 @@ func (l *layout) timeWidth() float64 {
 	w := 0.0
 	for _, n := range [2]int{l.exercise.Rhythm.Meter.Beats, l.exercise.Rhythm.Meter.Unit} {
 		sum := 0.0
-		for _, d := range digits(TimeDigit, n) {
-			sum += d.width()
+		for _, d := range surface.Digits(surface.TimeDigit, n) {
+			sum += d.Width()
 		}
 		w = max(w, sum)
 	}
@@ -149,14 +150,14 @@ func (s *system) placeRows() {
 		if !s.options.has(part) {
 			return 0
 		}
-		y += rowGap + capHeight*size
+		y += rowGap + surface.CapHeight*size
 		return y
 	}
 	s.rows.strokes = text(Strokes, strokeSize)
 	if s.options.has(Tablature) {
 		y += tabGap
 		s.rows.tab = y
-		y += s.tabHeight() + capHeight*tabSize/2
+		y += s.tabHeight() + surface.CapHeight*tabSize/2
 	}
 	s.rows.fingers = text(Fingers, fingerSize)
 	s.rows.names = text(NoteNames, nameSize)
@@ -176,14 +177,14 @@ func (s *system) placeAbove() {
 		s.above.bracket = y
 		y -= 0.55
 		s.above.label = y
-		y -= capHeight * labelSize
+		y -= surface.CapHeight * labelSize
 	}
 	if s.options.has(ChordSymbols) && s.hasChords() {
 		y -= chordRise
 		s.above.chord = y
-		y -= capHeight * chordSize
+		y -= surface.CapHeight * chordSize
 	}
-	y = min(y, -1.9-capHeight*labelSize) // the bar number over the clef
+	y = min(y, -1.9-surface.CapHeight*labelSize) // the bar number over the clef
 	if s.first && s.options.has(TempoMark) {
 		y -= 1.2
 		s.above.tempo = y
@@ -202,9 +203,9 @@ func (s *system) tabHeight() float64 { return tabSpace * float64(s.exercise.Inst
 func (s *system) height() float64 { return s.rows.end - s.above.end }
 
 // draw draws the system with its top left corner at a point of the drawing.
-func (s *system) draw(corner Point) []Item {
+func (s *system) draw(corner surface.Point) []surface.Item {
 	p := pen{corner, s.options.space()}.moved(0, -s.above.end)
-	s.notes = make([][]Item, len(s.columns))
+	s.notes = make([][]surface.Item, len(s.columns))
 	items := s.drawStaff(p)
 	if s.options.has(Tablature) {
 		items = append(items, s.drawTab(p))
@@ -219,7 +220,7 @@ func (s *system) draw(corner Point) []Item {
 		if len(s.notes[i]) == 0 {
 			continue
 		}
-		g := Group{Class: "rest", Items: s.notes[i]}
+		g := surface.Group{Class: "rest", Items: s.notes[i]}
 		if n := c.event.Note; n != line.Silence {
 			g.Notes, g.Class = []int{n}, noteClass(s.style(n))
 			if !c.event.TieFrom {
@@ -229,7 +230,7 @@ func (s *system) draw(corner Point) []Item {
 		items = append(items, g)
 	}
 	if joins := s.drawJoins(p); len(joins) > 0 {
-		items = append(items, Group{Class: "joins", Items: joins})
+		items = append(items, surface.Group{Class: "joins", Items: joins})
 	}
 	for _, t := range s.tuplets {
 		items = append(items, s.joined(t.draw(p), t.notes)...)
@@ -238,24 +239,24 @@ func (s *system) draw(corner Point) []Item {
 }
 
 // drawJoins draws the beams, ties and slurs.
-func (s *system) drawJoins(p pen) []Item {
-	var joins []Item
+func (s *system) drawJoins(p pen) []surface.Item {
+	var joins []surface.Item
 	for _, b := range s.beams {
 		joins = append(joins, s.joined(b.draw(p), joinedNotes(b.heads))...)
 	}
 	for _, b := range s.bows {
-		joins = append(joins, s.joined([]Item{b.draw(p)}, b.notes)...)
+		joins = append(joins, s.joined([]surface.Item{b.draw(p)}, b.notes)...)
 	}
 	return joins
 }
 
 // joined returns what stands between notes, for a page that hides them in a
 // group that says which they are, so that it can come back with them.
-func (s *system) joined(items []Item, notes []int) []Item {
+func (s *system) joined(items []surface.Item, notes []int) []surface.Item {
 	if !s.options.ByHeart || len(items) == 0 {
 		return items
 	}
-	return []Item{Group{Class: "join", Notes: notes, Items: items}}
+	return []surface.Item{surface.Group{Class: "join", Notes: notes, Items: items}}
 }
 
 // joinedNotes returns the notes that some heads belong to, tied ones once.
@@ -279,7 +280,7 @@ func (s *system) drawHeads(p pen) {
 		}
 		sign := s.restSign(c.event)
 		x, y := c.x, middleLine
-		if sign == RestWhole {
+		if sign == surface.RestWhole {
 			y = middleLine - 1 // a whole rest hangs from the fourth line
 		}
 		if c.event.WholeBar {
@@ -287,7 +288,7 @@ func (s *system) drawHeads(p pen) {
 		}
 		s.notes[i] = append(s.notes[i], p.centered(sign, x, y))
 		if c.event.Value.Dots > 0 && !c.event.WholeBar {
-			s.notes[i] = append(s.notes[i], p.sign(AugmentationDot, x+sign.width()/2+dotGap, middleLine-0.5))
+			s.notes[i] = append(s.notes[i], p.sign(surface.AugmentationDot, x+sign.Width()/2+dotGap, middleLine-0.5))
 		}
 	}
 }

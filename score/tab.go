@@ -2,6 +2,7 @@ package score
 
 import (
 	"cmp"
+	"heddle/score/surface"
 	"slices"
 
 	"heddle/finger"
@@ -16,7 +17,7 @@ const digitMargin = 0.22
 // drawTab draws the strings, broken where a number stands on them, the letters
 // TAB, and the slurs and slides between numbers. The gaps would betray a line
 // that is hidden: there the numbers bring their own white.
-func (s *system) drawTab(p pen) Item {
+func (s *system) drawTab(p pen) surface.Item {
 	strings := s.exercise.Instrument.Strings()
 	gaps := make([][]extent, strings+1)
 	for _, c := range s.columns {
@@ -27,76 +28,76 @@ func (s *system) drawTab(p pen) Item {
 			}
 		}
 	}
-	lines := Rules{Width: music().engraving.StaffLine * p.space, Paint: Hair}
+	lines := surface.Rules{Width: surface.Engraving().StaffLine * p.space, Paint: surface.Hair}
 	for n := 1; n <= strings; n++ {
 		y, from := s.stringY(n), 0.0
 		slices.SortFunc(gaps[n], func(a, b extent) int { return cmp.Compare(a.left, b.left) })
 		for _, g := range gaps[n] {
 			if g.left > from {
-				lines.Lines = append(lines.Lines, [2]Point{p.at(from, y), p.at(g.left, y)})
+				lines.Lines = append(lines.Lines, [2]surface.Point{p.at(from, y), p.at(g.left, y)})
 			}
 			from = max(from, g.right)
 		}
-		lines.Lines = append(lines.Lines, [2]Point{p.at(from, y), p.at(s.right, y)})
+		lines.Lines = append(lines.Lines, [2]surface.Point{p.at(from, y), p.at(s.right, y)})
 	}
-	items := []Item{lines}
+	items := []surface.Item{lines}
 	items = append(items, s.tabLetters(p)...)
 	items = append(items, s.tabBows(p)...)
-	return Group{Class: "tab", Items: items}
+	return surface.Group{Class: "tab", Items: items}
 }
 
 // tabLetters draws T, A and B one above the other, as high as the strings.
-func (s *system) tabLetters(p pen) []Item {
+func (s *system) tabLetters(p pen) []surface.Item {
 	if s.exercise.Instrument.Strings() < 3 {
 		return nil
 	}
 	height := s.tabHeight()
-	size := min(2.6, height/3/capHeight*0.85)
-	step := min(height/3, size*capHeight*1.25)
+	size := min(2.6, height/3/surface.CapHeight*0.85)
+	step := min(height/3, size*surface.CapHeight*1.25)
 	middle := s.rows.tab + height/2
-	var items []Item
+	var items []surface.Item
 	for i, letter := range [3]string{"T", "A", "B"} {
-		y := middle + step*float64(i-1) + size*capHeight/2
-		items = append(items, p.text(letter, clefMargin+1.2, y, size, SansBold, Center, Ink))
+		y := middle + step*float64(i-1) + size*surface.CapHeight/2
+		items = append(items, p.text(letter, clefMargin+1.2, y, size, surface.SansBold, surface.Center, surface.Ink))
 	}
 	return items
 }
 
 // tabWhite draws the white around a number over its unbroken string.
-func (s *system) tabWhite(p pen, x, y, width float64) Shape {
+func (s *system) tabWhite(p pen, x, y, width float64) surface.Shape {
 	half := width/2 + digitMargin
-	return p.shape(Paper, Point{x - half, y - half}, Point{x + half, y - half}, Point{x + half, y + half}, Point{x - half, y + half})
+	return p.shape(surface.Paper, surface.Pt(x-half, y-half), surface.Pt(x+half, y-half), surface.Pt(x+half, y+half), surface.Pt(x-half, y+half))
 }
 
 // tabBows draws a slur over numbers that sound from the one before, and the
 // line of a slide.
-func (s *system) tabBows(p pen) []Item {
-	e := music().engraving
-	var items []Item
+func (s *system) tabBows(p pen) []surface.Item {
+	e := surface.Engraving()
+	var items []surface.Item
 	for i := 1; i < len(s.heads); i++ {
 		if !s.legato(i) || s.heads[i].event.TieFrom {
 			continue
 		}
 		a, b := s.tabPlace(i-1), s.tabPlace(i)
-		lift := capHeight*tabSize/2 + 0.15
-		var bow Item
+		lift := surface.CapHeight*tabSize/2 + 0.15
+		var bow surface.Item
 		if s.strokeOf(i) == finger.Slide && a.Y == b.Y {
 			rise := 0.4
 			if s.fretOf(i) < s.fretOf(i-1) {
 				rise = -rise
 			}
-			bow = p.line(a.X+1.0, a.Y+rise, b.X-1.0, b.Y-rise, e.Stem, Ink)
+			bow = p.line(a.X+1.0, a.Y+rise, b.X-1.0, b.Y-rise, e.Stem, surface.Ink)
 		} else {
-			bow = p.bow(Point{a.X, a.Y - lift}, Point{b.X, b.Y - lift}, -0.75, e.SlurEnd, e.SlurMiddle)
+			bow = p.bow(surface.Pt(a.X, a.Y-lift), surface.Pt(b.X, b.Y-lift), -0.75, e.SlurEnd, e.SlurMiddle)
 		}
-		items = append(items, s.joined([]Item{bow}, []int{s.heads[i].event.Note})...)
+		items = append(items, s.joined([]surface.Item{bow}, []int{s.heads[i].event.Note})...)
 	}
 	return items
 }
 
 func (s *system) fretOf(head int) int { return s.exercise.Notes[s.heads[head].event.Note].Fret }
 
-func (s *system) tabPlace(head int) Point {
+func (s *system) tabPlace(head int) surface.Point {
 	h := s.heads[head]
-	return Point{h.x, s.stringY(s.exercise.Notes[h.event.Note].String)}
+	return surface.Pt(h.x, s.stringY(s.exercise.Notes[h.event.Note].String))
 }

@@ -1,6 +1,7 @@
 package score
 
 import (
+	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
@@ -93,17 +94,17 @@ func (s *system) headsBetween(from, to int) []*head {
 }
 
 // numberSigns returns the digits and their whole width.
-func (m tupletMark) numberSigns() (signs []Sign, width float64) {
-	signs = digits(TupletDigit, m.number)
+func (m tupletMark) numberSigns() (signs []surface.Sign, width float64) {
+	signs = surface.Digits(surface.TupletDigit, m.number)
 	for _, sign := range signs {
-		width += sign.width()
+		width += sign.Width()
 	}
 	return signs, width
 }
 
 // baseline returns where the digits stand.
 func (m tupletMark) baseline() float64 {
-	height := -TupletDigit.Box().MinY
+	height := -surface.TupletDigit.Box().MinY
 	y := (m.y0 + m.y1) / 2
 	switch {
 	case m.bracketed:
@@ -116,19 +117,19 @@ func (m tupletMark) baseline() float64 {
 
 // reach returns the highest and lowest y of the mark.
 func (m tupletMark) reach() (top, bottom float64) {
-	height := -TupletDigit.Box().MinY
+	height := -surface.TupletDigit.Box().MinY
 	base := m.baseline()
 	return math.Min(base-height, min(m.y0, m.y1)), math.Max(base, max(m.y0, m.y1))
 }
 
-func (m tupletMark) draw(p pen) []Item {
+func (m tupletMark) draw(p pen) []surface.Item {
 	signs, width := m.numberSigns()
 	middle := (m.from + m.to) / 2
 	x := middle - width/2
-	var items []Item
+	var items []surface.Item
 	for _, sign := range signs {
 		items = append(items, p.sign(sign, x-sign.Box().MinX, m.baseline()))
-		x += sign.width()
+		x += sign.Width()
 	}
 	if !m.bracketed {
 		return items
@@ -138,10 +139,10 @@ func (m tupletMark) draw(p pen) []Item {
 		hook = -hook
 	}
 	gap := width/2 + 0.3
-	w := music().engraving.TupletBracket
-	rules := Rules{Width: w * p.space, Paint: Ink}
+	w := surface.Engraving().TupletBracket
+	rules := surface.Rules{Width: w * p.space, Paint: surface.Ink}
 	add := func(x1, y1, x2, y2 float64) {
-		rules.Lines = append(rules.Lines, [2]Point{p.at(x1, y1), p.at(x2, y2)})
+		rules.Lines = append(rules.Lines, [2]surface.Point{p.at(x1, y1), p.at(x2, y2)})
 	}
 	add(m.from, m.y0+hook, m.from, m.y0)
 	add(m.from-w/2, m.y0, middle-gap, m.y0)

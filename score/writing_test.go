@@ -2,6 +2,7 @@ package score
 
 import (
 	"fmt"
+	"heddle/score/surface"
 	"slices"
 	"strings"
 	"testing"
@@ -108,7 +109,7 @@ func TestEveryBarIsFull(t *testing.T) {
 
 // signsOf lists what stands before each note: "b", "#", "n", "(n)".
 func signsOf(ex *exercise.Exercise) string {
-	letters := map[Sign]string{Flat: "b", Natural: "n", Sharp: "#", DoubleFlat: "bb", DoubleSharp: "x"}
+	letters := map[surface.Sign]string{surface.Flat: "b", surface.Natural: "n", surface.Sharp: "#", surface.DoubleFlat: "bb", surface.DoubleSharp: "x"}
 	measures := measuresOf(ex)
 	var bars []string
 	for i, marks := range accidentalsOf(ex, measures) {
@@ -200,17 +201,17 @@ func TestBeamsKeepToTheBeat(t *testing.T) {
 func TestStavesAreReadAsTheInstrumentIs(t *testing.T) {
 	rows := []struct {
 		instrument string
-		sign       Sign
+		sign       surface.Sign
 		open       string // an open string, and its staff place from the middle line
 		place      int
 	}{
-		{"guitar", TrebleClefOctave, "E4", 3},   // written E5, the fourth space
-		{"guitar", TrebleClefOctave, "E2", -11}, // written E3, below three ledger lines
-		{"bass", BassClefOctave, "E1", -6},      // written E2, on the first ledger line
-		{"bass", BassClefOctave, "G2", 3},       // written G3, the fourth space
-		{"ukulele", TrebleClef, "A4", -1},       // as written, the second space
-		{"mandolin", TrebleClef, "G3", -9},
-		{"eight-string guitar", TrebleClefOctave, "E4", 3},
+		{"guitar", surface.TrebleClefOctave, "E4", 3},   // written E5, the fourth space
+		{"guitar", surface.TrebleClefOctave, "E2", -11}, // written E3, below three ledger lines
+		{"bass", surface.BassClefOctave, "E1", -6},      // written E2, on the first ledger line
+		{"bass", surface.BassClefOctave, "G2", 3},       // written G3, the fourth space
+		{"ukulele", surface.TrebleClef, "A4", -1},       // as written, the second space
+		{"mandolin", surface.TrebleClef, "G3", -9},
+		{"eight-string guitar", surface.TrebleClefOctave, "E4", 3},
 	}
 	for _, row := range rows {
 		in, err := neck.Named(row.instrument)

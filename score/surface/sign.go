@@ -1,4 +1,4 @@
-package score
+package surface
 
 // A Sign is a music glyph: its SMuFL code point.
 type Sign rune
@@ -42,16 +42,16 @@ const (
 	TupletDigit      Sign = 0xE880 // 0; the digits follow one another
 )
 
-// accidental returns the sign for an accidental of −3 to 3 semitones.
-func accidental(semitones int) Sign {
+// Accidental returns the sign for an accidental of −3 to 3 semitones.
+func Accidental(semitones int) Sign {
 	signs := [...]Sign{TripleFlat, DoubleFlat, Flat, Natural, Sharp, DoubleSharp, TripleSharp}
 	return signs[max(-3, min(3, semitones))+3]
 }
 
-// digits returns the signs of a number counted from a zero digit.
-func digits(zero Sign, number int) []Sign {
+// Digits returns the signs of a number counted from a zero digit.
+func Digits(zero Sign, number int) []Sign {
 	if number < 10 {
 		return []Sign{zero + Sign(max(0, number))}
 	}
-	return append(digits(zero, number/10), zero+Sign(number%10))
+	return append(Digits(zero, number/10), zero+Sign(number%10))
 }

@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	_ "embed"
@@ -27,9 +27,9 @@ const spacesPerEm = 4
 // units, so that nothing is rounded.
 const outlinePPEM = 1000
 
-// engraving holds the font's engraving defaults in staff spaces (SMuFL 1.4,
+// EngravingDefaults holds the font's engraving defaults in staff spaces (SMuFL 1.4,
 // "engravingDefaults").
-type engraving struct {
+type EngravingDefaults struct {
 	StaffLine       float64 `json:"staffLineThickness"`
 	Stem            float64 `json:"stemThickness"`
 	Beam            float64 `json:"beamThickness"`
@@ -47,9 +47,9 @@ type engraving struct {
 	TupletBracket   float64 `json:"tupletBracketThickness"`
 }
 
-// anchors are the points of a glyph where others attach, in staff spaces, y
+// Anchors are the points of a glyph where others attach, in staff spaces, y
 // upward as in the font.
-type anchors struct {
+type Anchors struct {
 	StemUpSE   [2]float64 `json:"stemUpSE"`
 	StemDownNW [2]float64 `json:"stemDownNW"`
 	StemUpNW   [2]float64 `json:"stemUpNW"`
@@ -58,7 +58,7 @@ type anchors struct {
 
 // A musicFont is the SMuFL font as the layout needs it.
 type musicFont struct {
-	engraving engraving
+	engraving EngravingDefaults
 	glyphs    map[Sign]musicGlyph
 }
 
@@ -67,7 +67,7 @@ type musicGlyph struct {
 	outline Path // in staff spaces from the origin, y downward
 	box     Box  // in staff spaces, y downward
 	advance float64
-	anchors anchors
+	anchors Anchors
 }
 
 // music returns the music font, read once.
@@ -77,9 +77,9 @@ var music = sync.OnceValue(readMusicFont)
 // the program are broken.
 func readMusicFont() *musicFont {
 	var metadata struct {
-		Engraving engraving              `json:"engravingDefaults"`
+		Engraving EngravingDefaults      `json:"engravingDefaults"`
 		Advances  map[string]float64     `json:"glyphAdvanceWidths"`
-		Anchors   map[string]anchors     `json:"glyphsWithAnchors"`
+		Anchors   map[string]Anchors     `json:"glyphsWithAnchors"`
 		Boxes     map[string]glyphExtent `json:"glyphBBoxes"`
 	}
 	must(json.Unmarshal(bravuraMetadata, &metadata))
@@ -107,11 +107,18 @@ type glyphExtent struct {
 	SW [2]float64 `json:"bBoxSW"`
 }
 
+// Engraving returns the thicknesses and distances that the font is meant to be
+// engraved with.
+func Engraving() EngravingDefaults { return music().engraving }
+
+// Anchors returns the points of the sign where others attach.
+func (s Sign) Anchors() Anchors { return music().glyphs[s].anchors }
+
 // Box returns the sign's extent in staff spaces from its origin, y downward.
 func (s Sign) Box() Box { return music().glyphs[s].box }
 
-// width returns the width of the sign's box in staff spaces.
-func (s Sign) width() float64 { b := s.Box(); return b.MaxX - b.MinX }
+// Width returns the width of the sign's box in staff spaces.
+func (s Sign) Width() float64 { b := s.Box(); return b.MaxX - b.MinX }
 
 // outline reads a glyph's outline at a size in any unit to the em.
 func outline(face *sfnt.Font, buffer *sfnt.Buffer, index sfnt.GlyphIndex, em float64) Path {

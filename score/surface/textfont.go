@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	_ "embed"
@@ -19,9 +19,9 @@ const (
 	faceCount
 )
 
-// capHeight is the height of a capital in ems, the same within 2 % in both
+// CapHeight is the height of a capital in ems, the same within 2 % in both
 // families.
-const capHeight = 0.67
+const CapHeight = 0.67
 
 //go:embed fonts/HeddleSerif-Regular.ttf
 var serifFile []byte

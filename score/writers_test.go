@@ -2,6 +2,8 @@ package score
 
 import (
 	"bytes"
+	"heddle/internal/need"
+	"heddle/score/surface"
 	"image"
 	"image/color"
 	_ "image/png"
@@ -17,16 +19,16 @@ import (
 // that knows nothing of ours.
 type writer struct {
 	name   string
-	write  func(*bytes.Buffer, Drawing) error
+	write  func(*bytes.Buffer, surface.Drawing) error
 	tool   string
 	render func(t *testing.T, file []byte, dpi int) image.Image
 }
 
 func writers() []writer {
 	return []writer{
-		{"svg", func(b *bytes.Buffer, d Drawing) error { return WriteSVG(b, d) }, "rsvg-convert", renderSVG},
-		{"pdf", func(b *bytes.Buffer, d Drawing) error { return WritePDF(b, []Drawing{d}) }, "pdftoppm", renderPDF},
-		{"png", func(b *bytes.Buffer, d Drawing) error { return WritePNG(b, d, suiteDPI) }, "", renderPNG},
+		{"svg", func(b *bytes.Buffer, d surface.Drawing) error { return surface.WriteSVG(b, d) }, "rsvg-convert", renderSVG},
+		{"pdf", func(b *bytes.Buffer, d surface.Drawing) error { return surface.WritePDF(b, []surface.Drawing{d}) }, "pdftoppm", renderPDF},
+		{"png", func(b *bytes.Buffer, d surface.Drawing) error { return surface.WritePNG(b, d, suiteDPI) }, "", renderPNG},
 	}
 }
 
@@ -60,7 +62,7 @@ func renderPDF(t *testing.T, file []byte, dpi int) image.Image {
 // none of the machine's.
 func ownFonts(t *testing.T) string {
 	t.Helper()
-	fonts, err := filepath.Abs("fonts")
+	fonts, err := filepath.Abs("surface/fonts")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,9 +94,7 @@ func eachWriter(t *testing.T, test func(t *testing.T, w writer)) {
 	for _, w := range writers() {
 		t.Run(w.name, func(t *testing.T) {
 			if w.tool != "" {
-				if _, err := exec.LookPath(w.tool); err != nil {
-					t.Skipf("%s is not installed: what %s looks like is not checked", w.tool, w.name)
-				}
+				need.Program(t, "what "+w.name+" looks like is not checked", w.tool)
 			}
 			test(t, w)
 		})
@@ -102,7 +102,7 @@ func eachWriter(t *testing.T, test func(t *testing.T, w writer)) {
 }
 
 // picture draws and renders; writing twice must give the same bytes.
-func (w writer) picture(t *testing.T, d Drawing) image.Image {
+func (w writer) picture(t *testing.T, d surface.Drawing) image.Image {
 	t.Helper()
 	var first, second bytes.Buffer
 	if err := w.write(&first, d); err != nil {
@@ -119,7 +119,7 @@ func (w writer) picture(t *testing.T, d Drawing) image.Image {
 
 // inkAt returns the colour at a place in mm.
 func inkAt(picture image.Image, x, y float64) color.RGBA {
-	r, g, b, _ := picture.At(int(x*suiteDPI/mmPerInch), int(y*suiteDPI/mmPerInch)).RGBA()
+	r, g, b, _ := picture.At(int(x*suiteDPI/25.4), int(y*suiteDPI/25.4)).RGBA()
 	return color.RGBA{uint8(r >> 8), uint8(g >> 8), uint8(b >> 8), 0xff}
 }
 
@@ -129,18 +129,21 @@ func near(a, b color.RGBA) bool {
 	return d(a.R, b.R) < 12 && d(a.G, b.G) < 12 && d(a.B, b.B) < 12
 }
 
+// scaleColors are the colours of home and three superimposed scales on white.
+var scaleColors = [...]color.RGBA{{0x1d, 0x4e, 0x79, 255}, {0xb3, 0x46, 0x0f, 255}, {0x2f, 0x6b, 0x3c, 255}, {0x7a, 0x3b, 0x7d, 255}}
+
 func TestEveryWriterPutsEachPrimitiveWhereItStands(t *testing.T) {
-	square := polygon(Point{60, 10}, Point{80, 10}, Point{80, 30}, Point{60, 30})
-	d := Drawing{Width: 100, Height: 80, Title: "primitives", Items: []Item{
-		Rules{Lines: [][2]Point{{{10, 10}, {40, 10}}, {{20, 20}, {20, 40}}}, Width: 3, Paint: Scale(0)},
-		Rules{Lines: [][2]Point{{{10, 60}, {50, 60}}}, Width: 3, Dash: []float64{8, 8}, Paint: Scale(1)},
-		Shape{Path: square, Fill: Scale(2), Stroke: Scale(3), Width: 4},
-		Disc{Center: Point{70, 55}, Radius: 10, Stroke: Scale(1), Width: 3},
-		Disc{Center: Point{70, 55}, Radius: 4, Fill: Scale(2)},
-		Glyph{Sign: NoteheadBlack, At: Point{30, 30}, Space: 10, Paint: Scale(3)},
-		Group{Class: "note", Notes: []int{4}, Items: []Item{Rules{Lines: [][2]Point{{{90, 10}, {90, 70}}}, Width: 3, Paint: Scale(0)}}},
-		Rules{Lines: [][2]Point{{{5, 75}, {95, 75}}}, Width: 3, Paint: None},
-		Shape{Path: square, Fill: None},
+	square := surface.Polygon(surface.Pt(60, 10), surface.Pt(80, 10), surface.Pt(80, 30), surface.Pt(60, 30))
+	d := surface.Drawing{Width: 100, Height: 80, Title: "primitives", Items: []surface.Item{
+		surface.Rules{Lines: [][2]surface.Point{{surface.Pt(10, 10), surface.Pt(40, 10)}, {surface.Pt(20, 20), surface.Pt(20, 40)}}, Width: 3, Paint: surface.Scale(0)},
+		surface.Rules{Lines: [][2]surface.Point{{surface.Pt(10, 60), surface.Pt(50, 60)}}, Width: 3, Dash: []float64{8, 8}, Paint: surface.Scale(1)},
+		surface.Shape{Path: square, Fill: surface.Scale(2), Stroke: surface.Scale(3), Width: 4},
+		surface.Disc{Center: surface.Pt(70, 55), Radius: 10, Stroke: surface.Scale(1), Width: 3},
+		surface.Disc{Center: surface.Pt(70, 55), Radius: 4, Fill: surface.Scale(2)},
+		surface.Glyph{Sign: surface.NoteheadBlack, At: surface.Pt(30, 30), Space: 10, Paint: surface.Scale(3)},
+		surface.Group{Class: "note", Notes: []int{4}, Items: []surface.Item{surface.Rules{Lines: [][2]surface.Point{{surface.Pt(90, 10), surface.Pt(90, 70)}}, Width: 3, Paint: surface.Scale(0)}}},
+		surface.Rules{Lines: [][2]surface.Point{{surface.Pt(5, 75), surface.Pt(95, 75)}}, Width: 3, Paint: surface.None},
+		surface.Shape{Path: square, Fill: surface.None},
 	}}
 	white := color.RGBA{255, 255, 255, 255}
 	rows := []struct {
@@ -148,20 +151,20 @@ func TestEveryWriterPutsEachPrimitiveWhereItStands(t *testing.T) {
 		x, y float64
 		want color.RGBA
 	}{
-		{"horizontal line", 30, 10, Light.color(Scale(0))},
-		{"vertical line", 20, 35, Light.color(Scale(0))},
+		{"horizontal line", 30, 10, scaleColors[0]},
+		{"vertical line", 20, 35, scaleColors[0]},
 		{"beyond the line's end", 43, 10, white},
-		{"first dash", 14, 60, Light.color(Scale(1))},
+		{"first dash", 14, 60, scaleColors[1]},
 		{"first gap", 22, 60, white},
-		{"second dash", 30, 60, Light.color(Scale(1))},
-		{"filled shape", 70, 20, Light.color(Scale(2))},
-		{"its edge", 60, 20, Light.color(Scale(3))},
-		{"ring", 80, 55, Light.color(Scale(1))},
+		{"second dash", 30, 60, scaleColors[1]},
+		{"filled shape", 70, 20, scaleColors[2]},
+		{"its edge", 60, 20, scaleColors[3]},
+		{"ring", 80, 55, scaleColors[1]},
 		{"inside the ring", 76, 55, white},
-		{"disc", 70, 55, Light.color(Scale(2))},
-		{"notehead", 36, 30, Light.color(Scale(3))},
+		{"disc", 70, 55, scaleColors[2]},
+		{"notehead", 36, 30, scaleColors[3]},
 		{"below the notehead", 36, 38, white},
-		{"in a group", 90, 40, Light.color(Scale(0))},
+		{"in a group", 90, 40, scaleColors[0]},
 		{"a line without paint", 50, 75, white},
 	}
 	eachWriter(t, func(t *testing.T, w writer) {
@@ -176,7 +179,7 @@ func TestEveryWriterPutsEachPrimitiveWhereItStands(t *testing.T) {
 
 func TestEveryWriterTakesAnEmptyDrawing(t *testing.T) {
 	eachWriter(t, func(t *testing.T, w writer) {
-		picture := w.picture(t, Drawing{Width: 20, Height: 10})
+		picture := w.picture(t, surface.Drawing{Width: 20, Height: 10})
 		if got := inkAt(picture, 10, 5); !near(got, color.RGBA{255, 255, 255, 255}) {
 			t.Errorf("the empty drawing is %v in its middle", got)
 		}
@@ -204,23 +207,20 @@ func TestTheWritersShowTheSamePage(t *testing.T) {
 		for i := len(ours) - 1; i >= 0; i-- {
 			w := ours[i]
 			if w.tool != "" {
-				if _, err := exec.LookPath(w.tool); err != nil {
-					t.Logf("%s is not installed: %s is not compared", w.tool, w.name)
-					continue
-				}
+				need.Program(t, "the writers are not compared", w.tool)
 			}
 			grey := cells(w.picture(t, pages[0]), cell)
 			if reference == nil {
 				reference = grey
 				continue
 			}
-			worst, total, where := 0.0, 0.0, Point{}
+			worst, total, where := 0.0, 0.0, surface.Point{}
 			for y := range reference {
 				for x := range reference[y] {
 					if y < len(grey) && x < len(grey[y]) {
 						d := math.Abs(grey[y][x] - reference[y][x])
 						if d > worst {
-							worst, where = d, Point{float64(x * cell), float64(y * cell)}
+							worst, where = d, surface.Pt(float64(x*cell), float64(y*cell))
 						}
 						total += d
 					}

@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	"bytes"
@@ -17,7 +17,7 @@ func TestStandaloneSVGHoldsTheLettersItUses(t *testing.T) {
 		Text{Text: "B♭ 𝄫 é", At: Point{2, 8}, Size: 5, Face: SerifBold, Paint: Ink},
 	}}}}
 	var file bytes.Buffer
-	if err := WriteStandaloneSVG(&file, d); err != nil {
+	if err := WriteSVG(&file, d); err != nil {
 		t.Fatal(err)
 	}
 	sources := regexp.MustCompile(`font-family:'([^']+)';font-weight:(\d+);src:url\(data:font/ttf;base64,([^)]+)\)`).FindAllSubmatch(file.Bytes(), -1)

@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	"strings"
@@ -8,7 +8,7 @@ import (
 // Where outlines of one path overlap, the nonzero rule fills both only if they
 // turn the same way round.
 func TestSignsAndBarsTurnTheSameWay(t *testing.T) {
-	bar := polygon(Point{0, 0}, Point{0, 1}, Point{1, 1}, Point{1, 0})
+	bar := Polygon(Point{0, 0}, Point{0, 1}, Point{1, 1}, Point{1, 0})
 	if !strings.HasPrefix(string(appendBar(nil, [2]Point{{0, 0.5}, {1, 0.5}}, 1)), "M0 0V1H1V0Z") {
 		t.Fatal("a bar is written another way than the one measured here")
 	}
@@ -57,24 +57,10 @@ func TestRelativeOutlinesAreShort(t *testing.T) {
 	}
 }
 
-// A note's signs, stem and ledger lines are one path; its texts stay texts.
-func TestWhatBelongsToANoteIsOnePath(t *testing.T) {
-	elements, _ := parseSVG(t, Sheet(workedExample(t), Options{Without: Strokes | Roughness}))
-	paths, texts, notes := 0, 0, 0
-	for _, e := range elements {
-		switch {
-		case strings.HasPrefix(e.attr["class"], "note "):
-			notes++
-		case notes > 0 && e.name == "path" && e.attr["fill"] == "" && e.attr["stroke"] == "":
-			paths++
-		case notes > 0 && e.name == "text" && e.attr["text-anchor"] == "middle":
-			texts++
+func TestNumbersAreShort(t *testing.T) {
+	for v, want := range map[float64]string{0: "0", 1: "1", 0.5: ".5", -0.25: "-.25", 12.3456: "12.35", 100: "100", -3: "-3", 0.004: "0", 1.05: "1.05", 2.999: "3"} {
+		if got := string(appendNumber(nil, v)); got != want {
+			t.Errorf("%v is written %s, want %s", v, got, want)
 		}
-	}
-	if beams := paths - notes; notes != 57 || beams < 10 || beams > 60 {
-		t.Errorf("%d notes and their beams take %d paths", notes, paths)
-	}
-	if texts < 4*notes {
-		t.Errorf("%d texts beneath %d notes, want fret, finger, name and degree for each", texts, notes)
 	}
 }

@@ -1,8 +1,7 @@
-package score
+package surface
 
 import (
 	"math"
-	"strings"
 )
 
 // A Drawing is a display list: what stands where on one page or one view.
@@ -18,10 +17,13 @@ type Drawing struct {
 
 // An Item is one thing to draw: [Rules], [Shape], [Disc], [Glyph], [Text] or a
 // [Group] of items. Items are drawn in order, later ones over earlier ones.
-type Item interface{ bounds() Box }
+type Item interface{ paint(surface) }
 
 // A Point is a place on a drawing in mm, y downward.
 type Point struct{ X, Y float64 }
+
+// Pt returns the point at x, y.
+func Pt(x, y float64) Point { return Point{x, y} }
 
 // A Box is a rectangle with sides along the axes; the zero Box is empty.
 type Box struct{ MinX, MinY, MaxX, MaxY float64 }
@@ -109,8 +111,8 @@ const (
 	Close
 )
 
-// polygon returns the closed outline through the points.
-func polygon(points ...Point) Path {
+// Polygon returns the closed outline through the points.
+func Polygon(points ...Point) Path {
 	path := make(Path, 0, len(points)+1)
 	for i, p := range points {
 		op := LineTo
@@ -130,46 +132,13 @@ func (s Segment) end() Point {
 	return s.P[0]
 }
 
-// empty reports whether the box holds nothing.
-func (b Box) empty() bool { return b.MaxX <= b.MinX && b.MaxY <= b.MinY }
-
-// join returns the smallest box around both.
-func (b Box) join(c Box) Box {
-	if b.empty() {
-		return c
-	}
-	if c.empty() {
-		return b
-	}
-	return Box{min(b.MinX, c.MinX), min(b.MinY, c.MinY), max(b.MaxX, c.MaxX), max(b.MaxY, c.MaxY)}
-}
-
-// grow returns the box with a margin on each side.
-func (b Box) grow(by float64) Box { return Box{b.MinX - by, b.MinY - by, b.MaxX + by, b.MaxY + by} }
-
 // around returns the smallest box around points, with a margin.
 func around(by float64, points ...Point) Box {
 	b := Box{math.Inf(1), math.Inf(1), math.Inf(-1), math.Inf(-1)}
 	for _, p := range points {
 		b = Box{min(b.MinX, p.X), min(b.MinY, p.Y), max(b.MaxX, p.X), max(b.MaxY, p.Y)}
 	}
-	return b.grow(by)
-}
-
-func (r Rules) bounds() (b Box) {
-	for _, l := range r.Lines {
-		b = b.join(around(r.Width/2, l[0], l[1]))
-	}
-	return b
-}
-
-func (s Shape) bounds() Box { return s.Path.bounds().grow(s.strokeWidth() / 2) }
-
-func (s Shape) strokeWidth() float64 {
-	if s.Stroke == None {
-		return 0
-	}
-	return s.Width
+	return Box{b.MinX - by, b.MinY - by, b.MaxX + by, b.MaxY + by}
 }
 
 // bounds returns a box around the path's points, control points included: a
@@ -190,32 +159,6 @@ func (p Path) bounds() Box {
 	return around(0, points...)
 }
 
-func (d Disc) bounds() Box { return around(d.Radius+d.Width/2, d.Center) }
-
-func (g Glyph) bounds() Box {
-	b := g.Sign.Box()
-	return Box{
-		g.At.X + b.MinX*g.Space, g.At.Y + b.MinY*g.Space,
-		g.At.X + b.MaxX*g.Space, g.At.Y + b.MaxY*g.Space,
-	}
-}
-
-// descending are the characters that reach below the baseline, by descent.
-const (
-	descending = "gjpqyQ,;()[]|/çęąșț"
-	descent    = 0.21 // ems
-)
-
-// bounds takes a text from its baseline, or its descenders where it has any,
-// to the height of its capitals.
-func (t Text) bounds() Box {
-	left, bottom := t.left(), t.At.Y
-	if strings.ContainsAny(t.Text, descending) {
-		bottom += descent * t.Size
-	}
-	return Box{left, t.At.Y - capHeight*t.Size, left + t.Face.Width(t.Text, t.Size), bottom}
-}
-
 // left returns where the text begins.
 func (t Text) left() float64 {
 	switch t.Align {
@@ -227,15 +170,8 @@ func (t Text) left() float64 {
 	return t.At.X
 }
 
-func (g Group) bounds() (b Box) {
-	for _, item := range g.Items {
-		b = b.join(item.bounds())
-	}
-	return b
-}
-
-// shift returns the items moved by a distance in mm.
-func shift(items []Item, dx, dy float64) []Item {
+// Shift returns the items moved by a distance in mm.
+func Shift(items []Item, dx, dy float64) []Item {
 	move := func(p Point) Point { return Point{p.X + dx, p.Y + dy} }
 	moved := make([]Item, len(items))
 	for i, item := range items {
@@ -267,7 +203,7 @@ func shift(items []Item, dx, dy float64) []Item {
 			it.At = move(it.At)
 			moved[i] = it
 		case Group:
-			it.Items = shift(it.Items, dx, dy)
+			it.Items = Shift(it.Items, dx, dy)
 			moved[i] = it
 		}
 	}

@@ -1,4 +1,4 @@
-package score
+package surface
 
 import "math"
 
@@ -35,7 +35,7 @@ func bar(from, to Point, width float64) Path {
 		return nil
 	}
 	nx, ny := -dy/length*width/2, dx/length*width/2
-	return polygon(
+	return Polygon(
 		Point{from.X + nx, from.Y + ny}, Point{from.X - nx, from.Y - ny},
 		Point{to.X - nx, to.Y - ny}, Point{to.X + nx, to.Y + ny})
 }

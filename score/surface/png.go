@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	"fmt"
@@ -11,8 +11,8 @@ import (
 	"golang.org/x/image/vector"
 )
 
-// mmPerInch is exact since 1959.
-const mmPerInch = 25.4
+// MMPerInch is exact since 1959.
+const MMPerInch = 25.4
 
 // maxPixels bounds a picture's memory: 100 million pixels are 400 MB, an A4
 // page at 1000 dots an inch.
@@ -31,7 +31,7 @@ func WritePNG(w io.Writer, d Drawing, dpi float64) error {
 
 // raster draws the picture.
 func (d Drawing) raster(dpi float64) (*image.RGBA, error) {
-	scale := dpi / mmPerInch
+	scale := dpi / MMPerInch
 	width, height := math.Ceil(d.Width*scale), math.Ceil(d.Height*scale)
 	if !(width >= 1 && height >= 1 && width*height <= maxPixels) {
 		return nil, fmt.Errorf("a picture of %g by %g mm at %g dots an inch: want at least one pixel and at most %g million", d.Width, d.Height, dpi, maxPixels/1e6)

@@ -1,4 +1,4 @@
-package score
+package surface
 
 // A surface is what a writer draws upon. Coordinates are those of the drawing,
 // in mm from the top left corner. A surface draws everything it is given, in
@@ -19,27 +19,24 @@ type surface interface {
 // paintItems puts the items on the surface in order.
 func paintItems(s surface, items []Item) {
 	for _, item := range items {
-		switch it := item.(type) {
-		case Rules:
-			s.rules(it)
-		case Shape:
-			s.shape(it)
-		case Disc:
-			s.disc(it)
-		case Glyph:
-			s.glyph(it)
-		case Text:
-			s.text(it)
-		case Group:
-			s.open(it)
-			paintItems(s, it.Items)
-			s.close(it)
-		}
+		item.paint(s)
 	}
 }
 
-// circleHandle is how far along the tangent, in radii, the handles of a cubic
-// curve stand that draws a quarter of a circle: 4/3 (√2 − 1), which is true to
+func (r Rules) paint(s surface) { s.rules(r) }
+func (p Shape) paint(s surface) { s.shape(p) }
+func (d Disc) paint(s surface)  { s.disc(d) }
+func (g Glyph) paint(s surface) { s.glyph(g) }
+func (t Text) paint(s surface)  { s.text(t) }
+
+func (g Group) paint(s surface) {
+	s.open(g)
+	paintItems(s, g.Items)
+	s.close(g)
+}
+
+// circleHandle is the length, in radii, of the handles of a cubic curve
+// that draws a quarter of a circle: 4/3 (√2 − 1), which is true to
 // 0.03 %.
 const circleHandle = 0.5522847498
 

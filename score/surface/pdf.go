@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	"io"
@@ -9,7 +9,7 @@ import (
 )
 
 // pointsPerMM is the PDF unit: 72 to the inch (ISO 32000-1, 8.3.2.3).
-const pointsPerMM = 72 / mmPerInch
+const pointsPerMM = 72 / MMPerInch
 
 // WritePDF writes each drawing as a page of one PDF 1.7 document, titled as
 // the first.

@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	"fmt"
@@ -6,10 +6,10 @@ import (
 	"strconv"
 )
 
-// WriteSVG writes the drawing as SVG 1.1.
+// WritePageSVG writes the drawing as SVG 1.1 to put into a page.
 //
-// Colours and fonts are presentation attributes, which a page's style sheet
-// overrides; nothing is inline style or script. What is filled carries the
+// Fonts are presentation attributes, which a page's style sheet overrides;
+// nothing is inline style or script. What is filled carries the
 // class of its paint: s0 for home, s1 to s5 for the superimposed scales, soft,
 // hair, wood, glow, inlay or paper. What is stroked carries edge- and the
 // paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
@@ -22,22 +22,19 @@ import (
 // note's group holds its ink alone, and figures, names and bars of a row stand
 // together, each character at its place. Text names the score's own fonts first
 // and common ones after them.
-func WriteSVG(w io.Writer, d Drawing) error { return newSVGWriter(d).writeTo(w) }
-
-// WritePageSVG writes the drawing as WriteSVG does and leaves every colour but
-// ink to the style sheet of the page that it stands in: a tenth less to send and
-// to read.
+//
+// Every colour but ink is left to the style sheet of the page.
 func WritePageSVG(w io.Writer, d Drawing) error {
 	s := newSVGWriter(d)
 	s.classesOnly = true
 	return s.writeTo(w)
 }
 
-// WriteStandaloneSVG writes the drawing as WriteSVG does, with the letters
-// that it uses embedded, so that the file looks the same on a machine without
-// the score's fonts. It holds a style element, which a page's
+// WriteSVG writes the drawing as an SVG file of its own: as WritePageSVG does,
+// with its colours, and with the letters that it uses embedded, so that the file
+// looks the same on a machine without the score's fonts. It holds a style element, which a page's
 // Content-Security-Policy may block: it is for files, not for pages.
-func WriteStandaloneSVG(w io.Writer, d Drawing) error {
+func WriteSVG(w io.Writer, d Drawing) error {
 	s := newSVGWriter(d)
 	s.fonts = fontStyle(d.Items)
 	return s.writeTo(w)

@@ -1,4 +1,4 @@
-package score
+package surface
 
 import (
 	"encoding/json"
@@ -57,11 +57,12 @@ func TestEverySignThatIsDrawnIsInTheFont(t *testing.T) {
 		ParenthesisLeft, ParenthesisRight, DownStroke, UpStroke,
 	}
 	for semitones := -3; semitones <= 3; semitones++ {
-		signs = append(signs, accidental(semitones))
+		signs = append(signs, Accidental(semitones))
 	}
 	for d := range Sign(10) {
 		signs = append(signs, TimeDigit+d, TupletDigit+d)
 	}
+	const finest = 6 // halvings of a whole note: a sixty-fourth
 	for n := range Sign(2 * (finest - 2)) {
 		signs = append(signs, FlagEighthUp+n)
 	}
@@ -105,5 +106,12 @@ func TestTextFacesHoldTheMusicSigns(t *testing.T) {
 		if flat, plain := face.Width("B♭", 10), face.Width("B", 10); flat < plain+2 || flat > plain+5 {
 			t.Errorf("face %d: B♭ is %.2f wide, B %.2f", face, flat, plain)
 		}
+	}
+}
+
+func BenchmarkReadingTheFonts(b *testing.B) {
+	for b.Loop() {
+		readMusicFont()
+		readTextFont(serifFile)
 	}
 }
