@@ -28,7 +28,7 @@ func TestInARealBrowser(t *testing.T) {
 		{"the page is read and the form sent without scripts", withoutScripts},
 		{"no page scrolls sideways", noSidewaysScroll},
 		{"nothing stands against accessibility in light and dark", accessible},
-		{"notes light within 20 ms of the sound", lightsInTime},
+		{"notes light in order and not before their sound", lightsInTime},
 		{"a loop closes on the sample", loopsClose},
 		{"how soon a changed word is on screen", changesQuickly},
 	})

@@ -221,7 +221,7 @@ func waitForFile(t *testing.T, name string) []byte {
 func lostSocket(t *testing.T, b browser, home, file string) {
 	notes := len(playInto(t, file, 4).Exercise.Notes)
 	for name, loss := range map[string]string{
-		"closed": `window.WebSocket = class extends WebSocket { constructor(...of) { super(...of); setTimeout(() => this.close(), 3000); } };`,
+		"closed": `window.WebSocket = class extends WebSocket { constructor(...of) { super(...of); let sent = 0; const send = this.send; this.send = (block) => { send.call(this, block); if (++sent === 200) this.close(); }; } };`,
 		"slow":   `Object.defineProperty(WebSocket.prototype, "bufferedAmount", {get: () => 1e9});`,
 	} {
 		p := b.tab(t, 1280, 900)
