@@ -1,10 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // A beam joins the stems of the short notes of one beat.

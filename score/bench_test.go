@@ -1,11 +1,11 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"io"
 	"testing"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 // sixtyFour is the exercise of the budget: 64 notes.
@@ -23,13 +23,13 @@ func sixtyFour(b testing.TB) *exercise.Exercise {
 // The budget is 2 ms.
 func BenchmarkSVGScoreWithNeck(b *testing.B) {
 	ex := sixtyFour(b)
-	surface.WriteSVG(io.Discard, Sheet(ex, Options{}))
+	surface.WritePageSVG(io.Discard, Sheet(ex, Options{}))
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := surface.WriteSVG(io.Discard, Sheet(ex, Options{})); err != nil {
+		if err := surface.WritePageSVG(io.Discard, Sheet(ex, Options{})); err != nil {
 			b.Fatal(err)
 		}
-		if err := surface.WriteSVG(io.Discard, Neck(ex, Options{})); err != nil {
+		if err := surface.WritePageSVG(io.Discard, Neck(ex, Options{})); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -1,9 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 	"strings"
+
+	"heddle/score/surface"
 )
 
 // boundsOf returns the smallest box around an item.

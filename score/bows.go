@@ -1,11 +1,11 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 	"slices"
 
 	"heddle/finger"
+	"heddle/score/surface"
 )
 
 // A bow is a tie or a slur in one system.

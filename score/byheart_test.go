@@ -1,10 +1,11 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"regexp"
 	"strings"
 	"testing"
+
+	"heddle/score/surface"
 )
 
 // By heart, nothing beside the notes tells what they are: a page hides those,

@@ -2,12 +2,12 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"math"
 	"strings"
 	"testing"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 // A placedBox is a glyph or text of a drawing and where it stands.

@@ -1,10 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // A row is one of the rows that a column runs through.

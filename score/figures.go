@@ -1,8 +1,6 @@
 package score
 
-import (
-	"heddle/score/surface"
-)
+import "heddle/score/surface"
 
 import "math"
 

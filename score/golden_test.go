@@ -3,11 +3,12 @@ package score
 import (
 	"bytes"
 	"flag"
-	"heddle/score/surface"
 	"io"
 	"os"
 	"path/filepath"
 	"testing"
+
+	"heddle/score/surface"
 )
 
 var update = flag.Bool("update", false, "write the golden pictures again; look at each of them afterwards")

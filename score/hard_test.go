@@ -1,7 +1,6 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"strings"
 	"testing"
 
@@ -10,6 +9,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // A hardCase is an exercise chosen to hurt, and how it is drawn.

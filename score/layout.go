@@ -1,12 +1,12 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"strconv"
 
 	"heddle/exercise"
 	"heddle/finger"
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // A layout is an exercise written out: its bars, accidentals and columns,

@@ -2,11 +2,11 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
 	"heddle/neck"
+	"heddle/score/surface"
 )
 
 // legend draws, beneath the neck, each scale's figure and line, its name, and

@@ -2,12 +2,12 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"slices"
 	"strconv"
 	"strings"
 
 	"heddle/neck"
+	"heddle/score/surface"
 )
 
 // The map in mm.

@@ -1,11 +1,11 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"slices"
 	"strconv"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 // Neck sizes in mm, for a neck of neckWidth; a neck of another width is drawn

@@ -1,8 +1,6 @@
 package score
 
-import (
-	"heddle/score/surface"
-)
+import "heddle/score/surface"
 
 // Options say how an exercise is drawn. The zero Options draw everything, in
 // colour on white, for an A4 page.

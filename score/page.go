@@ -3,10 +3,10 @@ package score
 import (
 	"errors"
 	"fmt"
-	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 // The page in mm.

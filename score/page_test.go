@@ -1,7 +1,6 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 	"strings"
 	"testing"
@@ -9,6 +8,7 @@ import (
 	"heddle/exercise"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // notesOf counts how often each note has a group of its own class.

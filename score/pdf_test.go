@@ -3,13 +3,14 @@ package score
 import (
 	"bytes"
 	"fmt"
-	"heddle/internal/need"
-	"heddle/score/surface"
 	"os/exec"
 	"regexp"
 	"strconv"
 	"strings"
 	"testing"
+
+	"heddle/internal/need"
+	"heddle/score/surface"
 )
 
 func pdfOf(t testing.TB, pages []surface.Drawing) []byte {

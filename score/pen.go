@@ -1,8 +1,6 @@
 package score
 
-import (
-	"heddle/score/surface"
-)
+import "heddle/score/surface"
 
 // A pen draws in staff spaces from an origin on the drawing.
 type pen struct {

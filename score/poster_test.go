@@ -3,11 +3,11 @@ package score
 import (
 	"bytes"
 	"fmt"
-	"heddle/score/surface"
 	"strings"
 	"testing"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 func TestAPosterHoldsEveryNoteOnOneSheet(t *testing.T) {

@@ -2,9 +2,8 @@ package score
 
 import (
 	"heddle/finger"
-	"heddle/score/surface"
-
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // strokeScale makes a stroke's sign as wide as the letters beside it.

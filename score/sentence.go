@@ -1,10 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 // A textRun is a line of text in several faces.

@@ -2,10 +2,10 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"strconv"
 
 	"heddle/exercise"
+	"heddle/score/surface"
 )
 
 // sheetWidth is the width in mm of a sheet that no width is asked for.

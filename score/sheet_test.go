@@ -2,10 +2,11 @@ package score
 
 import (
 	"bytes"
-	"heddle/score/surface"
 	"regexp"
 	"strings"
 	"testing"
+
+	"heddle/score/surface"
 )
 
 // Systems drawn one by one show what the whole sheet shows: each note once, in

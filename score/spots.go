@@ -2,13 +2,13 @@ package score
 
 import (
 	"cmp"
-	"heddle/score/surface"
 	"slices"
 
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // A claim is one scale's note on a spot.

@@ -1,13 +1,13 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"reflect"
 	"strings"
 	"testing"
 
 	"heddle/line"
 	"heddle/neck"
+	"heddle/score/surface"
 )
 
 // As many scales as a spec may superimpose are told apart by colour, by figure

@@ -1,10 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // A head is a note on the staff of one system.

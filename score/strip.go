@@ -2,11 +2,11 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"strings"
 
 	"heddle/exercise"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // The strip in mm.

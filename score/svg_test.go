@@ -5,7 +5,6 @@ import (
 	"compress/gzip"
 	"encoding/xml"
 	"errors"
-	"heddle/score/surface"
 	"io"
 	"regexp"
 	"strconv"
@@ -14,6 +13,7 @@ import (
 
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // An element of an SVG file: its name and attributes.

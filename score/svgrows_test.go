@@ -3,12 +3,13 @@ package score
 import (
 	"cmp"
 	"fmt"
-	"heddle/score/surface"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
+
+	"heddle/score/surface"
 )
 
 // Written by row, a drawing shows each character and each outline just where it

@@ -1,10 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"slices"
 
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // A system is one line of music over the whole width, all rows of it, laid

@@ -2,10 +2,10 @@ package score
 
 import (
 	"cmp"
-	"heddle/score/surface"
 	"slices"
 
 	"heddle/finger"
+	"heddle/score/surface"
 )
 
 // stringY returns where a string's line lies; string 1 is the top one.

@@ -2,11 +2,11 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"math"
 	"strconv"
 
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // tempoSize is the size of the tempo mark's text in staff spaces.

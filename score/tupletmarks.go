@@ -1,10 +1,10 @@
 package score
 
 import (
-	"heddle/score/surface"
 	"math"
 
 	"heddle/line"
+	"heddle/score/surface"
 )
 
 // A tupletMark is the number of a tuplet and its bracket.

@@ -3,14 +3,14 @@ package score
 import (
 	"bytes"
 	"encoding/json"
-	"heddle/internal/need"
-	"heddle/score/surface"
 	"os"
 	"os/exec"
 	"path/filepath"
 	"testing"
 
+	"heddle/internal/need"
 	"heddle/notefile"
+	"heddle/score/surface"
 )
 
 // verovioFolder holds a general-purpose engraver at a fixed version (npm

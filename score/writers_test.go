@@ -2,8 +2,6 @@ package score
 
 import (
 	"bytes"
-	"heddle/internal/need"
-	"heddle/score/surface"
 	"image"
 	"image/color"
 	_ "image/png"
@@ -13,6 +11,9 @@ import (
 	"path/filepath"
 	"strconv"
 	"testing"
+
+	"heddle/internal/need"
+	"heddle/score/surface"
 )
 
 // A writer under test, and how its file is turned into a picture by a program

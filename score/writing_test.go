@@ -2,7 +2,6 @@ package score
 
 import (
 	"fmt"
-	"heddle/score/surface"
 	"slices"
 	"strings"
 	"testing"
@@ -13,6 +12,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/surface"
 )
 
 // played lays notes of one pitch over time: "480 480 r960 320" are lengths in

@@ -1,8 +1,6 @@
 package surface
 
-import (
-	"math"
-)
+import "math"
 
 // A Drawing is a display list: what stands where on one page or one view.
 type Drawing struct {
