@@ -2,12 +2,14 @@ package browser_test
 
 import (
 	"encoding/json"
-	"heddle/bench/benchtest"
 	"os"
 	"testing"
 
 	"github.com/chromedp/cdproto/emulation"
 	"github.com/chromedp/chromedp"
+
+	"heddle/bench/benchtest"
+	"heddle/internal/need"
 )
 
 // servesEveryone records by keyboard, and holds the page with its report to
@@ -68,10 +70,9 @@ func accessibleStates(t *testing.T, b browser, home string) {
 // accessibleTake holds the page in a state to the rules of axe-core.
 func accessibleTake(t *testing.T, p *tab, state string) {
 	t.Helper()
-	axe, err := os.ReadFile(axePath)
+	axe, err := os.ReadFile(need.File(t, "accessibility is not checked (npm ci in bench/scripts)", axePath))
 	if err != nil {
-		t.Log("axe-core is not installed (npm ci in bench/scripts), so accessibility is not checked")
-		return
+		t.Fatal(err)
 	}
 	p.do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('details').forEach(d => d.open = true)"))
 	p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))

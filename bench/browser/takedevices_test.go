@@ -93,7 +93,7 @@ func microphoneGone(t *testing.T, b browser, home string) {
 		t.Errorf("%v notes are right of what was recorded before", right)
 	}
 
-	// One that brings nothing is told of while it can still be mended.
+	// A silent microphone is reported while the player can still fix it.
 	silent := benchtest.Play(t, benchtest.LiveSpec, 0.5, nil)
 	clear(silent.Samples)
 	q := b.tab(t, 1280, 900)
@@ -101,7 +101,7 @@ func microphoneGone(t *testing.T, b browser, home string) {
 	q.inTime(silent, 0)
 	q.set("take-count", "1")
 	q.do(chromedp.Click(chromedp.CSS("#take-stop")), chromedp.Click(chromedp.CSS("#take-record")))
-	q.says("nothing comes from the microphone")
+	q.says("there is no sound from the microphone")
 	q.do(chromedp.Click(chromedp.CSS("#take-cancel")))
 }
 

@@ -3,6 +3,7 @@ package browser_test
 import (
 	"bytes"
 	"encoding/base64"
+	"encoding/binary"
 	"fmt"
 	"heddle/bench/benchtest"
 	"heddle/internal/need"
@@ -205,16 +206,15 @@ func (p *tab) downloads() string {
 	return dir
 }
 
-// waitForFile reads a file as soon as it has come whole: a browser gives it
-// its name only then.
+// waitForFile reads a WAV file as soon as it is as long as its header says.
 func waitForFile(t *testing.T, name string) []byte {
 	t.Helper()
 	for deadline := time.Now().Add(patience); time.Now().Before(deadline); <-time.After(20 * time.Millisecond) {
-		if body, err := os.ReadFile(name); err == nil {
+		if body, err := os.ReadFile(name); err == nil && len(body) > 8 && len(body) == 8+int(binary.LittleEndian.Uint32(body[4:])) {
 			return body
 		}
 	}
-	t.Fatalf("%s did not come", filepath.Base(name))
+	t.Fatalf("%s did not come whole", filepath.Base(name))
 	return nil
 }
 
