@@ -70,7 +70,7 @@ type partStrip struct {
 func (b *Bench) page(a *asked, r room, shown map[string]string) (*benchPage, error) {
 	p := &benchPage{
 		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Said: said(a.exercise.Naming),
-		Broken: len(a.errs) > 0, View: viewPageOf(a.view), Suggestions: a.suggest(), Formats: offered(), shown: shown,
+		Broken: len(a.errs) > 0, View: viewPageOf(a.view), shown: shown,
 	}
 	p.Rare = a.rare(p.Pieces)
 	p.findFaults()
@@ -148,6 +148,10 @@ func (p *benchPage) prepare(id string) (err error) {
 		p.Map, err = p.placesMap()()
 	case "rows":
 		p.Rows = p.Asked.noteRows()
+	case "suggestions":
+		p.Suggestions = p.Asked.suggest()
+	case "downloads":
+		p.Formats = offered()
 	}
 	return err
 }

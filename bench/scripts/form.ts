@@ -23,7 +23,7 @@ export function putForm(regions: Region[], over: boolean): void {
   const held = document.activeElement;
   const typed = isControl(held) && held.form === formOf() ? { id: held.id, value: held.value, at: caret(held) } : null;
   for (const region of regions) putRegion(region);
-  formOf().reset(); // to what the answer holds
+  for (const control of formOf().elements) if (isControl(control)) settle(control);
   const control = typed && document.getElementById(typed.id);
   if (!control || !isControl(control)) {
     if (typed) focusOn(typed.id);
@@ -36,6 +36,15 @@ export function putForm(regions: Region[], over: boolean): void {
   if (document.activeElement !== control || closedAround(control)) focusOn(typed.id);
   const more = document.getElementById("more");
   if (more instanceof HTMLDetailsElement && more.querySelector(".fault")) more.open = true;
+}
+
+// settle gives a control the value that the answer holds.
+function settle(control: Control): void {
+  if (control instanceof HTMLSelectElement) {
+    const chosen = [...control.options].findIndex((option) => option.defaultSelected);
+    if (control.selectedIndex !== Math.max(0, chosen)) control.selectedIndex = Math.max(0, chosen);
+  } else if (control.type === "checkbox") control.checked = control.defaultChecked;
+  else if (control.value !== control.defaultValue) control.value = control.defaultValue;
 }
 
 function caret(control: Control): [number, number] | null {

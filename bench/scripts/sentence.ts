@@ -90,6 +90,7 @@ class Sentence {
     const { address, regions } = update;
     const form = regions.filter(isOfForm);
     const rest = regions.filter((region) => !isOfForm(region));
+    const near = rest.filter(inSight); // asked before anything changes: afterwards it would cost a layout
     if (address) {
       const sheet = document.getElementById("sheet");
       if (sheet) Object.assign(sheet.dataset, update.sheet);
@@ -97,7 +98,6 @@ class Sentence {
       if (bench) bench.className = update.view ?? "";
       makeRoom(Number(update.sheet?.systems));
     }
-    const near = rest.filter(inSight);
     this.#late = rest.filter((region) => !near.includes(region));
     for (const region of near) putRegion(region);
     putForm(form, how.over);
