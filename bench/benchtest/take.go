@@ -6,6 +6,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/binary"
+	"errors"
 	"io"
 	"mime/multipart"
 	"net"
@@ -14,6 +15,7 @@ import (
 	"testing"
 	"time"
 
+	"heddle/audio"
 	"heddle/audio/audiotest"
 	"heddle/bench"
 	"heddle/exercise"
@@ -70,6 +72,23 @@ func Play(t testing.TB, spec string, leadS float64, change func(notes []exercise
 
 // WAV writes the take as a WAV file.
 func (p Take) WAV() []byte { return audiotest.WAV(p.Rate, p.Samples) }
+
+// Opus writes the take as an Ogg Opus file.
+func (p Take) Opus(t testing.TB) []byte {
+	t.Helper()
+	var file bytes.Buffer
+	sink, err := audio.NewOpus(&file, audio.Tags{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := sink.Start(audio.Format{SampleRate: p.Rate, Channels: 1, Frames: int64(len(p.Samples))}); err != nil {
+		t.Fatal(err)
+	}
+	if err := errors.Join(sink.Write(p.Samples), sink.Finish()); err != nil {
+		t.Fatal(err)
+	}
+	return file.Bytes()
+}
 
 // Block packs samples as the live socket takes them.
 func Block(samples []float32) []byte {

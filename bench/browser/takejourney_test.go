@@ -251,6 +251,18 @@ func fileMarked(t *testing.T, b browser, home string) {
 		t.Errorf("with scripts: %s, want %s", got, faultyCounts)
 	}
 
+	// What phones and browsers record is decoded in the browser.
+	phone := filepath.Join(t.TempDir(), "phone.opus")
+	if err := os.WriteFile(phone, take.Opus(t), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	p.openTake(home + "/take?" + benchtest.LiveSpec)
+	p.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{phone}))
+	p.marked()
+	if got := value[string](p, reportCounts); got != faultyCounts {
+		t.Errorf("an Opus file: %s, want %s", got, faultyCounts)
+	}
+
 	plain := b.plainTab(t)
 	plain.do(chromedp.Navigate(home+"/take?"+benchtest.LiveSpec), chromedp.WaitReady(chromedp.CSS("#recording")))
 	plain.do(chromedp.SetUploadFiles(chromedp.CSS("#recording"), []string{file}), chromedp.Click(chromedp.CSS("#take-file button")), chromedp.WaitReady(chromedp.CSS("#counts")))

@@ -5,7 +5,7 @@ import { Keeper } from "./takekeep";
 import { openKept } from "./takekept";
 import { wanted } from "./takekeys";
 import { keepDelay, setFurther, furtherS } from "./takedelay";
-import { takeFiles } from "./takefile";
+import { readTake, takeFiles } from "./takefile";
 import { LiveMarks } from "./takemarks";
 import { Playback } from "./takeplay";
 import { mark, markedOf, showReport, type Finished } from "./takereport";
@@ -86,7 +86,7 @@ function run(page: HTMLElement): void {
     go("marking");
     say("Marking the take…");
     const take = await mine.finish();
-    if (take) await judge(take);
+    if (take) await markTake(take);
     else {
       go("idle");
       say(mine.cut ? "The microphone went away before the line began. Connect it, then press Record again." : "Stopped before the line began.");
@@ -101,8 +101,8 @@ function run(page: HTMLElement): void {
     say(last ? "Stopped. The last take is still here." : "Press Record, or R, when you are ready.");
   };
 
-  // judge marks a take that is in memory and makes it ready to be heard.
-  const judge = async (take: Finished) => {
+  // markTake marks a take that is in memory and makes it ready to be heard.
+  const markTake = async (take: Finished) => {
     last = take;
     save(take);
     keeper.offer(null);
@@ -147,7 +147,7 @@ function run(page: HTMLElement): void {
     button.onclick = () => {
       const before = furtherS();
       setFurther(1000 * before + behind);
-      void judge({ ...take, firstBarS: (take.firstBarS ?? 0) + furtherS() - before });
+      void markTake({ ...take, firstBarS: (take.firstBarS ?? 0) + furtherS() - before });
     };
   };
 
@@ -161,7 +161,7 @@ function run(page: HTMLElement): void {
     marks.clear();
     say(`Listening to ${file.name}…`);
     go("marking");
-    void file.arrayBuffer().then((bytes) => judge({ file: bytes, name: file.name, firstBarS: null, lostS: 0, cut: false }));
+    void readTake(file).then((bytes) => markTake({ file: bytes, name: file.name, firstBarS: null, lostS: 0, cut: false }));
   });
   document.addEventListener("keydown", (event) => {
     if (event.defaultPrevented || wanted(event)) return;
