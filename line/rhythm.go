@@ -31,8 +31,7 @@ func (r Rhythm) Sounding(written Beat) Beat {
 // longestGap, or swing in a compound metre, whose pulse has no halves.
 func (r Rhythm) Check() error {
 	if r.Value.Length() == 0 {
-		_, err := ParseValue(string(r.Value))
-		return err
+		return valueError(string(r.Value))
 	}
 	if err := r.Meter.Check(); err != nil {
 		return err

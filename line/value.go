@@ -49,14 +49,20 @@ func (v Value) Length() Beat {
 // ParseValue reads a note value, in the singular or the plural.
 func ParseValue(s string) (Value, error) {
 	word := foldWord(s)
-	var names []string
 	for _, v := range values {
 		if word == string(v.value) || slices.Contains(v.aliases, word) {
 			return v.value, nil
 		}
-		names = append(names, string(v.value))
 	}
-	return "", wordError("value", s, names)
+	return "", valueError(s)
+}
+
+func valueError(s string) error {
+	names := make([]string, len(values))
+	for i, v := range values {
+		names[i] = string(v.value)
+	}
+	return wordError("value", s, names)
 }
 
 // foldWord returns a typed word in lower case with single spaces.

@@ -58,14 +58,20 @@ func (p *scorePart) melodyVoice() *voice {
 }
 
 // zero returns the position of the first bar line: after the pickup measure, if
-// there is one. That is a measure shorter than the metre which is implicit or
-// not the only one.
+// there is one. That is a first measure shorter than the metre which is implicit
+// or not the only one, or an implicit one of full length that begins with a
+// rest, as where a tuplet fills the beat before the pickup.
 func (p *scorePart) zero() float64 {
 	bar := line.CommonTime.Bar().Quarters()
 	if len(p.meters) > 0 {
 		bar = p.meters[0].Is.Bar().Quarters()
 	}
-	if p.first.Length < bar-sameTime && (p.first.Implicit || p.measures > 1) {
+	short := p.first.Length < bar-sameTime
+	late := false
+	if v := p.melodyVoice(); v != nil && len(v.notes) > 0 && p.first.Length < bar+sameTime {
+		late = v.notes[0].At > sameTime && v.notes[0].At < p.first.Length-sameTime
+	}
+	if short && (p.first.Implicit || p.measures > 1) || late && p.first.Implicit {
 		return p.first.Length
 	}
 	return 0
