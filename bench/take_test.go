@@ -47,7 +47,7 @@ func TestAFormWithoutScriptsIsAnsweredWithTheMarks(t *testing.T) {
 	if got, want := benchtest.Counts(page), fmt.Sprintf("%d right, 0 wrong, 0 missed, 0 extra", len(p.Exercise.Notes)); got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	for _, want := range []string{"<!doctype html>", `<svg class="over"`, "Note by note", `class="heard right"`, "Every note is right"} {
+	for _, want := range []string{"<!doctype html>", `id="over-title"`, "Note by note", `class="take-note right"`, "Every note is right"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the page lacks %q", want)
 		}
@@ -76,7 +76,7 @@ func TestWhatIsWrongIsShownNoteByNote(t *testing.T) {
 	if got, want := benchtest.Counts(page), fmt.Sprintf("%d right, 1 wrong, 1 missed, 0 extra", len(p.Exercise.Notes)-2); got != want {
 		t.Errorf("%s, want %s", got, want)
 	}
-	for _, want := range []string{"1 semitone too high", "a fret too high", `class="heard wrong"`, `class="take-note missed" data-note="10"`, "against the click"} {
+	for _, want := range []string{"1 semitone too high", "a fret too high", `class="take-note wrong"`, `class="take-note missed" data-note="10"`, "against the click"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the report lacks %q", want)
 		}

@@ -40,7 +40,7 @@ func TestAKeptTakeIsListedOpenedAndDownloaded(t *testing.T) {
 	if got := benchtest.Counts(page); got != summary {
 		t.Errorf("opened again it has %s, want %s", got, summary)
 	}
-	for _, want := range []string{"Take of", "Thu 16 Jul 2026, 20:22:11", `<svg class="over"`, `class="take-note missed" data-note="11"`, "against the click", `data-recording="/takes/20260716-182211/take.flac"`, "Record it again"} {
+	for _, want := range []string{"Take of", "Thu 16 Jul 2026, 20:22:11", `id="over-title"`, `class="take-note missed" data-note="11"`, "against the click", `data-recording="/takes/20260716-182211/take.flac"`, "Record it again"} {
 		if !strings.Contains(page, want) {
 			t.Errorf("the take's page lacks %q", want)
 		}

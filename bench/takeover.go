@@ -1,14 +1,14 @@
 package bench
 
 import (
+	"cmp"
 	"fmt"
-	"html/template"
 	"math"
-	"sort"
-	"strings"
+	"slices"
 
 	"heddle/exercise"
 	"heddle/hear"
+	"heddle/score/surface"
 )
 
 // The picture of a take: time runs to the right in the exercise's beats, pitch
@@ -65,9 +65,8 @@ type overExtra struct {
 	key float64
 }
 
-// An overPicture is the picture while it is laid out.
+// An overPicture is the picture while it is laid out, in pixels.
 type overPicture struct {
-	strings.Builder
 	notes    []overWritten
 	extras   []overExtra
 	bar      float64 // quarter notes
@@ -80,11 +79,11 @@ type overPicture struct {
 // drawOver draws what was heard over what was written, room pixels wide, and
 // counts the extra notes that lie before or after the line and so outside the
 // picture.
-func drawOver(ex *exercise.Exercise, r *hear.Report, room int) (picture template.HTML, outside int) {
+func drawOver(ex *exercise.Exercise, r *hear.Report, room int) (picture surface.Drawing, outside int) {
 	o := &overPicture{width: float64(room), bar: ex.Rhythm.Meter.Bar().Quarters(), quarterS: 60 / r.Tempo}
 	o.gather(ex, r)
 	if len(o.notes) == 0 {
-		return "", len(o.extras)
+		return surface.Drawing{}, len(o.extras)
 	}
 	o.scale()
 	rows := o.rows()
@@ -93,17 +92,17 @@ func drawOver(ex *exercise.Exercise, r *hear.Report, room int) (picture template
 			outside++
 		}
 	}
-	height := 0.0
-	var body strings.Builder
+	s, height := r.Summary, 0.0
+	picture = surface.Drawing{
+		Title:  fmt.Sprintf("What was heard over what was written: %d right, %d wrong, %d missed, %d extra. The table below says the same note by note.", s.Right, s.Wrong, s.Missed, s.Extra),
+		Prefix: "over-", Width: o.width * mmPerPixel,
+	}
 	for _, row := range rows {
-		o.Reset()
-		h := o.row(row)
-		fmt.Fprintf(&body, `<g transform="translate(0 %s)">%s</g>`, px(height), o.String())
+		items, h := o.row(row)
+		picture.Items = append(picture.Items, surface.Group{Class: "row", Items: surface.Shift(items, 0, height*mmPerPixel)})
 		height += h + overRowGap
 	}
-	s := r.Summary
-	label := fmt.Sprintf("What was heard over what was written: %d right, %d wrong, %d missed, %d extra. The table below says the same note by note.", s.Right, s.Wrong, s.Missed, s.Extra)
-	picture = template.HTML(fmt.Sprintf(`<svg class="over" role="img" aria-label="%s" width="%s" height="%s" viewBox="0 0 %[2]s %[3]s">%[4]s</svg>`, label, px(o.width), px(height), body.String()))
+	picture.Height = height * mmPerPixel
 	return picture, outside
 }
 
@@ -127,7 +126,7 @@ func (o *overPicture) gather(ex *exercise.Exercise, r *hear.Report) {
 		}
 		o.notes = append(o.notes, w)
 	}
-	sort.Slice(anchors, func(i, j int) bool { return anchors[i].onsetS < anchors[j].onsetS })
+	slices.SortFunc(anchors, func(a, b overAnchor) int { return cmp.Compare(a.onsetS, b.onsetS) })
 	for _, i := range r.Extra {
 		h := r.Heard[i]
 		from := o.beatAt(anchors, h.OnsetS, r.OffsetS, o.notes[0].from)

@@ -2,16 +2,13 @@ package bench
 
 import (
 	"cmp"
-	"encoding/xml"
-	"errors"
-	"io"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
 	"heddle/exercise"
 	"heddle/hear"
+	"heddle/score/surface"
 )
 
 // heardAs is what a perfect ear hears of a line played in time, firstBarS into
@@ -29,42 +26,28 @@ func heardAs(ex *exercise.Exercise, firstBarS float64, left map[int]bool) []hear
 	return heard
 }
 
-// A shape is what a picture's checks need of an element.
-type shape struct {
-	name string
-	at   map[string]string
-}
-
-// shapesOf reads a picture as strictly as a browser reads XML.
-func shapesOf(t *testing.T, picture string) []shape {
-	t.Helper()
-	var list []shape
-	d := xml.NewDecoder(strings.NewReader(picture))
-	for {
-		token, err := d.Token()
-		if errors.Is(err, io.EOF) {
-			return list
-		}
-		if err != nil {
-			t.Fatal(err)
-		}
-		if start, ok := token.(xml.StartElement); ok {
-			s := shape{start.Name.Local, map[string]string{}}
-			for _, a := range start.Attr {
-				s.at[a.Name.Local] = a.Value
+// groupsIn lists the groups of a class in a picture.
+func groupsIn(items []surface.Item, class string) (list []surface.Group) {
+	for _, item := range items {
+		if g, ok := item.(surface.Group); ok {
+			if g.Class == class || strings.HasPrefix(g.Class, class+" ") {
+				list = append(list, g)
 			}
-			list = append(list, s)
+			list = append(list, groupsIn(g.Items, class)...)
 		}
 	}
+	return list
 }
 
-func number(t *testing.T, s string) float64 {
+// boxOf is the outline of a written note, in mm.
+func boxOf(t *testing.T, note surface.Group) (left, top, right float64) {
 	t.Helper()
-	x, err := strconv.ParseFloat(s, 64)
-	if err != nil {
-		t.Fatal(err)
+	for _, g := range groupsIn(note.Items, "box") {
+		path := g.Items[0].(surface.Shape).Path
+		return path[0].P[0].X, path[0].P[0].Y, path[1].P[0].X
 	}
-	return x
+	t.Fatal("a note without an outline")
+	return
 }
 
 func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
@@ -91,24 +74,17 @@ func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
 			if outside != 0 {
 				t.Errorf("%s: %d extra notes are outside the picture", query, outside)
 			}
-			shapes := shapesOf(t, string(picture))
-			width := number(t, shapes[0].at["width"])
-			if width > float64(room) {
-				t.Errorf("%s: a picture of %v pixels for a room of %d", query, width, room)
+			if widest := float64(room) * mmPerPixel; picture.Width > widest+1e-9 {
+				t.Errorf("%s: a picture of %v mm for a room of %v", query, picture.Width, widest)
 			}
-			seen := map[string]string{}
-			for _, s := range shapes {
-				if note, ok := s.at["data-note"]; ok {
-					if _, again := seen[note]; again {
-						t.Errorf("%s, room %d: note %s stands there twice", query, room, note)
-					}
-					seen[note] = s.at["class"]
+			seen := map[int]string{}
+			for _, note := range groupsIn(picture.Items, "take-note") {
+				if _, again := seen[note.Notes[0]]; again {
+					t.Errorf("%s, room %d: note %d is there twice", query, room, note.Notes[0])
 				}
-				if s.at["class"] == "box" {
-					x, w := number(t, s.at["x"]), number(t, s.at["width"])
-					if x < 0 || x > width || w <= 0 {
-						t.Errorf("%s, room %d: a note at %v, %v wide, in %v pixels", query, room, x, w, width)
-					}
+				seen[note.Notes[0]] = note.Class
+				if left, _, right := boxOf(t, note); left < 0 || left > picture.Width || right <= left {
+					t.Errorf("%s, room %d: a note from %v to %v in %v mm", query, room, left, right, picture.Width)
 				}
 			}
 			if len(seen) != len(ex.Notes) {
@@ -119,7 +95,7 @@ func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
 				if missed[i] {
 					want = "take-note missed"
 				}
-				if got := seen[strconv.Itoa(i)]; got != want {
+				if got := seen[i]; got != want {
 					t.Errorf("%s: note %d is shown as %q, want %q", query, i, got, want)
 				}
 			}
@@ -165,19 +141,11 @@ func TestTheNameOfANoteThatWasPlayedSharpStandsBelowIt(t *testing.T) {
 	heard := heardAs(ex, 1, nil)
 	heard[4].MIDI += 2
 	picture, _ := drawOver(ex, hear.Mark(heard, 0, ex, hear.TakeOptions{Clicked: true, ClickS: 1}), 800)
-	var boxY float64
-	note := ""
-	for _, s := range shapesOf(t, string(picture)) {
-		if n, ok := s.at["data-note"]; ok {
-			note = n
-		}
-		switch s.at["class"] {
-		case "box":
-			boxY = number(t, s.at["y"])
-		case "name":
-			if below := number(t, s.at["y"]) > boxY; below != (note == "4") {
-				t.Errorf("the name of note %s stands below its outline: %v", note, below)
-			}
+	for i, note := range groupsIn(picture.Items, "take-note") {
+		_, top, _ := boxOf(t, note)
+		name := groupsIn(note.Items, "name")[0].Items[0].(surface.Text)
+		if below := name.At.Y > top; below != (i == 4) {
+			t.Errorf("the name of note %d is below its outline: %v", i, below)
 		}
 	}
 }

@@ -44,7 +44,10 @@ func newTakeReport(ex *exercise.Exercise, r *hear.Report, room int) *takeReport 
 	over, outside := drawOver(ex, r, room)
 	report := &takeReport{
 		Counts: []takeCount{{"right", s.Right}, {"wrong", s.Wrong}, {"missed", s.Missed}, {"extra", s.Extra}},
-		Advice: r.Advice, Facts: r.Facts(), Over: over, Room: room, Tempo: decimal(r.Tempo), Behind: int(math.Round(r.BehindMS)),
+		Advice: r.Advice, Facts: r.Facts(), Room: room, Tempo: decimal(r.Tempo), Behind: int(math.Round(r.BehindMS)),
+	}
+	if len(over.Items) > 0 {
+		report.Over, _ = pictureOf(over)() // a builder takes everything
 	}
 	if delay := r.DelayText(); delay != "" {
 		report.Advice = append([]string{delay}, report.Advice...)

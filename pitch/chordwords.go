@@ -37,6 +37,9 @@ func (d *draft) suspend(tail string) (string, bool) {
 	if d.quality == "" && d.extension == "" {
 		for _, extension := range []string{"13", "9", "7"} {
 			if next, found := strings.CutPrefix(tail, extension); found {
+				if second && extension != "7" {
+					return tail, false // it has the ninth already, as in "9sus2"
+				}
 				d.extension = extension
 				d.degrees = append(d.degrees, wordDegrees(kindStart[extension])[3:]...)
 				return next, true
