@@ -19,9 +19,9 @@ type Import struct {
 	Remarks []string // what was left out, changed or chosen, one sentence each
 }
 
-// MaxNotes limits the notes and marks kept of one file: a full evening of music
-// for a big band.
-const MaxNotes = 100_000
+// MaxNotes limits the notes and marks kept of one file: a long symphony in full
+// score.
+const MaxNotes = 50_000
 
 // A Counter counts the notes and marks kept of a file.
 type Counter int
