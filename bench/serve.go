@@ -28,7 +28,7 @@ const (
 	writeTime = 3 * time.Minute
 	idleTime  = 2 * time.Minute
 	headBytes = 32 << 10
-	graceTime = 800 * time.Millisecond // for what is in flight when the server is told to stop
+	graceTime = 800 * time.Millisecond // for requests under way when the server stops
 )
 
 // Listen listens on an address of this machine alone: there is no sign-in, so
