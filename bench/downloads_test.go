@@ -60,3 +60,11 @@ func TestTheSameAddressGivesTheSameBytes(t *testing.T) {
 		}
 	}
 }
+
+func TestWhatNeedsFFmpegSaysSoWhereItIsMissing(t *testing.T) {
+	t.Setenv("PATH", t.TempDir())
+	w := ask(handler(t), "GET", "/line.mp3?home=A+blues&bars=1")
+	if w.Code != http.StatusNotImplemented || !strings.Contains(w.Body.String(), "install it") || strings.Count(w.Body.String(), "\n") != 1 {
+		t.Errorf("status %d, %q; want 501 and one line that says what to install", w.Code, w.Body.String())
+	}
+}

@@ -10,6 +10,7 @@ import (
 	"strings"
 	"sync"
 
+	"heddle/audio"
 	"heddle/pitch"
 )
 
@@ -54,6 +55,8 @@ func (b *Bench) refuse(w http.ResponseWriter, r *http.Request, err error) {
 	switch {
 	case errors.As(err, &input):
 		status = http.StatusBadRequest
+	case errors.Is(err, audio.ErrNoFFmpeg):
+		status = http.StatusNotImplemented
 	case errors.Is(err, errBusy):
 		status = http.StatusServiceUnavailable
 		w.Header().Set("Retry-After", "2")

@@ -9,6 +9,7 @@ import (
 	"net/http"
 	"net/url"
 	"strings"
+	"sync"
 	"time"
 
 	"github.com/coder/websocket"
@@ -61,11 +62,12 @@ func (b *Bench) serveLive(w http.ResponseWriter, r *http.Request) {
 	}
 	select {
 	case b.live <- struct{}{}:
-		defer func() { <-b.live }()
 	default:
 		b.refuse(w, r, errBusy)
 		return
 	}
+	leave := sync.OnceFunc(func() { <-b.live })
+	defer leave()
 	socket, err := websocket.Accept(w, r, nil) // checks the Origin once more
 	if err != nil {
 		return // Accept has answered
@@ -74,6 +76,7 @@ func (b *Bench) serveLive(w http.ResponseWriter, r *http.Request) {
 	socket.SetReadLimit(mostLiveBytes)
 	live := liveTake{socket: socket, follower: follower, rate: t.rate}
 	status, reason := live.follow(r.Context())
+	leave() // a page may take seconds to agree that the socket is closed
 	socket.Close(status, reason)
 }
 

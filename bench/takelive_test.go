@@ -1,8 +1,10 @@
 package bench_test
 
 import (
+	"bufio"
 	"encoding/json"
 	"fmt"
+	"net"
 	"net/http"
 	"slices"
 	"strings"
@@ -173,4 +175,44 @@ func TestOnlySoManyTakesAreFollowedAtOnce(t *testing.T) {
 	} else if answer == nil || answer.StatusCode != http.StatusServiceUnavailable {
 		t.Errorf("a fifth take is answered %v, want 503", answer)
 	}
+}
+
+// A page whose take has ended gives its place up before it has agreed to close
+// the socket: a place is free as soon as the server says why it closes.
+func TestAPlaceIsFreeAtOnceWhenATakeEnds(t *testing.T) {
+	p := benchtest.Play(t, benchtest.LiveSpec, 0, nil)
+	home := benchtest.Serve(t, bench.Options{})
+	for range 3 {
+		socket, _, err := liveSocket(t, home, p, home)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer socket.CloseNow()
+	}
+	host := strings.TrimPrefix(home, "http://")
+	last, err := net.Dial("tcp", host)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer last.Close()
+	// The key is the example of RFC 6455, section 1.3.
+	fmt.Fprintf(last, "GET /take/live?%s&rate=%d&first-bar=0 HTTP/1.1\r\nHost: %s\r\nOrigin: %s\r\nConnection: Upgrade\r\nUpgrade: websocket\r\n"+
+		"Sec-WebSocket-Version: 13\r\nSec-WebSocket-Key: dGhlIHNhbXBsZSBub25jZQ==\r\n\r\n", benchtest.LiveSpec, p.Rate, host, home)
+	from := bufio.NewReader(last)
+	answer, err := http.ReadResponse(from, nil)
+	if err != nil || answer.StatusCode != http.StatusSwitchingProtocols {
+		t.Fatalf("the fourth take: %v, %v", answer, err)
+	}
+	// A masked binary frame of three bytes is no whole sample.
+	if _, err := last.Write([]byte{0x82, 0x83, 0, 0, 0, 0, 1, 2, 3}); err != nil {
+		t.Fatal(err)
+	}
+	if frame, err := from.ReadByte(); err != nil || frame != 0x88 {
+		t.Fatalf("the server answers %#x, %v, want a close frame", frame, err)
+	}
+	socket, answer, err := liveSocket(t, home, p, home)
+	if err != nil {
+		t.Fatalf("another take: %v, %v", answer, err)
+	}
+	socket.CloseNow()
 }
