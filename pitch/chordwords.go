@@ -34,7 +34,7 @@ func (d *draft) suspend(tail string) (string, bool) {
 		}
 		d.degrees = append(d.degrees, Degree{Number: 2})
 	}
-	if d.quality == "" && d.extension == "" {
+	if d.quality == "" && d.extension == "" && !d.number(7) {
 		for _, extension := range []string{"13", "9", "7"} {
 			if next, found := strings.CutPrefix(tail, extension); found {
 				if second && extension != "7" {
