@@ -91,16 +91,16 @@ func TestASlowUploadHoldsNoTurn(t *testing.T) {
 
 func TestIdleIsReportedOnceAfterTheLastRequest(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
-		idle := 0
-		h := whenIdle(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { time.Sleep(2 * idleAfter) }), func() { idle++ })
+		var idle atomic.Int64
+		h := whenIdle(http.HandlerFunc(func(http.ResponseWriter, *http.Request) { time.Sleep(2 * idleAfter) }), func() { idle.Add(1) })
 		h.ServeHTTP(nil, nil)
-		if idle != 0 {
+		if idle.Load() != 0 {
 			t.Error("idle while a request is open")
 		}
 		time.Sleep(3 * idleAfter)
 		synctest.Wait()
-		if idle != 1 {
-			t.Errorf("idle %d times, want once", idle)
+		if idle.Load() != 1 {
+			t.Errorf("idle %d times, want once", idle.Load())
 		}
 	})
 }
