@@ -38,7 +38,11 @@ func (b *Bench) serveLine(f deliver.Format) http.HandlerFunc {
 			b.refuse(w, r, err)
 			return
 		}
-		defer os.Remove(file.Name())
+		// Without a name it can't outlive the program. Windows keeps the name of
+		// an open file.
+		if os.Remove(file.Name()) != nil {
+			defer os.Remove(file.Name())
+		}
 		defer file.Close()
 		if err := b.writeLine(r.Context(), file, f, a); err != nil {
 			b.refuse(w, r, err)

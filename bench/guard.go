@@ -7,13 +7,13 @@ import (
 	"strings"
 )
 
-// contentPolicy lets a page use what this server sends and nothing else. No
-// script and no style may stand inline; no other site may frame a page.
+// contentPolicy lets a page load only what this server sends. Inline scripts and
+// styles are not allowed, and no other site may frame a page.
 const contentPolicy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self'; font-src 'self'; " +
 	"media-src 'self'; connect-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
 
-// headers are sent with every answer. Sounds and microphones of other sites
-// stay out, what this machine works on stays in.
+// headers are sent with every answer. They keep other sites from embedding these
+// pages and from learning their addresses.
 var headers = [][2]string{
 	{"Content-Security-Policy", contentPolicy},
 	{"X-Content-Type-Options", "nosniff"},
@@ -24,7 +24,7 @@ var headers = [][2]string{
 	{"Permissions-Policy", "camera=(), geolocation=(), payment=(), usb=()"},
 }
 
-// mostBody bounds a request's body in bytes, but for recordings.
+// mostBody bounds a request's body in bytes, except for recordings.
 const mostBody = 64 << 10
 
 // guarded lets through only requests meant for this server. A page of another
@@ -54,7 +54,7 @@ func guarded(next http.Handler, hosts []string) http.Handler {
 	})
 }
 
-// isFile reports whether a path is of a file that takes long to make.
+// isFile reports whether a path names a file that takes long to make.
 func isFile(path string) bool {
 	return strings.HasPrefix(path, "/line.") || strings.HasPrefix(path, "/sound/")
 }
@@ -66,8 +66,8 @@ func foreign(h http.Header) bool {
 	return site == "cross-site" || site == "same-site" || slices.Contains([]string{"iframe", "frame", "embed", "object"}, dest)
 }
 
-// Hosts lists the names under which a listener may be asked: the address it is
-// bound to, and, where that is this machine's loopback, its other names.
+// Hosts lists the names that a request to a listener may give as its host: the
+// address the listener is bound to and, for a loopback address, its other names.
 func Hosts(at net.Addr) []string {
 	host, port, err := net.SplitHostPort(at.String())
 	if err != nil {

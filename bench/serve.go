@@ -1,9 +1,12 @@
 package bench
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"fmt"
+	"io"
+	"log"
 	"net"
 	"net/http"
 	"strconv"
@@ -31,9 +34,9 @@ const (
 	graceTime = 800 * time.Millisecond // for requests under way when the server stops
 )
 
-// Listen listens on an address of this machine alone: there is no sign-in, so
-// that whoever could reach another one could use it. Where the port is taken it
-// takes the next free one; remark then says so.
+// Listen listens on a loopback address only: there is no sign-in, so anyone who
+// could reach another address could use the bench. If the port is taken, it
+// takes the next free one and says so in remark.
 func Listen(address string) (l net.Listener, remark string, err error) {
 	host, portText, splitErr := net.SplitHostPort(address)
 	port, portErr := strconv.Atoi(portText)
@@ -57,9 +60,9 @@ func Listen(address string) (l net.Listener, remark string, err error) {
 }
 
 // GCPercent is the garbage collector's percentage (see runtime/debug) that a
-// process serving the bench does best with: a page makes half a megabyte that
-// is soon forgotten and little that stays, so that the usual 100 collects at
-// every few pages. At 400 about two thirds more pages are served.
+// process serving the bench does best with: a page makes half a megabyte of
+// garbage and keeps little, so the usual 100 would collect every few pages. At
+// 400 about two thirds more pages are served.
 const GCPercent = 400
 
 // MemoryLimit is the soft limit in bytes (see runtime/debug) for a process that
@@ -67,8 +70,8 @@ const GCPercent = 400
 // the sounds that are kept.
 const MemoryLimit = 200 << 20
 
-// Serve serves until the context ends, then gives what is in flight a moment to
-// finish.
+// Serve serves until the context ends, then gives requests under way a moment
+// to finish.
 func (b *Bench) Serve(ctx context.Context, l net.Listener) error {
 	requests, endRequests := context.WithCancel(context.WithoutCancel(ctx)) // a live socket ends with it
 	defer endRequests()
@@ -76,7 +79,7 @@ func (b *Bench) Serve(ctx context.Context, l net.Listener) error {
 		BaseContext:       func(net.Listener) context.Context { return requests },
 		Handler:           b.Handler(Hosts(l.Addr())),
 		ReadHeaderTimeout: headTime, ReadTimeout: readTime, WriteTimeout: writeTime, IdleTimeout: idleTime,
-		MaxHeaderBytes: headBytes,
+		MaxHeaderBytes: headBytes, ErrorLog: log.New(&serverLog{to: log.Writer()}, "", log.LstdFlags),
 	}
 	stopped := make(chan struct{})
 	go func() {
@@ -94,6 +97,28 @@ func (b *Bench) Serve(ctx context.Context, l net.Listener) error {
 	}
 	<-stopped
 	return nil
+}
+
+// acceptQuiet is how long accept errors stay unreported after one was.
+const acceptQuiet = time.Minute
+
+// A serverLog passes on what the server reports. While no more files may be
+// opened, accepting fails about once a second; only one of these lines is
+// passed on in acceptQuiet. The logger writes one line at a time.
+type serverLog struct {
+	to       io.Writer
+	reported time.Time // when an accept error was last passed on
+}
+
+// Write passes on a line, or drops it.
+func (l *serverLog) Write(line []byte) (int, error) {
+	if bytes.Contains(line, []byte("Accept error")) {
+		if time.Since(l.reported) < acceptQuiet {
+			return len(line), nil
+		}
+		l.reported = time.Now()
+	}
+	return l.to.Write(line)
 }
 
 // stallTime is how long a client may take to accept the next part of a file.

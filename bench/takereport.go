@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"fmt"
 	"html/template"
 	"math"
 	"strconv"
@@ -38,10 +39,16 @@ type takeRow struct {
 	FirstOfGroup         bool
 }
 
+// mostExtras is how many extra notes are drawn, more than any real take has:
+// with all that ten minutes could hold, a page would grow to several megabytes.
+const mostExtras = 1000
+
 // newTakeReport puts a report into words and a picture that is room pixels wide.
 func newTakeReport(ex *exercise.Exercise, r *hear.Report, room int) *takeReport {
 	s := r.Summary
-	over, outside := drawOver(ex, r, room)
+	drawn := *r
+	drawn.Extra = r.Extra[:min(len(r.Extra), mostExtras)]
+	over, outside := drawOver(ex, &drawn, room)
 	report := &takeReport{
 		Counts: []takeCount{{"right", s.Right}, {"wrong", s.Wrong}, {"missed", s.Missed}, {"extra", s.Extra}},
 		Advice: r.Advice, Facts: r.Facts(), Room: room, Tempo: decimal(r.Tempo), Behind: int(math.Round(r.BehindMS)),
@@ -57,6 +64,9 @@ func newTakeReport(ex *exercise.Exercise, r *hear.Report, room int) *takeReport 
 	}
 	if outside > 0 {
 		report.Facts = append(report.Facts, count(outside, "extra note")+" outside the line: not drawn.")
+	}
+	if more := len(r.Extra) - len(drawn.Extra); more > 0 {
+		report.Facts = append(report.Facts, fmt.Sprintf("The first %d extra notes are drawn; %d more are not.", mostExtras, more))
 	}
 	group := -1
 	for _, m := range r.Marks {

@@ -20,20 +20,20 @@ func TestAReportThatDoesNotHoldTogetherIsRefused(t *testing.T) {
 		t.Fatal(err)
 	}
 	for name, change := range map[string][2]string{
-		"another version":      {`"version":1`, `"version":2`},
-		"a note nobody heard":  {`"heard":4,`, `"heard":400,`},
-		"a mark for no note":   {`{"index":1,`, `{"index":100,`},
-		"an unknown verdict":   {`"verdict":"wrong"`, `"verdict":"fine"`},
-		"an extra nobody hear": {`"extra":[`, `"extra":[-1,`},
-		"no tempo":             {`"report":{"tempo":80,`, `"report":{"tempo":0,`},
-		"a note too few":       {`"written_midi":[`, `"written_midi":[60,`},
-		"a spec of nothing":    {`"home":"`, `"home":7,"was":"`},
-		"two lines of label":   {`"label":"`, `"label":"\n`},
-		"a tempo without end":  {`"report":{"tempo":80,`, `"report":{"tempo":1e308,`},
-		"a time without end":   {`"timing_ms":`, `"timing_ms":1e308,"was":`},
-		"a pitch without end":  {`"midi":`, `"midi":1e308,"was":`},
-		"too many extras":      {`"extra":[`, `"extra":[` + strings.Repeat("0,", 1000)},
-		"half a file":          {`"advice":`, `"adv`},
+		"another version":       {`"version":1`, `"version":2`},
+		"a note nobody heard":   {`"heard":4,`, `"heard":400,`},
+		"a mark for no note":    {`{"index":1,`, `{"index":100,`},
+		"an unknown verdict":    {`"verdict":"wrong"`, `"verdict":"fine"`},
+		"an extra nobody heard": {`"extra":[`, `"extra":[-1,`},
+		"no tempo":              {`"report":{"tempo":80,`, `"report":{"tempo":0,`},
+		"a note too few":        {`"written_midi":[`, `"written_midi":[60,`},
+		"a spec of nothing":     {`"home":"`, `"home":7,"was":"`},
+		"two lines of label":    {`"label":"`, `"label":"\n`},
+		"a tempo without end":   {`"report":{"tempo":80,`, `"report":{"tempo":1e308,`},
+		"a time without end":    {`"timing_ms":`, `"timing_ms":1e308,"was":`},
+		"a pitch without end":   {`"midi":`, `"midi":1e308,"was":`},
+		"too many extras":       {`"extra":[`, `"extra":[` + strings.Repeat("0,", 1000)},
+		"half a file":           {`"advice":`, `"adv`},
 	} {
 		changed := strings.Replace(string(text), change[0], change[1], 1)
 		if changed == string(text) {
@@ -66,7 +66,7 @@ func TestATakeOfAnEarlierVersionIsRead(t *testing.T) {
 	}
 }
 
-func TestALineThatIsMadeOtherwiseIsToldOf(t *testing.T) {
+func TestALineThatIsBuiltDifferentlyIsReported(t *testing.T) {
 	take := played(t)
 	take.Written[2]++
 	if _, err := take.Exercise(); !errors.Is(err, takes.ErrOtherLine) {

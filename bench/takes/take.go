@@ -16,7 +16,7 @@ import (
 	"heddle/pitch"
 )
 
-// version is of the form that take.json has. Fields are only ever added.
+// version is the version of take.json's format. Fields are only ever added.
 const version = 1
 
 // mostReportBytes bounds the JSON that is read: ten minutes of the densest
@@ -40,7 +40,7 @@ type Take struct {
 // MostLabel is how many characters a take's label may have: a line of a list.
 const MostLabel = 80
 
-// CheckLabel refuses a label that is too long or no plain text.
+// CheckLabel refuses a label that is too long or not plain text.
 func CheckLabel(label string) error {
 	broken := func(r rune) bool { return r == utf8.RuneError || unicode.IsControl(r) }
 	if utf8.RuneCountInString(label) > MostLabel || strings.ContainsFunc(label, broken) {
@@ -155,8 +155,8 @@ func (t *Take) check() error {
 	return nil
 }
 
-// ErrOtherLine says that this version makes another line of an exercise than
-// the one that a take was marked against.
+// ErrOtherLine reports that this version builds a different line from a spec
+// than the one that a take was marked against.
 var ErrOtherLine = errors.New("this version of heddle makes another line of the exercise than the one that was played")
 
 // Exercise builds the exercise that was to be played, or says ErrOtherLine.
