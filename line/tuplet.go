@@ -23,8 +23,11 @@ func tupletPulse(p Pulse, b Bar, spans []Span) Pulse {
 	if p.Bar()%Quarter != 0 || (b.Start-b.Downbeat)%Quarter != 0 || closed(p.frames(spans), spans) {
 		return p
 	}
-	quarters := PulseOf(Meter{Beats: int(p.Bar() / Quarter), Unit: 4}).From(b.Downbeat)
-	if closed(quarters.frames(spans), spans) {
+	inQuarters := Meter{Beats: int(p.Bar() / Quarter), Unit: 4}
+	if inQuarters.Check() != nil {
+		return p
+	}
+	if quarters := PulseOf(inQuarters).From(b.Downbeat); closed(quarters.frames(spans), spans) {
 		return quarters
 	}
 	return p

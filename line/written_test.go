@@ -147,7 +147,7 @@ var oddLengths = []int{15, 30, 60, 80, 96, 120, 160, 192, 240, 320, 360, 384, 48
 
 func TestWhatIsWrittenAddsUpToWhatItStandsFor(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := Meter{Beats: rapid.IntRange(1, 13).Draw(t, "beats"), Unit: rapid.SampledFrom([]int{2, 4, 8, 16}).Draw(t, "unit")}
+		m := Meter{Beats: rapid.IntRange(1, mostBeats).Draw(t, "beats"), Unit: rapid.SampledFrom([]int{2, 4, 8, 16}).Draw(t, "unit")}
 		var notes []Span
 		first := -Beat(rapid.SampledFrom(append(oddLengths, 0)).Draw(t, "pickup"))
 		at := first
