@@ -1,26 +1,30 @@
 package bench
 
 import (
-	"fmt"
-	"html/template"
+	"embed"
 	"net/http"
-	"runtime"
 	"time"
 
+	"heddle/bench/site"
+	"heddle/bench/take"
 	"heddle/bench/takes"
 	"heddle/deliver"
 )
 
+// The scripts and styles in the folder built are made from scripts and styles
+// by `go generate ./bench`; a test compares them with their source.
+//
+//go:generate go run ./bundle
+
+//go:embed pages/*.html built/*
+var files embed.FS
+
 // A Bench serves the pages. Make one with New.
 type Bench struct {
-	templates *template.Template
-	assets    *assets
-	sounds    *soundShelf
-	renders   turns         // sound and other long work
-	live      turns         // takes that are followed while they are played
-	takes     *takes.Folder // nil where nothing can be kept
-	now       func() time.Time
-	idle      func()
+	site   *site.Site
+	sounds *soundShelf
+	takes  *take.Pages
+	idle   func()
 }
 
 // Options say how a bench is set up. The zero Options are for one player on
@@ -43,31 +47,21 @@ const usualSoundBytes = 48 << 20
 
 // New returns a bench that is ready to serve.
 func New(o Options) (*Bench, error) {
-	assets, err := loadAssets()
+	shared, err := site.New(files)
 	if err != nil {
-		return nil, fmt.Errorf("reading the pages' scripts and styles: %w", err)
-	}
-	templates, err := parsePages(assets)
-	if err != nil {
-		return nil, fmt.Errorf("reading the pages: %w", err)
+		return nil, err
 	}
 	if o.SoundBytes == 0 {
 		o.SoundBytes = usualSoundBytes
 	}
-	b := &Bench{
-		templates: templates, assets: assets, sounds: newSoundShelf(o.SoundBytes), renders: newTurns(runtime.NumCPU()),
-		live: newTurns(takePagesAtOnce), now: o.Now, idle: o.Idle,
+	if o.Now == nil {
+		o.Now = time.Now
 	}
+	var kept *takes.Folder
 	if o.Data != "" {
-		b.takes = takes.In(o.Data)
+		kept = takes.In(o.Data)
 	}
-	if b.now == nil {
-		b.now = time.Now
-	}
-	if b.takes != nil {
-		b.takes.Sweep(b.now())
-	}
-	return b, nil
+	return &Bench{site: shared, sounds: newSoundShelf(o.SoundBytes), takes: take.New(shared, kept, o.Now), idle: o.Idle}, nil
 }
 
 // Handler returns the bench's pages behind its guard, for requests that come
@@ -80,21 +74,27 @@ func (b *Bench) Handler(hosts []string) http.Handler {
 	}
 	mux.HandleFunc("GET /paper", b.servePaper)
 	mux.HandleFunc("GET /paper/{picture}", b.servePaper)
-	mux.HandleFunc("GET /take", b.serveTake)
-	mux.HandleFunc("POST /take", b.serveMark)
-	mux.HandleFunc("GET /take/live", b.serveLive)
-	mux.HandleFunc("POST /takes", b.serveKeep)
-	mux.HandleFunc("GET /takes", b.serveKeptList)
-	mux.HandleFunc("GET /takes/{name}", b.serveKept)
-	mux.HandleFunc("GET /takes/{name}/{file}", b.serveKeptFile)
-	mux.HandleFunc("GET /takes/{name}/delete", b.serveDelete)
-	mux.HandleFunc("POST /takes/{name}/delete", b.serveDeleted)
+	b.takes.Route(mux)
 	mux.HandleFunc("GET /sound/{part}", b.serveSound)
-	mux.HandleFunc("GET /assets/{name}", b.serveAsset)
+	mux.HandleFunc("GET /assets/{name}", b.site.ServeAsset)
 	mux.HandleFunc("/", b.serveNothing)
 	guard := guarded(mux, hosts)
 	if b.idle != nil {
 		return whenIdle(guard, b.idle)
 	}
 	return guard
+}
+
+// serveNothing answers a request that no page takes.
+func (b *Bench) serveNothing(w http.ResponseWriter, r *http.Request) {
+	if r.Method != http.MethodGet && r.Method != http.MethodHead {
+		allow := "GET, HEAD"
+		if take.Receives(r.URL.Path) {
+			allow += ", POST"
+		}
+		w.Header().Set("Allow", allow)
+		http.Error(w, "pages are only read here", http.StatusMethodNotAllowed)
+		return
+	}
+	b.site.Missing(w, r)
 }

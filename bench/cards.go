@@ -3,11 +3,11 @@ package bench
 import (
 	"fmt"
 	"html/template"
-	"maps"
 	"slices"
 	"strconv"
 	"strings"
 
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/neck"
 	"heddle/pitch"
@@ -29,14 +29,14 @@ type place struct {
 const mostPlaces = 12
 
 // places lists the best place at each fret, best first.
-func (a *asked) places() ([]place, error) {
-	near, err := exercise.Near(a.exercise.Spec)
+func (a asked) places() ([]place, error) {
+	near, err := exercise.Near(a.Exercise.Spec)
 	if err != nil {
 		return nil, err
 	}
 	var list []place
 	seen := map[int]bool{}
-	home := a.exercise.Scales[0].Placement.FirstFinger()
+	home := a.Exercise.Scales[0].Placement.FirstFinger()
 	for _, pair := range near.Pairs {
 		fret := max(1, pair.Home.FirstFinger())
 		if seen[fret] || !pair.Joined || len(list) == mostPlaces {
@@ -45,7 +45,7 @@ func (a *asked) places() ([]place, error) {
 		seen[fret] = true
 		list = append(list, place{
 			pair: pair, Number: len(list) + 1, Fret: fret, Why: pair.Why, Frets: windows(pair),
-			Link: a.link("fret", strconv.Itoa(fret)), Current: max(1, home) == fret,
+			Link: a.Link("fret", strconv.Itoa(fret)), Current: max(1, home) == fret,
 		})
 	}
 	return list, nil
@@ -60,16 +60,6 @@ func windows(p neck.Pair) string {
 	return text
 }
 
-// link returns the address of the exercise as asked with one field changed.
-func (a *asked) link(field string, value ...string) string {
-	values := maps.Clone(a.typed)
-	values[field] = value
-	if field == "fret" {
-		delete(values, "start") // a first note belongs to the place it was chosen in
-	}
-	return "/?" + encoded(values) + a.view.Query()
-}
-
 // An ending is one row of the endings card.
 type ending struct {
 	Number  int
@@ -80,21 +70,21 @@ type ending struct {
 	Current bool
 }
 
-func (a *asked) endings() []ending {
+func (a asked) endings() []ending {
 	var list []ending
-	ex := a.exercise
+	ex := a.Exercise
 	for i, e := range ex.Endings {
 		names := make([]string, len(e.Notes))
 		for k, n := range e.Notes {
 			names[k] = ex.Naming.Name(n.Pitch.Name)
 		}
 		notes := strings.Join(names, " ")
-		if a.view.Hides("names") || a.view.Hides("line") {
-			notes = count(len(names), "note")
+		if a.View.Hides("names") || a.View.Hides("line") {
+			notes = site.Count(len(names), "note")
 		}
 		list = append(list, ending{
 			Number: i + 1, Notes: notes, Target: e.Target, Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
-			Link: a.link("ending", strconv.Itoa(i+1)), Current: ex.Spec.Ending == i+1,
+			Link: a.Link("ending", strconv.Itoa(i+1)), Current: ex.Spec.Ending == i+1,
 		})
 	}
 	return list
@@ -112,8 +102,8 @@ type together struct {
 	Names          []string
 }
 
-func (a *asked) together() together {
-	c, naming := a.exercise.Collection, a.exercise.Naming
+func (a asked) together() together {
+	c, naming := a.Exercise.Collection, a.Exercise.Naming
 	t := together{
 		Count: c.Cardinality(), Notes: joinNames(naming, c.Notes), Missing: joinNames(naming, c.Missing),
 		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
@@ -147,8 +137,8 @@ func joinNumbers(numbers []int) string {
 // noteRows writes the rows of the table that describes every note in words, for
 // people who can't see the pictures. A template would take as long for it as for
 // the rest of the page.
-func (a *asked) noteRows() template.HTML {
-	ex := a.exercise
+func (a asked) noteRows() template.HTML {
+	ex := a.Exercise
 	scales := make([]string, len(ex.Scales))
 	for i, s := range ex.Scales {
 		scales[i] = ex.Naming.Name(s.Root) + " " + s.Type.Name

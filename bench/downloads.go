@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"heddle/audio"
+	"heddle/bench/site"
 	"heddle/deliver"
 	"heddle/exercise"
 )
@@ -25,17 +26,17 @@ func offered() []deliver.Format {
 // file never looks like a whole one.
 func (b *Bench) serveLine(f deliver.Format) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
-		a, err := readRight(r)
+		a, err := site.Valid(r)
 		if err == nil && f.Sound {
-			err = (played{exercise: a.exercise}).bounded()
+			err = (played{exercise: a.Exercise}).bounded()
 		}
 		if err != nil {
-			b.refuse(w, r, err)
+			site.Refuse(w, r, err)
 			return
 		}
 		file, err := os.CreateTemp("", "heddle-*")
 		if err != nil {
-			b.refuse(w, r, err)
+			site.Refuse(w, r, err)
 			return
 		}
 		// Without a name it can't outlive the program. Windows keeps the name of
@@ -45,24 +46,24 @@ func (b *Bench) serveLine(f deliver.Format) http.HandlerFunc {
 		}
 		defer file.Close()
 		if err := b.writeLine(r.Context(), file, f, a); err != nil {
-			b.refuse(w, r, err)
+			site.Refuse(w, r, err)
 			return
 		}
 		w.Header().Set("Content-Type", f.MediaType)
-		w.Header().Set("Content-Disposition", `attachment; filename="`+fileName(a.exercise)+"."+f.Name+`"`)
+		w.Header().Set("Content-Disposition", `attachment; filename="`+fileName(a.Exercise)+"."+f.Name+`"`)
 		w.Header().Set("Cache-Control", "no-store")
-		http.ServeContent(steadyWriter{w}, r, "", time.Time{}, file)
+		http.ServeContent(site.SteadyWriter{ResponseWriter: w}, r, "", time.Time{}, file)
 	}
 }
 
 // writeLine waits for its turn and writes the file.
-func (b *Bench) writeLine(ctx context.Context, w io.Writer, f deliver.Format, a *asked) error {
-	release, err := b.renders.take(ctx)
+func (b *Bench) writeLine(ctx context.Context, w io.Writer, f deliver.Format, a *site.Asked) error {
+	release, err := b.site.Renders.Take(ctx)
 	if err != nil {
 		return err
 	}
 	defer release()
-	return f.Write(ctx, w, a.exercise, a.view, nil)
+	return f.Write(ctx, w, a.Exercise, a.View, nil)
 }
 
 // fileName says what is in a file: "G-minor-pentatonic-Ab-minor-pentatonic-fret-10".

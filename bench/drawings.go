@@ -2,81 +2,28 @@ package bench
 
 import (
 	"html/template"
-	"net/http"
 	"strconv"
-	"strings"
 
+	"heddle/bench/site"
 	"heddle/neck"
 	"heddle/score"
 )
 
-// mmPerPixel turns the pixels of a style sheet (CSS Values 4: 96 to the inch)
-// into mm.
-const mmPerPixel = 25.4 / 96
-
-// The widths in pixels that a page is drawn for. The usual one, the room beside
-// the cards in a window of 1440, is for browsers that have not said how much room
-// there is.
-const (
-	usualWidth     = 1024
-	narrowestWidth = 280
-	widestWidth    = 2400
-	widthStep      = 8 // what is left over is white at the right
-)
-
-// widthHeader says how many pixels wide the music and the neck may be.
-const widthHeader = "Heddle-Width"
-
-// A room is how many pixels wide the pictures may be.
-type room struct {
-	music int // the column of the line and the strip
-	neck  int
-	asked int // for the music, before it was rounded to what is drawn
-}
-
-// roomOf reads the room that the page's script measured: "music neck".
-func roomOf(r *http.Request) room {
-	usual := room{usualWidth, usualWidth, usualWidth}
-	words := strings.Fields(r.Header.Get(widthHeader))
-	if len(words) != 2 {
-		return usual
-	}
-	music, err := strconv.Atoi(words[0])
-	neck, err2 := strconv.Atoi(words[1])
-	if err != nil || err2 != nil || music == 0 { // 0: the page shows no music yet
-		return usual
-	}
-	return room{stepped(music), stepped(neck), music}
-}
-
-func stepped(width int) int {
-	return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep
-}
-
-// Staff spaces in mm: larger than print on a screen, a little smaller where
-// there is little room.
-const (
-	screenSpace = 1.7
-	narrowSpace = 1.45
-	narrowRoom  = 560 // pixels
-)
-
 // draw draws the pictures of the exercise for the room there is.
-func (p *benchPage) draw(r room) error {
-	ex, v := p.Asked.exercise, p.Asked.view
-	width := float64(r.music) * mmPerPixel
-	space, stripWidth := screenSpace, width
-	if r.music < narrowRoom {
-		space = narrowSpace
+func (p *benchPage) draw(r site.Room) error {
+	ex, v := p.Asked.Exercise, p.Asked.View
+	width := float64(r.Music) * site.MMPerPixel
+	space, stripWidth := site.StaffSpace(r.Music), width
+	if site.Narrow(r.Music) {
 		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
 	}
 	// A browser shows rows in half the time of notes; only a line that is known
 	// by heart comes back note by note.
 	byHeart := v.Hides("line")
-	neck := score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.neck) * mmPerPixel, Labels: v.Labels(), Whole: v.Neck == "whole", Without: v.Without()})
+	neck := score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.Neck) * site.MMPerPixel, Labels: v.Labels(), Whole: v.Neck == "whole", Without: v.Without()})
 	strip := score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, Without: v.Without(), ByRow: !byHeart, ByHeart: byHeart})
 	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.Without(), ByRow: !byHeart, ByHeart: byHeart})
-	p.Sheet.Room, p.Sheet.Systems = strconv.Itoa(r.asked), strconv.Itoa(len(systems))
+	p.Sheet.Room, p.Sheet.Systems = strconv.Itoa(r.Asked), strconv.Itoa(len(systems))
 	if err := p.place("neck", "", pictureOf(neck)); err != nil {
 		return err
 	}
@@ -99,7 +46,7 @@ func (p *benchPage) placesMap() func() (template.HTML, error) {
 			current = i
 		}
 	}
-	return pictureOf(score.Map(p.Asked.exercise.Instrument, pairs, current, score.Options{Prefix: "map-", Width: mapWidth}))
+	return pictureOf(score.Map(p.Asked.Exercise.Instrument, pairs, current, score.Options{Prefix: "map-", Width: mapWidth}))
 }
 
 // mapWidth is the width of the map of places in mm.

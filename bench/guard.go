@@ -1,6 +1,7 @@
 package bench
 
 import (
+	"heddle/bench/take"
 	"net"
 	"net/http"
 	"slices"
@@ -49,7 +50,11 @@ func guarded(next http.Handler, hosts []string) http.Handler {
 			http.Error(w, "another site or a frame may not ask for files", http.StatusForbidden)
 			return
 		}
-		r.Body = http.MaxBytesReader(w, r.Body, bodyBound(r))
+		most := int64(mostBody)
+		if r.Method == http.MethodPost && take.Receives(r.URL.Path) {
+			most = take.MostBytes
+		}
+		r.Body = http.MaxBytesReader(w, r.Body, most)
 		sameOrigin.ServeHTTP(w, r)
 	})
 }

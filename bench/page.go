@@ -1,29 +1,23 @@
 package bench
 
 import (
-	"bytes"
 	"cmp"
-	"embed"
 	"fmt"
 	"html/template"
 	"net/http"
 	"strconv"
 	"strings"
-	"sync"
 
+	"heddle/bench/site"
 	"heddle/deliver"
-	"heddle/exercise"
 	"heddle/score"
 	"heddle/sound"
 )
 
-//go:embed pages/*.html
-var pageFiles embed.FS
-
 // A benchPage is everything the bench's templates show.
 type benchPage struct {
 	Title     string
-	Asked     *asked
+	Asked     asked
 	Query     string    // of this exercise and view
 	SpecQuery string    // of the exercise alone
 	Broken    bool      // a word can't be read: there is no picture to show
@@ -67,15 +61,15 @@ type partStrip struct {
 }
 
 // page gathers what the bench shows for a request.
-func (b *Bench) page(a *asked, r room, shown map[string]string) (*benchPage, error) {
+func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage, error) {
 	p := &benchPage{
-		Title: "Bench", Asked: a, Query: a.query(), SpecQuery: a.spec.Query(), Pieces: a.sentence(), Said: said(a.exercise.Naming),
-		Broken: len(a.errs) > 0, View: viewPageOf(a.view), shown: shown,
+		Title: "Bench", Asked: a, Query: a.Query(), SpecQuery: a.Spec.Query(), Pieces: a.sentence(), Said: a.Said(),
+		Broken: len(a.Errors) > 0, View: viewPageOf(a.View), shown: shown,
 	}
 	p.Rare = a.rare(p.Pieces)
 	p.findFaults()
-	p.Sheet.Tempo = decimal(a.exercise.Tempo)
-	vamp := cmp.Or(a.view.Sound.Vamp, sound.VampFor(a.exercise))
+	p.Sheet.Tempo = site.Decimal(a.Exercise.Tempo)
+	vamp := cmp.Or(a.View.Sound.Vamp, sound.VampFor(a.Exercise))
 	for _, v := range sound.Vamps() {
 		p.Vamps = append(p.Vamps, choice{string(v), vampLabels[v], v == vamp})
 	}
@@ -97,15 +91,15 @@ func (p *benchPage) findFaults() {
 		controls[c.Field] = true
 		p.RareOpen = p.RareOpen || c.Error != ""
 	}
-	for _, w := range p.Asked.errs {
-		if !controls[w.field] {
-			p.Faults = append(p.Faults, w.err.Error())
+	for _, w := range p.Asked.Errors {
+		if !controls[w.Field] {
+			p.Faults = append(p.Faults, w.Err.Error())
 		}
 	}
 }
 
 // fill makes the page's regions.
-func (p *benchPage) fill(b *Bench, r room) error {
+func (p *benchPage) fill(b *Bench, r site.Room) error {
 	for _, id := range []string{"sentence", "faults", "rare"} {
 		if err := p.place(id, "", p.part(b, id)); err != nil {
 			return err
@@ -158,11 +152,11 @@ func (p *benchPage) prepare(id string) (err error) {
 
 // describe says what is known about the exercise as a whole.
 func (p *benchPage) describe() {
-	ex := p.Asked.exercise
+	ex := p.Asked.Exercise
 	p.Title = ex.Sentence
 	p.Sheet.Sound, p.Sheet.Notes = p.SpecQuery, strconv.Itoa(len(ex.Notes))
 	if c := ex.Cycle; c.Notes > 0 {
-		p.Cycle = "Group and bar line meet again after " + count(c.Notes, "note") + ", " + count(c.Bars, "bar") + "."
+		p.Cycle = "Group and bar line meet again after " + site.Count(c.Notes, "note") + ", " + site.Count(c.Bars, "bar") + "."
 	}
 	spots := make([]string, len(ex.Notes))
 	for i, n := range ex.Notes {
@@ -171,14 +165,7 @@ func (p *benchPage) describe() {
 	p.Sheet.Spots = strings.Join(spots, " ")
 	h := ex.Hand
 	p.Hand = "The fretting hand moves " + strconv.Itoa(int(h.TravelMM+0.5)) + " mm in all and opens to " + strconv.Itoa(int(h.WidestMM+0.5)) +
-		" mm; " + count(h.Crossings, "string crossing") + "."
-}
-
-func count(n int, noun string) string {
-	if n != 1 {
-		noun += "s"
-	}
-	return strconv.Itoa(n) + " " + noun
+		" mm; " + site.Count(h.Crossings, "string crossing") + "."
 }
 
 // viewTexts are the choices of the view that the page says in other words.
@@ -224,14 +211,15 @@ var partLabels = map[sound.Part]string{
 
 // serveBench answers with the page, or with what a changed word changes.
 func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
-	a, err := readAsked(r)
+	query, err := site.Query(r)
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
-	p, err := b.page(a, roomOf(r), shownBy(r))
+	a := asked{site.Read(query)}
+	p, err := b.page(a, site.RoomOf(r), shownBy(r))
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
 	status := http.StatusOK
@@ -243,39 +231,8 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 	case p.Broken:
 		status = http.StatusBadRequest
 	default:
-		p.Paper = a.unscripted()
+		p.Paper = unscripted(a.Asked)
 	}
-	b.write(w, r, "bench.html", status, p)
+	w.Header().Add("Vary", shownHeader)
+	b.site.Write(w, r, "bench.html", status, p)
 }
-
-// pageVary names the headers that a page depends on.
-const pageVary = widthHeader + ", " + shownHeader + ", Accept-Encoding"
-
-// write renders the whole template before it sends the first byte, so that an
-// error never follows half a page.
-func (b *Bench) write(w http.ResponseWriter, r *http.Request, name string, status int, data any) {
-	page := pageBuffers.Get().(*bytes.Buffer)
-	defer pageBuffers.Put(page)
-	page.Reset()
-	if err := b.templates.ExecuteTemplate(page, name, data); err != nil {
-		http.Error(w, "this page could not be made: "+err.Error(), http.StatusInternalServerError)
-		return
-	}
-	w.Header().Set("Content-Type", "text/html; charset=utf-8")
-	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", pageVary)
-	send(w, r, status, page.Bytes())
-}
-
-// pageBuffers are reused: a page is too large to allocate quickly.
-var pageBuffers = sync.Pool{New: func() any { return new(bytes.Buffer) }}
-
-func parsePages(a *assets) (*template.Template, error) {
-	return template.New("").Funcs(template.FuncMap{
-		"address": asAddress, "asset": func(name string) string { return a.addresses[name] },
-		"slowest": func() int { return exercise.SlowestTempo }, "fastest": func() int { return exercise.FastestTempo },
-	}).ParseFS(pageFiles, "pages/*.html")
-}
-
-// asAddress marks a query that exercise.Spec wrote, and so escaped, as one.
-func asAddress(query string) template.URL { return template.URL(query) }

@@ -6,6 +6,7 @@ import (
 	"net/http"
 	"strconv"
 
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/score"
@@ -30,40 +31,40 @@ type paperPage struct {
 }
 
 // paper returns the drawings of the print: the neck, then the systems.
-func (a *asked) paper() []surface.Drawing {
-	options := a.view.Drawing()
+func paper(a *site.Asked) []surface.Drawing {
+	options := a.View.Drawing()
 	options.Prefix, options.Width, options.Title = "paper-", paperWidth, ""
 	neck := options
 	neck.Title = "The neck"
-	drawings := append([]surface.Drawing{score.PaperNeck(a.exercise, neck)}, score.Systems(a.exercise, options)...)
+	drawings := append([]surface.Drawing{score.PaperNeck(a.Exercise, neck)}, score.Systems(a.Exercise, options)...)
 	for i := range drawings {
-		a.view.HideLine(&drawings[i])
+		a.View.HideLine(&drawings[i])
 	}
 	return drawings
 }
 
 // servePaper answers with the print of a page, or with one of its pictures.
 func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
-	a, err := readRight(r)
+	a, err := site.Valid(r)
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
-	drawings := a.paper()
+	drawings := paper(a)
 	if r.PathValue("picture") != "" {
 		b.servePaperPicture(w, r, drawings)
 		return
 	}
-	p := paperPage{Phrases: a.exercise.Phrases}
+	p := paperPage{Phrases: a.Exercise.Phrases}
 	for _, d := range drawings {
-		picture, err := pictureOf(d)()
+		picture, err := site.Picture(d)
 		if err != nil {
-			b.refuse(w, r, err)
+			site.Refuse(w, r, err)
 			return
 		}
 		p.Pictures = append(p.Pictures, picture)
 	}
-	b.write(w, r, "paper", http.StatusOK, p)
+	b.site.Write(w, r, "paper", http.StatusOK, p)
 }
 
 // servePaperPicture sends one picture, numbered from 0, the neck.
@@ -71,24 +72,21 @@ func (b *Bench) servePaperPicture(w http.ResponseWriter, r *http.Request, drawin
 	word := r.PathValue("picture")
 	number, err := strconv.Atoi(word)
 	if err != nil || number < 0 || number >= len(drawings) {
-		b.refuse(w, r, &pitch.InputError{What: "picture", Value: word, Want: "0 to " + strconv.Itoa(len(drawings)-1)})
+		site.Refuse(w, r, &pitch.InputError{What: "picture", Value: word, Want: "0 to " + strconv.Itoa(len(drawings)-1)})
 		return
 	}
 	var svg bytes.Buffer
 	if err := surface.WriteSVG(&svg, drawings[number]); err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
-	w.Header().Set("Content-Type", "image/svg+xml")
-	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", "Accept-Encoding")
-	send(w, r, http.StatusOK, svg.Bytes())
+	site.Send(w, r, http.StatusOK, "image/svg+xml", svg.Bytes())
 }
 
 // unscripted is the print as a page without scripts loads it.
-func (a *asked) unscripted() paperPage {
-	p := paperPage{Phrases: a.exercise.Phrases, Query: a.query()}
-	for i := range a.paper() {
+func unscripted(a *site.Asked) paperPage {
+	p := paperPage{Phrases: a.Exercise.Phrases, Query: a.Query()}
+	for i := range paper(a) {
 		p.Numbers = append(p.Numbers, i)
 	}
 	return p

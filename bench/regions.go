@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/bench/site"
 	"heddle/score/surface"
 )
 
@@ -93,21 +94,12 @@ func (p *benchPage) place(id, key string, html func() (template.HTML, error)) er
 
 // part returns a template as the content of a region.
 func (p *benchPage) part(b *Bench, name string) func() (template.HTML, error) {
-	return func() (template.HTML, error) {
-		var text strings.Builder
-		err := b.templates.ExecuteTemplate(&text, name, p)
-		return template.HTML(text.String()), err
-	}
+	return func() (template.HTML, error) { return b.site.Part(name, p) }
 }
 
-// pictureOf writes a drawing for a page. What score writes is escaped already;
-// a browser would make a node of each line break.
+// pictureOf returns a drawing as the content of a region.
 func pictureOf(d surface.Drawing) func() (template.HTML, error) {
-	return func() (template.HTML, error) {
-		var svg strings.Builder
-		err := surface.WritePageSVG(&svg, d)
-		return template.HTML(strings.ReplaceAll(svg.String(), ">\n", ">")), err
-	}
+	return func() (template.HTML, error) { return site.Picture(d) }
 }
 
 // update returns what differs from what the page shows.
@@ -130,13 +122,11 @@ func (b *Bench) writeUpdate(w http.ResponseWriter, r *http.Request, p *benchPage
 	encoder := json.NewEncoder(&body)
 	encoder.SetEscapeHTML(false)
 	if err := encoder.Encode(p.update()); err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
-	w.Header().Set("Content-Type", "application/json")
-	w.Header().Set("Cache-Control", "no-store")
-	w.Header().Set("Vary", pageVary)
-	send(w, r, http.StatusOK, body.Bytes())
+	w.Header().Add("Vary", site.WidthHeader+", "+shownHeader)
+	site.Send(w, r, http.StatusOK, "application/json", body.Bytes())
 }
 
 // markOf is a short word that is the same for the same text.

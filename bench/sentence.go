@@ -5,9 +5,13 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/pitch"
 )
+
+// An asked is a request's exercise as the bench shows it.
+type asked struct{ *site.Asked }
 
 // A piece of the sentence is plain text or a control.
 type piece struct {
@@ -43,14 +47,14 @@ type choice struct {
 // sentence turns the exercise's phrases into pieces: every word that can change
 // is a control. So are two that it does not always say: a scale to lay over, and
 // where to land.
-func (a *asked) sentence() []piece {
+func (a asked) sentence() []piece {
 	w := &sentenceWriter{asked: a}
-	for i, phrase := range a.exercise.Phrases {
-		if phrase.Text == "." && i == len(a.exercise.Phrases)-1 {
+	for i, phrase := range a.Exercise.Phrases {
+		if phrase.Text == "." && i == len(a.Exercise.Phrases)-1 {
 			w.unsaid()
 		}
 		w.phrase(phrase)
-		if phrase.Field == "home" && len(a.exercise.Spec.Superimpose) == 0 {
+		if phrase.Field == "home" && len(a.Exercise.Spec.Superimpose) == 0 {
 			w.say(" with ")
 			w.control(a.control("superimpose", 0, ""))
 		}
@@ -59,7 +63,7 @@ func (a *asked) sentence() []piece {
 }
 
 type sentenceWriter struct {
-	asked  *asked
+	asked  asked
 	pieces []piece
 	landed bool
 }
@@ -116,15 +120,15 @@ func (w *sentenceWriter) unsaid() {
 
 // rare returns the controls of the fields behind "more": those that the
 // sentence does not say.
-func (a *asked) rare(said []piece) []control {
+func (a asked) rare(said []piece) []control {
 	var list []control
 	for _, f := range exercise.Fields() {
 		if f.Rare && !slices.ContainsFunc(said, func(p piece) bool { return p.Control != nil && p.Control.Field == f.Name }) {
 			list = append(list, a.control(f.Name, 0, ""))
 		}
 	}
-	extra := a.control("superimpose", len(a.exercise.Spec.Superimpose), "")
-	if len(a.exercise.Spec.Superimpose) > 0 && extra.Value == "" {
+	extra := a.control("superimpose", len(a.Exercise.Spec.Superimpose), "")
+	if len(a.Exercise.Spec.Superimpose) > 0 && extra.Value == "" {
 		list = append([]control{extra}, list...)
 	}
 	return list
@@ -140,17 +144,17 @@ func controlID(field string, index int) string {
 // control returns the control of one value of a field. It shows what was typed,
 // or else the exercise's value, which the sentence may word differently. A rare
 // field that was neither typed nor said stays empty, with its value as a hint.
-func (a *asked) control(field string, index int, said string) control {
+func (a asked) control(field string, index int, said string) control {
 	f, _ := exercise.FieldNamed(field)
 	c := control{ID: controlID(field, index), Field: field, Label: f.Label}
-	canonical := a.built[field]
+	canonical := f.Get(a.Exercise.Spec)
 	if field == "groups" {
 		canonical = a.groupSizes()
 	}
 	if index < len(canonical) {
 		c.Value = canonical[index]
 	}
-	if typed := a.typed[field]; field != "groups" && index < len(typed) {
+	if typed := a.Typed[field]; field != "groups" && index < len(typed) {
 		c.Value = typed[index]
 	} else if field == "superimpose" && said != "" {
 		c.Value = canonical[index]
@@ -162,17 +166,17 @@ func (a *asked) control(field string, index int, said string) control {
 	if index > 0 {
 		c.Label += " " + strconv.Itoa(index+1)
 	}
-	reader := func(value string) string { return f.Rename(value, pitch.English, a.exercise.Naming) }
+	reader := func(value string) string { return f.Rename(value, pitch.English, a.Exercise.Naming) }
 	c.Value, c.Hint = reader(c.Value), reader(c.Hint)
 	a.shape(&c, f)
 	c.Size = max(4, len([]rune(c.Value)), len([]rune(c.Hint)))
-	for _, w := range a.errs {
-		if w.field == field && w.index == index {
-			if c.Kind == "select" && c.Value != w.err.Value {
-				c.Value, c.Options = w.err.Value, append(slices.Clip(c.Options), option{w.err.Value, w.err.Value})
+	for _, w := range a.Errors {
+		if w.Field == field && w.Index == index {
+			if c.Kind == "select" && c.Value != w.Err.Value {
+				c.Value, c.Options = w.Err.Value, append(slices.Clip(c.Options), option{w.Err.Value, w.Err.Value})
 			}
-			c.Error, c.Nearest = "Want "+w.err.Want+".", reader(w.err.Nearest)
-			c.Fix = a.fixed(field, index, w.err.Nearest)
+			c.Error, c.Nearest = "Want "+w.Err.Want+".", reader(w.Err.Nearest)
+			c.Fix = a.fixed(field, index, w.Err.Nearest)
 		}
 	}
 	for _, o := range c.Options {
@@ -186,41 +190,18 @@ func (a *asked) control(field string, index int, said string) control {
 }
 
 // lacks reports whether a field is wrong for being empty.
-func (a *asked) lacks(field string) bool {
-	return slices.ContainsFunc(a.errs, func(w wordError) bool { return w.field == field && len(a.typed[field]) == 0 })
+func (a asked) lacks(field string) bool {
+	return slices.ContainsFunc(a.Errors, func(w site.WordError) bool { return w.Field == field && len(a.Typed[field]) == 0 })
 }
 
 // fixed returns the address with one value put right.
-func (a *asked) fixed(field string, index int, value string) string {
+func (a asked) fixed(field string, index int, value string) string {
 	if value == "" {
 		return ""
 	}
-	values := slices.Clone(a.typed[field])
+	values := slices.Clone(a.Typed[field])
 	if index < len(values) {
 		values[index] = value
 	}
-	return a.link(field, values...)
-}
-
-// canonical returns the values of every field of the exercise as built.
-func (a *asked) canonical() map[string][]string {
-	values := make(map[string][]string)
-	for _, f := range exercise.Fields() {
-		values[f.Name] = f.Get(a.exercise.Spec)
-	}
-	return values
-}
-
-// encoded writes a query in the order of the spec's fields.
-func encoded(values map[string][]string) string {
-	var s exercise.Spec
-	var loose []string
-	for _, f := range exercise.Fields() {
-		for _, v := range values[f.Name] {
-			if f.Set(&s, v) != nil {
-				loose = append(loose, f.Name+"="+escapeQuery(v))
-			}
-		}
-	}
-	return strings.Join(append([]string{s.Query()}, loose...), "&")
+	return a.Link(field, values...)
 }

@@ -120,17 +120,3 @@ func (l *serverLog) Write(line []byte) (int, error) {
 	}
 	return l.to.Write(line)
 }
-
-// stallTime is how long a client may take to accept the next part of a file.
-const stallTime = 30 * time.Second
-
-// A steadyWriter moves the write deadline with every part that is sent, so that
-// a slow client gets a whole file and a stalled one is dropped.
-type steadyWriter struct{ http.ResponseWriter }
-
-// Write sends a part.
-func (w steadyWriter) Write(p []byte) (int, error) {
-	// Where the deadline can't be moved, the server's own holds.
-	_ = http.NewResponseController(w.ResponseWriter).SetWriteDeadline(time.Now().Add(stallTime))
-	return w.ResponseWriter.Write(p)
-}

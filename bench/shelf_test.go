@@ -3,7 +3,6 @@ package bench
 import (
 	"context"
 	"errors"
-	"io"
 	"net/http"
 	"strconv"
 	"sync"
@@ -63,32 +62,6 @@ func TestAKeptSoundHasNoSpareRoom(t *testing.T) {
 	}
 }
 
-// TestASlowUploadHoldsNoTurn waits for a client that has sent nothing yet.
-func TestASlowUploadHoldsNoTurn(t *testing.T) {
-	one := newTurns(1)
-	reading, upload := io.Pipe()
-	recording := &turnReader{Reader: reading, ctx: t.Context(), turns: one}
-	defer recording.done()
-	read := make(chan error, 1)
-	go upload.Write([]byte{1})
-	if _, err := recording.Read(make([]byte, 1)); err != nil { // has the turn now
-		t.Fatal(err)
-	}
-	go func() {
-		_, err := recording.Read(make([]byte, 1))
-		read <- err
-	}()
-	release, err := one.take(t.Context())
-	if err != nil {
-		t.Fatalf("no turn while a client is slow: %v", err)
-	}
-	release()
-	upload.Write([]byte{1})
-	if err := <-read; err != nil {
-		t.Error(err)
-	}
-}
-
 func TestIdleIsReportedOnceAfterTheLastRequest(t *testing.T) {
 	synctest.Test(t, func(t *testing.T) {
 		var idle atomic.Int64
@@ -139,25 +112,5 @@ func TestAFailedSoundIsTriedAgain(t *testing.T) {
 	}
 	if len(shelf.being) != 0 {
 		t.Error("something is still being made")
-	}
-}
-
-func TestTurnsBoundTheWorkAtOnce(t *testing.T) {
-	lane := newTurns(2)
-	first, err := lane.take(t.Context())
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := lane.take(t.Context()); err != nil {
-		t.Fatal(err)
-	}
-	gone, leave := context.WithCancel(t.Context())
-	leave()
-	if _, err := lane.take(gone); !errors.Is(err, context.Canceled) {
-		t.Errorf("a third at once: %v", err)
-	}
-	first()
-	if _, err := lane.take(t.Context()); err != nil {
-		t.Errorf("after one was given back: %v", err)
 	}
 }

@@ -9,13 +9,12 @@ import (
 	"fmt"
 	"math"
 	"net/http"
-	"net/url"
 	"strconv"
 	"strings"
 	"time"
 
 	"heddle/audio"
-	"heddle/deliver"
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/sound"
@@ -39,35 +38,14 @@ type played struct {
 // readPlayed reads what to play: a spec, and beside it the vamp and where the
 // click falls.
 func readPlayed(r *http.Request) (played, error) {
-	var p played
-	if len(r.URL.RawQuery) > mostQuery {
-		return p, &pitch.InputError{What: "address", Value: strconv.Itoa(len(r.URL.RawQuery)) + " bytes", Want: "a query of at most 8 KiB"}
-	}
-	query, err := url.ParseQuery(r.URL.RawQuery)
+	a, err := site.Valid(r)
 	if err != nil {
-		return p, &pitch.InputError{What: "address", Value: r.URL.RawQuery, Want: "field=value pairs joined by &, escaped as in a URL"}
+		return played{}, err
 	}
-	choices, err := deliver.Choose(query)
-	if err != nil {
-		return p, err
-	}
-	for _, key := range deliver.Keys() {
-		query.Del(key.Name)
-	}
+	p := played{exercise: a.Exercise, options: sound.DefaultOptions()}
 	// The page itself mixes and repeats the parts, and counts in.
-	p.options = sound.DefaultOptions()
-	p.options.CountIn, p.options.Voice, p.options.Seed = 0, true, choices.Sound.Seed
-	p.options.Vamp, p.options.ClickOn = choices.Sound.Vamp, cmp.Or(choices.Sound.ClickOn, sound.EveryBeat)
-	spec, err := exercise.FromValues(tidied(query))
-	if err != nil {
-		return p, err
-	}
-	if p.exercise, err = exercise.Build(spec); err != nil {
-		return p, err
-	}
-	if p.options.Vamp == "" {
-		p.options.Vamp = sound.VampFor(p.exercise)
-	}
+	p.options.CountIn, p.options.Voice, p.options.Seed = 0, true, a.View.Sound.Seed
+	p.options.Vamp, p.options.ClickOn = cmp.Or(a.View.Sound.Vamp, sound.VampFor(p.exercise)), cmp.Or(a.View.Sound.ClickOn, sound.EveryBeat)
 	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(p.options.Vamp), string(p.options.ClickOn), strconv.FormatUint(p.options.Seed, 10)}, "\x00")
 	return p, p.bounded()
 }
@@ -82,7 +60,7 @@ func (p played) bounded() error {
 	want := "at most " + minutes(longestLoopS)
 	var ways []string
 	if bars := int(longestLoopS * p.exercise.Tempo / 60 / p.exercise.Rhythm.Meter.Bar().Quarters()); bars > 0 {
-		ways = append(ways, count(bars, "bar"))
+		ways = append(ways, site.Count(bars, "bar"))
 	}
 	if tempo := math.Ceil(quarters * 60 / longestLoopS); tempo <= exercise.FastestTempo {
 		ways = append(ways, "a tempo of "+strconv.Itoa(int(tempo)))
@@ -103,7 +81,7 @@ func minutes(seconds float64) string {
 func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 	p, err := readPlayed(r)
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
 	name := r.PathValue("part")
@@ -117,13 +95,13 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 	} else {
 		part, err := sound.ParsePart(name)
 		if err != nil {
-			b.refuse(w, r, err)
+			site.Refuse(w, r, err)
 			return
 		}
 		render = func(ctx context.Context) ([]byte, error) { return p.renderLoop(ctx, part) }
 	}
 	wav, err := b.sounds.get(r.Context(), name+"\x00"+p.key, func(ctx context.Context) ([]byte, error) {
-		release, err := b.renders.take(ctx)
+		release, err := b.site.Renders.Take(ctx)
 		if err != nil {
 			return nil, err
 		}
@@ -131,19 +109,19 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 		return render(ctx)
 	})
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
 	w.Header().Set("Content-Type", "audio/wav")
 	w.Header().Set("Cache-Control", "private, max-age=600")
-	http.ServeContent(steadyWriter{w}, r, "", time.Time{}, bytes.NewReader(wav))
+	http.ServeContent(site.SteadyWriter{ResponseWriter: w}, r, "", time.Time{}, bytes.NewReader(wav))
 }
 
 func (b *Bench) serveTimeline(w http.ResponseWriter, r *http.Request, p played) {
 	p.options.Seamless = true
 	timeline, err := sound.Plan(p.exercise, p.options)
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
 	body, err := json.Marshal(struct {
@@ -153,12 +131,11 @@ func (b *Bench) serveTimeline(w http.ResponseWriter, r *http.Request, p played) 
 		Pickup float64 `json:"pickup"` // quarter notes before the first bar line
 	}{timeline, p.exercise.Tempo, groupsOf(p.exercise), p.exercise.Rhythm.Pickup.Quarters()})
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
-	w.Header().Set("Content-Type", "application/json")
 	w.Header().Set("Cache-Control", "private, max-age=600")
-	send(w, r, http.StatusOK, body)
+	site.Send(w, r, http.StatusOK, "application/json", body)
 }
 
 func groupsOf(ex *exercise.Exercise) []int {

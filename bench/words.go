@@ -1,19 +1,20 @@
 package bench
 
 import (
-	"net/url"
 	"slices"
 	"strconv"
 
+	"heddle/bench/site"
 	"heddle/exercise"
+	"heddle/line"
 )
 
 // shape gives a control its kind, its choices and its bounds.
-func (a *asked) shape(c *control, f exercise.Field) {
+func (a asked) shape(c *control, f exercise.Field) {
 	c.Kind = "text"
 	switch {
 	case f.High > 0:
-		c.Kind, c.Min, c.Max, c.Step = "number", asText(f.Low), asText(f.High), "any"
+		c.Kind, c.Min, c.Max, c.Step = "number", site.Decimal(f.Low), site.Decimal(f.High), "any"
 		if f.Whole() {
 			c.Step = "1"
 		}
@@ -39,8 +40,6 @@ func (a *asked) shape(c *control, f exercise.Field) {
 	}
 }
 
-func asText(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
-
 // A suggestions list is offered to a text control.
 type suggestions struct {
 	ID     string
@@ -48,7 +47,7 @@ type suggestions struct {
 }
 
 // suggest lists what is offered to text controls, on the home scale's root.
-func (a *asked) suggest() (lists []suggestions) {
+func (a asked) suggest() (lists []suggestions) {
 	for _, f := range exercise.Fields() {
 		var c control
 		if a.shape(&c, f); c.List != "" {
@@ -59,6 +58,20 @@ func (a *asked) suggest() (lists []suggestions) {
 }
 
 // root is the home scale's root in the reader's naming.
-func (a *asked) root() string { return a.exercise.Naming.Plain(a.exercise.Scales[0].Root) }
+func (a asked) root() string { return a.Exercise.Naming.Plain(a.Exercise.Scales[0].Root) }
 
-func escapeQuery(s string) string { return url.QueryEscape(s) }
+// groupSizes returns the sizes as asked, one for each scale.
+func (a asked) groupSizes() []string {
+	sizes := make([]string, 0, len(a.Exercise.Spec.Groups))
+	for _, n := range a.Exercise.Spec.Groups {
+		sizes = append(sizes, strconv.Itoa(n))
+	}
+	if typed := a.Typed.Get("groups"); typed != "" {
+		if parsed, err := line.ParseGroups(typed); err == nil && len(parsed) == len(sizes) {
+			for i, n := range parsed {
+				sizes[i] = strconv.Itoa(n)
+			}
+		}
+	}
+	return sizes
+}

@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/hear"
 	"heddle/score/surface"
@@ -74,7 +75,7 @@ func TestThePictureShowsEveryNoteOnceWithinItsRoom(t *testing.T) {
 			if outside != 0 {
 				t.Errorf("%s: %d extra notes are outside the picture", query, outside)
 			}
-			if widest := float64(room) * mmPerPixel; picture.Width > widest+1e-9 {
+			if widest := float64(room) * site.MMPerPixel; picture.Width > widest+1e-9 {
 				t.Errorf("%s: a picture of %v mm for a room of %v", query, picture.Width, widest)
 			}
 			seen := map[int]string{}
@@ -128,7 +129,7 @@ func TestNotesOutsideTheLineAreToldOf(t *testing.T) {
 	if _, outside := drawOver(ex, m, 800); outside != 2 {
 		t.Errorf("%d extra notes are outside the picture, want 2", outside)
 	}
-	facts := newTakeReport(ex, m, 800).Facts
+	facts := newReport(ex, m, 800).Facts
 	for _, want := range []string{"2 extra notes outside the line: not drawn.", "2 notes before the line: not counted."} {
 		if !slices.Contains(facts, want) {
 			t.Errorf("the facts %q lack %q", facts, want)
@@ -156,7 +157,7 @@ func TestTheTimingOfAnotherLineIsNotShown(t *testing.T) {
 	for i := range other {
 		other[i].MIDI = 45 + float64(5*i%7)
 	}
-	if r := newTakeReport(ex, hear.Mark(other, 0, ex, hear.TakeOptions{Clicked: true, ClickS: 1}), 800); r.OffsetS != "" || len(r.Facts) > 0 {
+	if r := newReport(ex, hear.Mark(other, 0, ex, hear.TakeOptions{Clicked: true, ClickS: 1}), 800); r.OffsetS != "" || len(r.Facts) > 0 {
 		t.Errorf("of another line it says %q, from %q s", r.Facts, r.OffsetS)
 	}
 }

@@ -1,10 +1,9 @@
-package bench
+package site
 
 import (
 	"bytes"
 	"compress/gzip"
 	"crypto/sha256"
-	"embed"
 	"encoding/hex"
 	"io/fs"
 	"net/http"
@@ -15,14 +14,6 @@ import (
 
 	"heddle/score/surface"
 )
-
-// The scripts and styles in the folder built are made from scripts and styles
-// by `go generate ./bench`; a test compares them with their source.
-//
-//go:generate go run ./bundle
-
-//go:embed built/*
-var builtFiles embed.FS
 
 // An asset is a file that pages refer to.
 type asset struct {
@@ -45,9 +36,9 @@ var assetKinds = map[string]string{
 }
 
 // loadAssets reads the built files and gives each its lasting name.
-func loadAssets() (*assets, error) {
+func loadAssets(files fs.FS) (*assets, error) {
 	a := &assets{map[string]string{}, map[string]asset{}}
-	built, err := fs.Sub(builtFiles, "built")
+	built, err := fs.Sub(files, "built")
 	if err != nil {
 		return nil, err
 	}
@@ -94,10 +85,11 @@ func packed(body []byte, ending string) []byte {
 	return b.Bytes()
 }
 
-func (b *Bench) serveAsset(w http.ResponseWriter, r *http.Request) {
-	file, ok := b.assets.files[r.PathValue("name")]
+// ServeAsset answers with the file that the path names.
+func (s *Site) ServeAsset(w http.ResponseWriter, r *http.Request) {
+	file, ok := s.assets.files[r.PathValue("name")]
 	if !ok {
-		b.serveNothing(w, r)
+		s.Missing(w, r)
 		return
 	}
 	w.Header().Set("Content-Type", file.kind)

@@ -1,4 +1,4 @@
-package bench_test
+package take_test
 
 import (
 	"bytes"

@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"cmp"
@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/hear"
 	"heddle/score/surface"
@@ -95,14 +96,14 @@ func drawOver(ex *exercise.Exercise, r *hear.Report, room int) (picture surface.
 	s, height := r.Summary, 0.0
 	picture = surface.Drawing{
 		Title:  fmt.Sprintf("What was heard over what was written: %d right, %d wrong, %d missed, %d extra. The table below says the same note by note.", s.Right, s.Wrong, s.Missed, s.Extra),
-		Prefix: "over-", Width: o.width * mmPerPixel,
+		Prefix: "over-", Width: o.width * site.MMPerPixel,
 	}
 	for _, row := range rows {
 		items, h := o.row(row)
-		picture.Items = append(picture.Items, surface.Group{Class: "row", Items: surface.Shift(items, 0, height*mmPerPixel)})
+		picture.Items = append(picture.Items, surface.Group{Class: "row", Items: surface.Shift(items, 0, height*site.MMPerPixel)})
 		height += h + overRowGap
 	}
-	picture.Height = height * mmPerPixel
+	picture.Height = height * site.MMPerPixel
 	return picture, outside
 }
 

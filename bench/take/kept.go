@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"errors"
@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"heddle/bench/site"
 	"heddle/bench/takes"
 )
 
@@ -38,18 +39,18 @@ type keptTake struct {
 
 // keptList lists takes that are older than before, or the newest; nil where
 // nothing can be kept.
-func (b *Bench) keptList(before string, most int) *keptList {
-	if b.takes == nil {
+func (ps *Pages) keptList(before string, most int) *keptList {
+	if ps.folder == nil {
 		return nil
 	}
-	names, more, err := b.takes.Names(before, most)
+	names, more, err := ps.folder.Names(before, most)
 	if err != nil {
 		return &keptList{Fault: fmt.Sprintf("The folder of kept takes can’t be read: %v.", err)}
 	}
 	list := &keptList{}
 	for _, name := range names {
-		take, err := b.takes.Open(name)
-		if errors.Is(err, fs.ErrNotExist) && !b.takes.Has(name) {
+		take, err := ps.folder.Open(name)
+		if errors.Is(err, fs.ErrNotExist) && !ps.folder.Has(name) {
 			continue // deleted meanwhile
 		}
 		list.Kept = append(list.Kept, keptOf(name, take, err))
@@ -84,42 +85,42 @@ func lengthWords(s float64) string {
 }
 
 // serveKeptList answers with the takes that are kept, page by page.
-func (b *Bench) serveKeptList(w http.ResponseWriter, r *http.Request) {
-	list := b.keptList(r.URL.Query().Get("before"), keptOnPage)
-	b.write(w, r, "kept.html", http.StatusOK, &takePage{Title: "Kept takes", Kept: list})
+func (ps *Pages) serveKeptList(w http.ResponseWriter, r *http.Request) {
+	list := ps.keptList(r.URL.Query().Get("before"), keptOnPage)
+	ps.site.Write(w, r, "kept.html", http.StatusOK, &page{Title: "Kept takes", Kept: list})
 }
 
 // serveKept answers with one kept take: what was heard over what was written.
-func (b *Bench) serveKept(w http.ResponseWriter, r *http.Request) {
+func (ps *Pages) serveKept(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
-	take, err := b.open(name)
+	take, err := ps.open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		b.serveNothing(w, r)
+		ps.site.Missing(w, r)
 		return
 	}
 	k, status := keptOf(name, take, err), http.StatusOK
-	var p *takePage
+	var p *page
 	if err == nil {
-		p, err = b.shownKept(take, roomOf(r).music)
+		p, err = shownKept(take, site.RoomOf(r).Music)
 	}
 	if err != nil {
-		p = &takePage{Fault: "This take can’t be shown: " + err.Error() + ".", Broken: true}
+		p = &page{Fault: "This take can’t be shown: " + err.Error() + ".", Broken: true}
 		status = http.StatusInternalServerError
 	}
 	p.Title, p.Take = "Kept take", &k
 	if p.Sentence != "" {
 		p.Title += ": " + p.Sentence
 	}
-	b.writeTake(w, r, partOf(r, "kept-take.html"), status, p)
+	ps.write(w, r, partOf(r, "kept-take.html"), status, p)
 }
 
 // open reads a take that is there; what is there and can't be read is another
 // error than [fs.ErrNotExist].
-func (b *Bench) open(name string) (*takes.Take, error) {
-	if b.takes == nil || !b.takes.Has(name) {
+func (ps *Pages) open(name string) (*takes.Take, error) {
+	if ps.folder == nil || !ps.folder.Has(name) {
 		return nil, fs.ErrNotExist
 	}
-	take, err := b.takes.Open(name)
+	take, err := ps.folder.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, errors.New("its report is gone from its folder")
 	}
@@ -127,16 +128,16 @@ func (b *Bench) open(name string) (*takes.Take, error) {
 }
 
 // shownKept lays a take out as it was when it had just been played.
-func (b *Bench) shownKept(take *takes.Take, room int) (*takePage, error) {
+func shownKept(take *takes.Take, room int) (*page, error) {
 	ex, err := take.Exercise()
 	if err != nil {
 		return nil, err
 	}
-	p, err := b.takePage(&takeAsked{asked: &asked{spec: take.Spec, exercise: ex}}, room)
+	p, err := newPage(&request{Asked: &site.Asked{Spec: take.Spec, Exercise: ex}}, room)
 	if err != nil {
 		return nil, err
 	}
-	p.Report = newTakeReport(ex, take.Report, room)
+	p.Report = newReport(ex, take.Report, room)
 	return p, nil
 }
 
@@ -144,45 +145,45 @@ func (b *Bench) shownKept(take *takes.Take, room int) (*takePage, error) {
 var keptKinds = map[string]string{takes.RecordingFile: "audio/flac", takes.ReportFile: "application/json"}
 
 // serveKeptFile answers with one of a take's files.
-func (b *Bench) serveKeptFile(w http.ResponseWriter, r *http.Request) {
+func (ps *Pages) serveKeptFile(w http.ResponseWriter, r *http.Request) {
 	name, part := r.PathValue("name"), r.PathValue("file")
 	kind, ok := keptKinds[part]
-	if !ok || b.takes == nil {
-		b.serveNothing(w, r)
+	if !ok || ps.folder == nil {
+		ps.site.Missing(w, r)
 		return
 	}
-	file, err := b.takes.OpenFile(name, part)
+	file, err := ps.folder.OpenFile(name, part)
 	if err != nil {
-		b.serveNothing(w, r)
+		ps.site.Missing(w, r)
 		return
 	}
 	defer file.Close()
 	w.Header().Set("Content-Type", kind)
 	w.Header().Set("Cache-Control", "no-store")
 	w.Header().Set("Content-Disposition", `attachment; filename="take-`+name+strings.TrimPrefix(part, "take")+`"`)
-	http.ServeContent(steadyWriter{w}, r, part, time.Time{}, file)
+	http.ServeContent(site.SteadyWriter{ResponseWriter: w}, r, part, time.Time{}, file)
 }
 
 // serveDelete asks whether a take is to be deleted.
-func (b *Bench) serveDelete(w http.ResponseWriter, r *http.Request) {
+func (ps *Pages) serveDelete(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
-	take, err := b.open(name)
+	take, err := ps.open(name)
 	if errors.Is(err, fs.ErrNotExist) {
-		b.serveNothing(w, r)
+		ps.site.Missing(w, r)
 		return
 	}
 	k := keptOf(name, take, err)
-	b.write(w, r, "kept-delete.html", http.StatusOK, &takePage{Title: "Delete a take", Take: &k})
+	ps.site.Write(w, r, "kept-delete.html", http.StatusOK, &page{Title: "Delete a take", Take: &k})
 }
 
 // serveDeleted deletes a take and goes back to the others.
-func (b *Bench) serveDeleted(w http.ResponseWriter, r *http.Request) {
+func (ps *Pages) serveDeleted(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
-	if b.takes == nil {
-		b.serveNothing(w, r)
+	if ps.folder == nil {
+		ps.site.Missing(w, r)
 		return
 	}
-	err := b.takes.Delete(name)
+	err := ps.folder.Delete(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		// Another window was quicker; it is gone, as was asked.

@@ -1,4 +1,4 @@
-package bench
+package site
 
 import (
 	"bytes"
@@ -9,6 +9,7 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+	"time"
 
 	"heddle/audio"
 	"heddle/pitch"
@@ -22,9 +23,15 @@ var packers = sync.Pool{New: func() any {
 	return w
 }}
 
-// send sends a body, compressed where that helps. On this machine itself,
-// compressing takes longer than sending.
-func send(w http.ResponseWriter, r *http.Request, status int, body []byte) {
+// Send sends a body, compressed where that helps. On this machine itself,
+// compressing takes longer than sending. Unless the caller has said otherwise, no
+// cache keeps it.
+func Send(w http.ResponseWriter, r *http.Request, status int, kind string, body []byte) {
+	w.Header().Set("Content-Type", kind)
+	if w.Header().Get("Cache-Control") == "" {
+		w.Header().Set("Cache-Control", "no-store")
+	}
+	w.Header().Add("Vary", "Accept-Encoding")
 	if len(body) >= worthPacking && strings.Contains(r.Header.Get("Accept-Encoding"), "gzip") && !fromHere(r) {
 		var packed bytes.Buffer
 		packer := packers.Get().(*gzip.Writer)
@@ -48,8 +55,8 @@ func fromHere(r *http.Request) bool {
 	return err == nil && ip != nil && ip.IsLoopback()
 }
 
-// refuse answers a request that can't be served, in one line.
-func (b *Bench) refuse(w http.ResponseWriter, r *http.Request, err error) {
+// Refuse answers a request that can't be served, in one line.
+func Refuse(w http.ResponseWriter, r *http.Request, err error) {
 	status := http.StatusInternalServerError
 	var input *pitch.InputError
 	switch {
@@ -57,7 +64,7 @@ func (b *Bench) refuse(w http.ResponseWriter, r *http.Request, err error) {
 		status = http.StatusBadRequest
 	case errors.Is(err, audio.ErrNoFFmpeg):
 		status = http.StatusNotImplemented
-	case errors.Is(err, errBusy):
+	case errors.Is(err, ErrBusy):
 		status = http.StatusServiceUnavailable
 		w.Header().Set("Retry-After", "2")
 	case r.Context().Err() != nil:
@@ -66,15 +73,16 @@ func (b *Bench) refuse(w http.ResponseWriter, r *http.Request, err error) {
 	http.Error(w, err.Error(), status)
 }
 
-func (b *Bench) serveNothing(w http.ResponseWriter, r *http.Request) {
-	if r.Method != http.MethodGet && r.Method != http.MethodHead {
-		allow := "GET, HEAD"
-		if r.URL.Path == "/take" || r.URL.Path == "/takes" {
-			allow += ", POST"
-		}
-		w.Header().Set("Allow", allow)
-		http.Error(w, "pages are only read here", http.StatusMethodNotAllowed)
-		return
-	}
-	b.write(w, r, "missing.html", http.StatusNotFound, &benchPage{Title: "Not here"})
+// stallTime is how long a client may take to accept the next part of a file.
+const stallTime = 30 * time.Second
+
+// A SteadyWriter moves the write deadline with every part that is sent, so that
+// a slow client gets a whole file and a stalled one is dropped.
+type SteadyWriter struct{ http.ResponseWriter }
+
+// Write sends a part.
+func (w SteadyWriter) Write(p []byte) (int, error) {
+	// Where the deadline can't be moved, the server's own holds.
+	_ = http.NewResponseController(w.ResponseWriter).SetWriteDeadline(time.Now().Add(stallTime))
+	return w.ResponseWriter.Write(p)
 }

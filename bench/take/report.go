@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"fmt"
@@ -6,16 +6,17 @@ import (
 	"math"
 	"strconv"
 
+	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/hear"
 )
 
-// A takeReport is a marked take as the page shows it.
-type takeReport struct {
-	Counts  []takeCount
+// A report is a marked take as the page shows it.
+type report struct {
+	Counts  []count
 	Advice  []string
 	Facts   []string // timing, tempo, tuning
-	Rows    []takeRow
+	Rows    []noteRow
 	Over    template.HTML // what was heard over what was written
 	Room    int           // pixels that it is drawn for
 	OffsetS string        // when the first written note falls in the recording; empty where none was heard
@@ -23,14 +24,14 @@ type takeReport struct {
 	Behind  int           // how far the take is behind its click, in ms
 }
 
-// A takeCount is one number of the summary.
-type takeCount struct {
+// A count is one number of the summary.
+type count struct {
 	Kind string
 	N    int
 }
 
-// A takeRow is the verdict on one written note in words.
-type takeRow struct {
+// A noteRow is the verdict on one written note in words.
+type noteRow struct {
 	Number               int
 	Name                 string
 	String, Fret         int
@@ -43,35 +44,35 @@ type takeRow struct {
 // with all that ten minutes could hold, a page would grow to several megabytes.
 const mostExtras = 1000
 
-// newTakeReport puts a report into words and a picture that is room pixels wide.
-func newTakeReport(ex *exercise.Exercise, r *hear.Report, room int) *takeReport {
+// newReport puts a report into words and a picture that is room pixels wide.
+func newReport(ex *exercise.Exercise, r *hear.Report, room int) *report {
 	s := r.Summary
 	drawn := *r
 	drawn.Extra = r.Extra[:min(len(r.Extra), mostExtras)]
 	over, outside := drawOver(ex, &drawn, room)
-	report := &takeReport{
-		Counts: []takeCount{{"right", s.Right}, {"wrong", s.Wrong}, {"missed", s.Missed}, {"extra", s.Extra}},
-		Advice: r.Advice, Facts: r.Facts(), Room: room, Tempo: decimal(r.Tempo), Behind: int(math.Round(r.BehindMS)),
+	shown := &report{
+		Counts: []count{{"right", s.Right}, {"wrong", s.Wrong}, {"missed", s.Missed}, {"extra", s.Extra}},
+		Advice: r.Advice, Facts: r.Facts(), Room: room, Tempo: site.Decimal(r.Tempo), Behind: int(math.Round(r.BehindMS)),
 	}
 	if len(over.Items) > 0 {
-		report.Over, _ = pictureOf(over)() // a builder takes everything
+		shown.Over, _ = site.Picture(over) // a builder takes everything
 	}
 	if delay := r.DelayText(); delay != "" {
-		report.Advice = append([]string{delay}, report.Advice...)
+		shown.Advice = append([]string{delay}, shown.Advice...)
 	}
 	if s.Right+s.Wrong > 0 && !r.OtherLine() {
-		report.OffsetS = decimal(r.OffsetS)
+		shown.OffsetS = site.Decimal(r.OffsetS)
 	}
 	if outside > 0 {
-		report.Facts = append(report.Facts, count(outside, "extra note")+" outside the line: not drawn.")
+		shown.Facts = append(shown.Facts, site.Count(outside, "extra note")+" outside the line: not drawn.")
 	}
 	if more := len(r.Extra) - len(drawn.Extra); more > 0 {
-		report.Facts = append(report.Facts, fmt.Sprintf("The first %d extra notes are drawn; %d more are not.", mostExtras, more))
+		shown.Facts = append(shown.Facts, fmt.Sprintf("The first %d extra notes are drawn; %d more are not.", mostExtras, more))
 	}
 	group := -1
 	for _, m := range r.Marks {
 		n := ex.Notes[m.Index]
-		row := takeRow{
+		row := noteRow{
 			Number: m.Index + 1, Name: ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave), String: n.String, Fret: n.Fret,
 			Kind: string(m.Verdict), Verdict: string(m.Verdict), FirstOfGroup: n.Group != group,
 		}
@@ -82,9 +83,9 @@ func newTakeReport(ex *exercise.Exercise, r *hear.Report, room int) *takeReport 
 		if m.Verdict == hear.Wrong {
 			row.Heard, row.Cents = semitoneWords(m.Cents), ""
 		}
-		report.Rows = append(report.Rows, row)
+		shown.Rows = append(shown.Rows, row)
 	}
-	return report
+	return shown
 }
 
 // semitoneWords says how far off a wrong note is.
@@ -93,5 +94,5 @@ func semitoneWords(cents float64) string {
 	if cents < 0 {
 		way = "low"
 	}
-	return count(int(math.Round(math.Abs(cents)/100)), "semitone") + " too " + way
+	return site.Count(int(math.Round(math.Abs(cents)/100)), "semitone") + " too " + way
 }

@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"context"
@@ -15,6 +15,7 @@ import (
 	"github.com/coder/websocket"
 
 	"heddle/audio"
+	"heddle/bench/site"
 	"heddle/hear"
 	"heddle/pitch"
 )
@@ -42,31 +43,31 @@ type liveNews struct {
 }
 
 // serveLive follows a take while it is played.
-func (b *Bench) serveLive(w http.ResponseWriter, r *http.Request) {
+func (ps *Pages) serveLive(w http.ResponseWriter, r *http.Request) {
 	t, err := readTake(r)
 	if err == nil && (t.rate == 0 || !t.clicked) {
 		err = &pitch.InputError{What: "live take", Want: rateKey + " and " + firstBarKey + " beside the exercise"}
 	}
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
 	if !ownOrigin(r) {
 		http.Error(w, "another site may not listen here", http.StatusForbidden)
 		return
 	}
-	follower, err := hear.NewFollower(t.rate, t.exercise, t.firstBarS)
+	follower, err := hear.NewFollower(t.rate, t.Exercise, t.firstBarS)
 	if err != nil {
-		b.refuse(w, r, err)
+		site.Refuse(w, r, err)
 		return
 	}
 	select {
-	case b.live <- struct{}{}:
+	case ps.live <- struct{}{}:
 	default:
-		b.refuse(w, r, errBusy)
+		site.Refuse(w, r, site.ErrBusy)
 		return
 	}
-	leave := sync.OnceFunc(func() { <-b.live })
+	leave := sync.OnceFunc(func() { <-ps.live })
 	defer leave()
 	socket, err := websocket.Accept(w, r, nil) // checks the Origin once more
 	if err != nil {

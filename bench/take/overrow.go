@@ -1,16 +1,17 @@
-package bench
+package take
 
 import (
 	"fmt"
 	"math"
 	"strconv"
 
+	"heddle/bench/site"
 	"heddle/hear"
 	"heddle/score/surface"
 )
 
 // at is a point of the picture, from pixels.
-func at(x, y float64) surface.Point { return surface.Pt(x*mmPerPixel, y*mmPerPixel) }
+func at(x, y float64) surface.Point { return surface.Pt(x*site.MMPerPixel, y*site.MMPerPixel) }
 
 // classed gives items a class, by which the page's style sheet colours them.
 func classed(class string, items ...surface.Item) surface.Group {
@@ -19,7 +20,7 @@ func classed(class string, items ...surface.Item) surface.Group {
 
 // strokes are straight lines from pixels, one for each four numbers.
 func strokes(width float64, paint surface.Paint, ends ...float64) surface.Rules {
-	r := surface.Rules{Width: width * mmPerPixel, Paint: paint}
+	r := surface.Rules{Width: width * site.MMPerPixel, Paint: paint}
 	for ; len(ends) >= 4; ends = ends[4:] {
 		r.Lines = append(r.Lines, [2]surface.Point{at(ends[0], ends[1]), at(ends[2], ends[3])})
 	}
@@ -30,14 +31,14 @@ func strokes(width float64, paint surface.Paint, ends ...float64) surface.Rules 
 func outline(left, top, right, low, width float64, dash ...float64) surface.Rules {
 	r := strokes(width, surface.Soft, left, top, right, top, right, top, right, low, right, low, left, low, left, low, left, top)
 	for _, length := range dash {
-		r.Dash = append(r.Dash, length*mmPerPixel)
+		r.Dash = append(r.Dash, length*site.MMPerPixel)
 	}
 	return r
 }
 
 // text is a text of a size in pixels.
 func text(s string, x, y, size float64, align surface.Align, paint surface.Paint) surface.Text {
-	return surface.Text{Text: s, At: at(x, y), Size: size * mmPerPixel, Face: surface.Sans, Align: align, Paint: paint}
+	return surface.Text{Text: s, At: at(x, y), Size: size * site.MMPerPixel, Face: surface.Sans, Align: align, Paint: paint}
 }
 
 // row draws one row and returns its height.
@@ -118,7 +119,7 @@ func heardBar(verdict string, left, right, middle float64) surface.Group {
 		return classed("heard", outline(left, middle-h, right, middle+h, 1.6, 1.5, 2))
 	}
 	end := func(x float64) surface.Disc {
-		return surface.Disc{Center: at(x, middle), Radius: h * mmPerPixel, Fill: surface.Ink}
+		return surface.Disc{Center: at(x, middle), Radius: h * site.MMPerPixel, Fill: surface.Ink}
 	}
 	return classed("heard", strokes(overBar, surface.Ink, left+h, middle, right-h, middle), end(left+h), end(right-h))
 }
@@ -132,7 +133,7 @@ func sign(verdict string, x, y float64) surface.Group {
 	case "wrong":
 		return classed("sign", strokes(2.2, surface.Ink, x-3.5, y-3.5, x+3.5, y+3.5, x+3.5, y-3.5, x-3.5, y+3.5))
 	case "missed":
-		return classed("sign", surface.Disc{Center: at(x, y), Radius: 3.8 * mmPerPixel, Stroke: surface.Ink, Width: width * mmPerPixel})
+		return classed("sign", surface.Disc{Center: at(x, y), Radius: 3.8 * site.MMPerPixel, Stroke: surface.Ink, Width: width * site.MMPerPixel})
 	}
 	return classed("sign", strokes(width, surface.Ink, x-3.5, y, x+3.5, y, x, y-3.5, x, y+3.5))
 }

@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"context"
@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"heddle/audio"
+	"heddle/bench/site"
 	"heddle/bench/takes"
 	"heddle/hear"
 	"heddle/pitch"
@@ -18,29 +19,29 @@ import (
 // serveMark marks a recording sent as the body itself or as the file of a form.
 // It is heard while it is read: memory never holds more than hear's window, and
 // nothing is written to disk.
-func (b *Bench) serveMark(w http.ResponseWriter, r *http.Request) {
-	t, p, ok := b.askedTake(w, r)
+func (ps *Pages) serveMark(w http.ResponseWriter, r *http.Request) {
+	t, p, ok := ps.read(w, r)
 	if !ok {
 		return
 	}
 	// The server's usual read limit is too short for ten minutes of sound that
 	// are heard as they arrive. Where the limit can't be moved, it stays.
-	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(takeReadTime))
-	report, err := b.marked(r, t)
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(readTime))
+	report, err := ps.marked(r, t)
 	status := http.StatusOK
 	if err != nil {
 		if r.Context().Err() != nil {
 			return // the client has gone
 		}
-		status, p.Fault = takeFault(err)
+		status, p.Fault = fault(err)
 	} else {
-		p.Report = newTakeReport(t.exercise, report, roomOf(r).music)
+		p.Report = newReport(t.Exercise, report, site.RoomOf(r).Music)
 	}
-	b.writeTake(w, r, partOf(r, "take.html"), status, p)
+	ps.write(w, r, partOf(r, "take.html"), status, p)
 }
 
-// takeFault returns the status and the text for a take that can't be marked.
-func takeFault(err error) (status int, says string) {
+// fault returns the status and the text for a take that can't be marked.
+func fault(err error) (status int, says string) {
 	var input *pitch.InputError
 	var large *http.MaxBytesError
 	switch {
@@ -48,7 +49,7 @@ func takeFault(err error) (status int, says string) {
 		return http.StatusRequestEntityTooLarge, "This recording is too large: want " + wantTake + "."
 	case errors.As(err, &input):
 		return http.StatusBadRequest, input.Error()
-	case errors.Is(err, errBusy):
+	case errors.Is(err, site.ErrBusy):
 		return http.StatusServiceUnavailable, err.Error()
 	}
 	return http.StatusBadRequest, "The recording did not arrive completely: " + err.Error()
@@ -57,51 +58,51 @@ func takeFault(err error) (status int, says string) {
 const wantTake = "a WAV, FLAC or MP3 file of one guitar, at most ten minutes long"
 
 // marked hears and marks the recording of a request.
-func (b *Bench) marked(r *http.Request, t *takeAsked) (*hear.Report, error) {
+func (ps *Pages) marked(r *http.Request, t *request) (*hear.Report, error) {
 	sent, err := sentIn(r)
 	if err != nil {
 		return nil, err
 	}
-	recording := &turnReader{Reader: sent.recording, ctx: r.Context(), turns: b.renders}
-	defer recording.done()
+	recording := &site.TurnReader{Reader: sent.recording, Context: r.Context(), Turns: ps.site.Renders}
+	defer recording.Done()
 	return markTake(r.Context(), recording, t)
 }
 
 // markTake decodes a recording and marks it.
-func markTake(ctx context.Context, recording io.Reader, t *takeAsked) (*hear.Report, error) {
+func markTake(ctx context.Context, recording io.Reader, t *request) (*hear.Report, error) {
 	source, err := audio.Decode(recording)
 	if err != nil {
 		return nil, err
 	}
-	return hear.MarkTake(ctx, source, t.exercise, hear.TakeOptions{Clicked: t.clicked, ClickS: t.firstBarS})
+	return hear.MarkTake(ctx, source, t.Exercise, hear.TakeOptions{Clicked: t.clicked, ClickS: t.firstBarS})
 }
 
-// A sentTake is the recording of a request and its label.
-type sentTake struct {
+// An upload is the recording of a request and its label.
+type upload struct {
 	recording io.Reader
 	label     string // of a form
 }
 
 // sentIn finds the recording in a request's body.
-func sentIn(r *http.Request) (sentTake, error) {
+func sentIn(r *http.Request) (upload, error) {
 	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	switch {
 	case err == nil && kind == "multipart/form-data":
 		return sentInForm(r)
 	case err == nil && (strings.HasPrefix(kind, "audio/") || kind == "application/octet-stream"):
-		return sentTake{recording: r.Body}, nil
+		return upload{recording: r.Body}, nil
 	}
-	return sentTake{}, &pitch.InputError{What: "recording", Value: r.Header.Get("Content-Type"), Want: wantTake}
+	return upload{}, &pitch.InputError{What: "recording", Value: r.Header.Get("Content-Type"), Want: wantTake}
 }
 
 // sentInForm finds the file of a form, and the label before it, without reading
 // the rest.
-func sentInForm(r *http.Request) (sent sentTake, err error) {
+func sentInForm(r *http.Request) (sent upload, err error) {
 	form, err := r.MultipartReader()
 	if err != nil {
 		return sent, &pitch.InputError{What: "recording", Want: wantTake}
 	}
-	for range takeFieldsRead {
+	for range fieldsRead {
 		part, err := form.NextPart()
 		if errors.Is(err, io.EOF) {
 			break

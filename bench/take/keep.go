@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"context"
@@ -11,6 +11,7 @@ import (
 	"time"
 
 	"heddle/audio"
+	"heddle/bench/site"
 	"heddle/bench/takes"
 )
 
@@ -24,47 +25,47 @@ var errNoFolder = errors.New("there is no folder to keep takes in; start heddle 
 // serveKeep keeps a recording that is sent: as the body itself or as the file
 // of a form. It answers with the take's own page, or, to the page's script,
 // with the list that the take now heads.
-func (b *Bench) serveKeep(w http.ResponseWriter, r *http.Request) {
+func (ps *Pages) serveKeep(w http.ResponseWriter, r *http.Request) {
 	t, err := readTake(r)
 	if err != nil {
-		b.refuseTake(w, r, t, err)
+		ps.refuse(w, r, t, err)
 		return
 	}
-	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(takeReadTime)) // where it can't be set the usual one holds
-	name, err := b.keep(r, t)
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(readTime)) // where it can't be set the usual one holds
+	name, err := ps.keep(r, t)
 	if err != nil {
 		if r.Context().Err() != nil {
 			return // nobody is listening any more
 		}
-		b.notKept(w, r, t, err)
+		ps.notKept(w, r, t, err)
 		return
 	}
 	w.Header().Set("Location", "/takes/"+name)
-	if r.Header.Get(takePartHeader) == "" {
+	if r.Header.Get(partHeader) == "" {
 		w.WriteHeader(http.StatusSeeOther)
 		return
 	}
-	b.writeTake(w, r, "kept-part", http.StatusCreated, &takePage{Kept: b.keptList("", keptBeside)})
+	ps.write(w, r, "kept-part", http.StatusCreated, &page{Kept: ps.keptList("", keptBeside)})
 }
 
 // keep writes the recording of a request and marks what was written, so that
 // the marks are those of the recording as it will be heard.
-func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
-	if b.takes == nil {
+func (ps *Pages) keep(r *http.Request, t *request) (name string, err error) {
+	if ps.folder == nil {
 		return "", errNoFolder
 	}
 	sent, err := sentIn(r)
 	if err != nil {
 		return "", err
 	}
-	recording := &turnReader{Reader: sent.recording, ctx: r.Context(), turns: b.renders}
-	defer recording.done()
+	recording := &site.TurnReader{Reader: sent.recording, Context: r.Context(), Turns: ps.site.Renders}
+	defer recording.Done()
 	source, err := audio.Decode(recording)
 	if err != nil {
 		return "", err
 	}
-	now := b.now()
-	draft, err := b.takes.Draft(now)
+	now := ps.now()
+	draft, err := ps.folder.Draft(now)
 	if err != nil {
 		return "", err
 	}
@@ -80,7 +81,7 @@ func (b *Bench) keep(r *http.Request, t *takeAsked) (name string, err error) {
 	return draft.Keep(take)
 }
 
-func markDraft(ctx context.Context, draft *takes.Draft, t *takeAsked) (*takes.Take, error) {
+func markDraft(ctx context.Context, draft *takes.Draft, t *request) (*takes.Take, error) {
 	written, err := draft.Recording()
 	if err != nil {
 		return nil, err
@@ -91,7 +92,7 @@ func markDraft(ctx context.Context, draft *takes.Draft, t *takeAsked) (*takes.Ta
 		return nil, err
 	}
 	take := &takes.Take{
-		Spec: t.exercise.Spec, Sentence: t.exercise.Sentence, Written: takes.Keys(t.exercise),
+		Spec: t.Exercise.Spec, Sentence: t.Exercise.Sentence, Written: takes.Keys(t.Exercise),
 		Report: report,
 	}
 	if t.clicked {
@@ -101,19 +102,19 @@ func markDraft(ctx context.Context, draft *takes.Draft, t *takeAsked) (*takes.Ta
 }
 
 // notKept says why a take was not kept: on the page where it was sent from.
-func (b *Bench) notKept(w http.ResponseWriter, r *http.Request, t *takeAsked, err error) {
+func (ps *Pages) notKept(w http.ResponseWriter, r *http.Request, t *request, err error) {
 	status, says := keepFault(err)
-	if r.Header.Get(takePartHeader) != "" {
+	if r.Header.Get(partHeader) != "" {
 		http.Error(w, says, status)
 		return
 	}
-	p, pageErr := b.takePage(t, roomOf(r).music)
+	p, pageErr := newPage(t, site.RoomOf(r).Music)
 	if pageErr != nil {
-		b.refuse(w, r, pageErr)
+		site.Refuse(w, r, pageErr)
 		return
 	}
 	p.Fault = says
-	b.writeTake(w, r, "take.html", status, p)
+	ps.write(w, r, "take.html", status, p)
 }
 
 // keepFault is how a take that can't be kept is answered.
@@ -127,6 +128,6 @@ func keepFault(err error) (status int, says string) {
 	case errors.As(err, &disk), errors.Is(err, fs.ErrPermission):
 		return http.StatusInsufficientStorage, fmt.Sprintf("Not kept: %v.", err)
 	}
-	status, says = takeFault(err)
+	status, says = fault(err)
 	return status, "Not kept: " + strings.TrimSuffix(says, ".") + "."
 }

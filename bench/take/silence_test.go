@@ -1,4 +1,4 @@
-package bench
+package take
 
 import (
 	"net/http"
