@@ -215,3 +215,42 @@ type pairDocument struct {
 	Joined       bool                `json:"joined"`
 	Why          string              `json:"why"`
 }
+
+// MarshalJSON returns the table as `heddle over --json` prints it.
+func (o Overlay) MarshalJSON() ([]byte, error) {
+	doc := struct {
+		Chord string        `json:"chord"`
+		Home  string        `json:"home"`
+		Rows  []rowDocument `json:"rows"`
+	}{o.Chord.Symbol, o.Home.Name(), make([]rowDocument, len(o.Rows))}
+	for i, r := range o.Rows {
+		doc.Rows[i] = rowDocument{
+			Scale: r.Scale.Name(), Interval: r.Interval, FromChord: r.FromChord, Notes: r.Scale.Notes, Degrees: r.Degrees,
+			ChordTones: r.Count(pitch.ChordTone), Tensions: r.Count(pitch.Tension), Blue: r.Count("blue"),
+			Avoid: r.Count(pitch.Avoid), Outside: r.Count(pitch.Outside),
+			Roughness: round(r.Roughness, 1000), Shared: r.Shared, Collection: DocumentCollection(r.Collection),
+		}
+		if r.Near != nil {
+			shift := tenth(r.Near.ShiftMM)
+			doc.Rows[i].ShiftMM = &shift
+		}
+	}
+	return json.Marshal(doc)
+}
+
+type rowDocument struct {
+	Scale      string             `json:"scale"`
+	Interval   string             `json:"interval"`
+	FromChord  pitch.Degree       `json:"from_chord"`
+	Notes      []pitch.Name       `json:"notes"`
+	Degrees    []pitch.Degree     `json:"degrees"`
+	ChordTones int                `json:"chord_tones"`
+	Tensions   int                `json:"tensions"`
+	Blue       int                `json:"blue"`
+	Avoid      int                `json:"avoid"`
+	Outside    int                `json:"outside"`
+	Roughness  float64            `json:"roughness"`
+	Shared     int                `json:"shared"`
+	Collection collectionDocument `json:"collection"`
+	ShiftMM    *float64           `json:"shift_mm"` // null if it has no placement on this neck
+}

@@ -32,10 +32,11 @@ var flagGroups = []kong.Group{
 }
 
 // readFields are the fields that say how to read a line made elsewhere, and
-// nearFields those that say where scales lie, besides the instrument's.
+// nearFields and overFields those that say where scales lie, besides the instrument's.
 var (
 	readFields = []string{"chord", "changes", "home", "superimpose", "fret", "meter", "tempo", "picking"}
 	nearFields = []string{"home", "superimpose"}
+	overFields = []string{"home", "fret"}
 )
 
 // keysOf lists what a command takes from the tables.
@@ -46,6 +47,7 @@ func keysOf(command string) (keys []exercise.Key) {
 		case command == "line", command == "mark",
 			command == "read" && (instrument || slices.Contains(readFields, f.Name)),
 			command == "near" && (instrument || slices.Contains(nearFields, f.Name)),
+			command == "over" && (instrument && f.Name != "scale" || slices.Contains(overFields, f.Name)),
 			command == "name" && f.Name == "names":
 			f.Meaning = withBounds(f)
 			keys = append(keys, f.Key)

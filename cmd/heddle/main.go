@@ -75,6 +75,7 @@ type commands struct {
 	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
 	Read       readCommand       `cmd:"" help:"Read a line from a MIDI or MusicXML file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
+	Over       overCommand       `cmd:"" help:"Rank what to lay over a chord, from most inside to most outside."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
 	Licences   licencesCommand   `cmd:"" help:"Print the licences of heddle and of everything in it."`
 	Completion completionCommand `cmd:"" help:"Print a script that completes commands in your shell."`
