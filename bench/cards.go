@@ -141,7 +141,7 @@ func (a asked) noteRows() template.HTML {
 	ex := a.Exercise
 	scales := make([]string, len(ex.Scales))
 	for i, s := range ex.Scales {
-		scales[i] = ex.Naming.Name(s.Root) + " " + s.Type.Name
+		scales[i] = ex.Naming.Scale(s.Scale)
 	}
 	var rows strings.Builder
 	group := -1

@@ -7,6 +7,8 @@ import (
 	"heddle/bench/site"
 	"heddle/neck"
 	"heddle/score"
+	"heddle/score/fretboard"
+	"heddle/score/strip"
 )
 
 // draw draws the pictures of the exercise for the room there is.
@@ -15,16 +17,17 @@ func (p *benchPage) draw(r site.Room) error {
 	width := float64(r.Music) * site.MMPerPixel
 	space, stripWidth := site.StaffSpace(r.Music), width
 	if site.Narrow(r.Music) {
-		stripWidth = score.StripWidth(len(ex.Notes)) // to be moved sideways within its own frame
+		stripWidth = strip.Width(len(ex.Notes)) // to be moved sideways within its own frame
 	}
 	// A browser shows rows in half the time of notes; only a line that is known
 	// by heart comes back note by note.
 	byHeart := v.Hides("line")
-	neck := score.Neck(ex, score.Options{Title: "The neck", Prefix: "neck-", Width: float64(r.Neck) * site.MMPerPixel, Labels: v.Labels(), Whole: v.Neck == "whole", Without: v.Without()})
-	strip := score.Strip(ex, score.Options{Prefix: "strip-", Width: stripWidth, Without: v.Without(), ByRow: !byHeart, ByHeart: byHeart})
+	neck := v.Fretboard()
+	neck.Title, neck.Prefix, neck.Width = "The neck", "neck-", float64(r.Neck)*site.MMPerPixel
+	functions := strip.Draw(ex, strip.Options{Prefix: "strip-", Width: stripWidth, NoNames: v.Hides("names"), ByRow: !byHeart, ByHeart: byHeart})
 	systems := score.Systems(ex, score.Options{Prefix: "sheet-", Width: width, Space: space, Without: v.Without(), ByRow: !byHeart, ByHeart: byHeart})
 	p.Sheet.Room, p.Sheet.Systems = strconv.Itoa(r.Asked), strconv.Itoa(len(systems))
-	if err := p.place("neck", "", pictureOf(neck)); err != nil {
+	if err := p.place("neck", "", pictureOf(fretboard.Draw(ex, neck))); err != nil {
 		return err
 	}
 	for i, system := range systems {
@@ -34,7 +37,7 @@ func (p *benchPage) draw(r site.Room) error {
 		}
 		p.Systems = append(p.Systems, id)
 	}
-	return p.place("strip", "", pictureOf(strip))
+	return p.place("strip", "", pictureOf(functions))
 }
 
 // placesMap draws the map of the places.
@@ -46,7 +49,7 @@ func (p *benchPage) placesMap() func() (template.HTML, error) {
 			current = i
 		}
 	}
-	return pictureOf(score.Map(p.Asked.Exercise.Instrument, pairs, current, score.Options{Prefix: "map-", Width: mapWidth}))
+	return pictureOf(fretboard.Map(p.Asked.Exercise.Instrument, pairs, current, fretboard.Options{Prefix: "map-", Width: mapWidth}))
 }
 
 // mapWidth is the width of the map of places in mm.

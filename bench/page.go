@@ -10,7 +10,7 @@ import (
 
 	"heddle/bench/site"
 	"heddle/deliver"
-	"heddle/score"
+	"heddle/score/fretboard"
 	"heddle/sound"
 )
 
@@ -160,7 +160,7 @@ func (p *benchPage) describe() {
 	}
 	spots := make([]string, len(ex.Notes))
 	for i, n := range ex.Notes {
-		spots[i] = score.SpotID(n.Spot)
+		spots[i] = fretboard.SpotID(n.Spot)
 	}
 	p.Sheet.Spots = strings.Join(spots, " ")
 	h := ex.Hand

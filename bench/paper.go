@@ -10,6 +10,7 @@ import (
 	"heddle/exercise"
 	"heddle/pitch"
 	"heddle/score"
+	"heddle/score/fretboard"
 	"heddle/score/surface"
 )
 
@@ -33,10 +34,10 @@ type paperPage struct {
 // paper returns the drawings of the print: the neck, then the systems.
 func paper(a *site.Asked) []surface.Drawing {
 	options := a.View.Drawing()
-	options.Prefix, options.Width, options.Title = "paper-", paperWidth, ""
-	neck := options
-	neck.Title = "The neck"
-	drawings := append([]surface.Drawing{score.PaperNeck(a.Exercise, neck)}, score.Systems(a.Exercise, options)...)
+	music, neck := options.Music, options.Neck
+	music.Prefix, music.Width = "paper-", paperWidth
+	neck.Prefix, neck.Width, neck.Title, neck.Paper = "paper-", paperWidth, "The neck", true
+	drawings := append([]surface.Drawing{fretboard.Draw(a.Exercise, neck)}, score.Systems(a.Exercise, music)...)
 	for i := range drawings {
 		a.View.HideLine(&drawings[i])
 	}

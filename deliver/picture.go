@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"heddle/score"
+	"heddle/score/fretboard"
+	"heddle/score/paper"
 	"heddle/score/surface"
 )
 
@@ -18,7 +20,7 @@ func writePNG(w io.Writer, d surface.Drawing) error { return surface.WritePNG(w,
 // picture writes the whole exercise as one picture.
 func picture(write func(io.Writer, surface.Drawing) error) func(job) error {
 	return func(j job) error {
-		d, err := score.Poster(j.exercise, j.choices.Drawing())
+		d, err := paper.Poster(j.exercise, j.choices.Drawing())
 		if err != nil {
 			return err
 		}
@@ -28,7 +30,7 @@ func picture(write func(io.Writer, surface.Drawing) error) func(job) error {
 }
 
 func writePDF(j job) error {
-	pages, err := score.Pages(j.exercise, j.choices.Drawing())
+	pages, err := paper.Pages(j.exercise, j.choices.Drawing())
 	if err != nil {
 		return err
 	}
@@ -42,14 +44,19 @@ func writePDF(j job) error {
 func (c Choices) Hides(word string) bool { return slices.Contains(c.Hide, word) }
 
 // Labels returns what is written on the spots of the neck.
-func (c Choices) Labels() score.Labels {
+func (c Choices) Labels() fretboard.Labels {
 	switch {
 	case c.Label == "degrees":
-		return score.DegreeLabels
+		return fretboard.DegreeLabels
 	case c.Label == "nothing" || c.Hides("names"):
-		return score.NoLabels
+		return fretboard.NoLabels
 	}
-	return score.NameLabels
+	return fretboard.NameLabels
+}
+
+// Fretboard returns how the neck is drawn.
+func (c Choices) Fretboard() fretboard.Options {
+	return fretboard.Options{Labels: c.Labels(), Whole: c.Neck == "whole", NoNames: c.Hides("names")}
 }
 
 // Without returns what a drawing of the line leaves out. It does not hide the
@@ -66,13 +73,13 @@ func (c Choices) Without() score.Part {
 }
 
 // Drawing returns how a picture on paper is drawn.
-func (c Choices) Drawing() score.Options {
-	o := score.Options{Title: c.Title, Labels: c.Labels(), Whole: c.Neck == "whole", Without: c.Without()}
+func (c Choices) Drawing() paper.Options {
+	o := paper.Options{Title: c.Title, Music: score.Options{Without: c.Without()}, Neck: c.Fretboard()}
 	if c.Paper == "letter" {
-		o.Page = score.Letter
+		o.Size = paper.Letter
 	}
 	if c.Hides("line") {
-		o.Without |= rowsOfNotes // empty rows would say nothing, and the gaps in a tablature's lines too much
+		o.Music.Without |= rowsOfNotes // empty rows would say nothing, and the gaps in a tablature's lines too much
 	}
 	return o
 }

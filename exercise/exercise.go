@@ -36,6 +36,20 @@ type Scale struct {
 	Home      bool
 }
 
+// ScaleNumber returns which scale of its section an index of Scales is: 0 for
+// home, 1 for the first superimposed one, and so on; −1 for line.Chromatic and
+// any other index of no scale.
+func (e *Exercise) ScaleNumber(scale int) int {
+	if scale < 0 || scale >= len(e.Scales) {
+		return -1
+	}
+	number := 0
+	for i := scale; i > 0 && !e.Scales[i].Home; i-- {
+		number++
+	}
+	return number
+}
+
 // A Chord is a chord with its time.
 type Chord struct {
 	pitch.Chord

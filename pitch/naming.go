@@ -54,6 +54,9 @@ func (g Naming) Name(n Name) string {
 	return n.Symbol()
 }
 
+// Scale returns a scale's name: "B♭ minor pentatonic".
+func (g Naming) Scale(s Scale) string { return g.Name(s.Root) + " " + s.Type.Name }
+
 // Plain returns the name in ASCII letters: "Bb", "B", "Sib".
 func (g Naming) Plain(n Name) string {
 	switch g {

@@ -1,47 +1,51 @@
 package score
 
 import (
-	"heddle/exercise"
-	"heddle/line"
-	"heddle/pitch"
+	"heddle/score/notation"
 	"heddle/score/surface"
 )
 
-// An accidentalMark is the accidental printed before a note.
-type accidentalMark struct {
-	sign     surface.Sign // 0 for none
-	courtesy bool         // in parentheses
-}
+// An accidentalMark is the accidental printed before a note, or none.
+type accidentalMark struct{ notation.Mark }
 
-// accidentalsOf decides the accidental of every event of every measure.
-func accidentalsOf(ex *exercise.Exercise, measures []measure) [][]accidentalMark {
-	marks := make([][]accidentalMark, len(measures))
-	var holds pitch.Accidentals
-	for i, m := range measures {
-		marks[i] = make([]accidentalMark, len(m.events))
-		for j, e := range m.events {
-			if e.Note == line.Silence {
-				continue
-			}
-			p := ex.Notes[e.Note].Pitch
-			if e.TieFrom {
-				holds.Tied(p)
-			} else if printed, courtesy := holds.Next(p); printed {
-				marks[i][j] = accidentalMark{surface.Accidental(p.Name.Accidental), courtesy}
-			}
-		}
-		holds.BarLine()
+// signs returns what is printed, from the left: a courtesy accidental stands
+// in parentheses.
+func (a accidentalMark) signs() []surface.Sign {
+	sign := surface.Accidental(a.Accidental)
+	switch {
+	case !a.Printed:
+		return nil
+	case a.Courtesy:
+		return []surface.Sign{surface.ParenthesisLeft, sign, surface.ParenthesisRight}
 	}
-	return marks
+	return []surface.Sign{sign}
 }
 
 // width returns the mark's width in staff spaces.
-func (a accidentalMark) width() float64 {
-	if a.sign == 0 {
-		return 0
+func (a accidentalMark) width() (w float64) {
+	for _, sign := range a.signs() {
+		w += sign.Width()
 	}
-	if a.courtesy {
-		return a.sign.Width() + surface.ParenthesisLeft.Width() + surface.ParenthesisRight.Width()
+	return w
+}
+
+// draw draws the accidental with its right edge at x.
+func (a accidentalMark) draw(p pen, x, y float64) []surface.Item {
+	x -= a.width()
+	var items []surface.Item
+	for _, sign := range a.signs() {
+		items = append(items, p.sign(sign, x-sign.Box().MinX, y))
+		x += sign.Width()
 	}
-	return a.sign.Width()
+	return items
+}
+
+// reach returns how far above and below the head's middle an accidental
+// reaches.
+func (a accidentalMark) reach() (top, bottom float64) {
+	if !a.Printed {
+		return 0, 0
+	}
+	b := surface.Accidental(a.Accidental).Box()
+	return b.MinY, b.MaxY
 }

@@ -1,16 +1,20 @@
-package score
+package score_test
 
 import (
 	"io"
 	"testing"
 
 	"heddle/exercise"
+	"heddle/score"
+	"heddle/score/fretboard"
+	"heddle/score/internal/examples"
+	"heddle/score/paper"
 	"heddle/score/surface"
 )
 
 // sixtyFour is the exercise of the budget: 64 notes.
 func sixtyFour(b testing.TB) *exercise.Exercise {
-	ex := workedExample(b)
+	ex := examples.Worked(b)
 	for len(ex.Notes) < 64 {
 		n := ex.Notes[len(ex.Notes)-57]
 		last := ex.Notes[len(ex.Notes)-1]
@@ -23,13 +27,13 @@ func sixtyFour(b testing.TB) *exercise.Exercise {
 // The budget is 2 ms.
 func BenchmarkSVGScoreWithNeck(b *testing.B) {
 	ex := sixtyFour(b)
-	surface.WritePageSVG(io.Discard, Sheet(ex, Options{}))
+	surface.WritePageSVG(io.Discard, score.Sheet(ex, score.Options{}))
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := surface.WritePageSVG(io.Discard, Sheet(ex, Options{})); err != nil {
+		if err := surface.WritePageSVG(io.Discard, score.Sheet(ex, score.Options{})); err != nil {
 			b.Fatal(err)
 		}
-		if err := surface.WritePageSVG(io.Discard, Neck(ex, Options{})); err != nil {
+		if err := surface.WritePageSVG(io.Discard, fretboard.Draw(ex, fretboard.Options{})); err != nil {
 			b.Fatal(err)
 		}
 	}
@@ -39,7 +43,7 @@ func BenchmarkSVGScoreWithNeck(b *testing.B) {
 func BenchmarkPDFPage(b *testing.B) {
 	ex := sixtyFour(b)
 	for b.Loop() {
-		pages, err := Pages(ex, Options{Title: "Out and back"})
+		pages, err := paper.Pages(ex, paper.Options{Title: "Out and back"})
 		if err != nil {
 			b.Fatal(err)
 		}
@@ -52,7 +56,7 @@ func BenchmarkPDFPage(b *testing.B) {
 func BenchmarkPNGSheetAt150(b *testing.B) {
 	ex := sixtyFour(b)
 	for b.Loop() {
-		if err := surface.WritePNG(io.Discard, Sheet(ex, Options{}), 150); err != nil {
+		if err := surface.WritePNG(io.Discard, score.Sheet(ex, score.Options{}), 150); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -163,7 +163,7 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 	}
 	for k := range heads[1:] {
 		h := &heads[1+k]
-		if mark := s.columns[h.column].accidental; mark.sign != 0 {
+		if mark := s.columns[h.column].accidental; mark.Printed {
 			top, bottom := mark.reach()
 			clear(h.x-halfHead-accidentalGap-mark.width()/2, h.y+top+slurClear/2, h.y+bottom-slurClear/2)
 		}

@@ -1,8 +1,10 @@
 package score
 
-import "heddle/score/surface"
-
-import "heddle/line"
+import (
+	"heddle/exercise"
+	"heddle/line"
+	"heddle/score/surface"
+)
 
 // A bracketMark is the bracket over one group in one system.
 type bracketMark struct {
@@ -23,26 +25,6 @@ const (
 	bracketWidth = 0.17
 	bracketReach = 0.62 // beyond the middle of the outer heads
 )
-
-// bracketDashes tell the scales apart without colour: home solid, the first
-// superimposed dashed, the second dotted, the third dashed and dotted, the
-// fourth in long dashes, the fifth dashed and twice dotted.
-var bracketDashes = [][]float64{
-	nil,
-	{0.95, 0.6},
-	{0.2, 0.42},
-	{0.95, 0.4, 0.2, 0.4},
-	{2, 0.6},
-	{0.95, 0.4, 0.2, 0.4, 0.2, 0.4},
-}
-
-// dashOf returns the dash of a scale's number.
-func dashOf(number int) []float64 {
-	if number <= 0 {
-		return nil
-	}
-	return bracketDashes[1+(number-1)%(len(bracketDashes)-1)]
-}
 
 // bracketsOf finds the groups of the system.
 func (s *system) bracketsOf() []bracketMark {
@@ -78,7 +60,7 @@ func (s *system) nameBracket(m *bracketMark, note int) {
 	}
 	m.style = s.style(note)
 	m.label = s.letters[n.Scale]
-	m.long = scaleText(s.exercise.Naming, s.exercise.Scales[n.Scale].Scale)
+	m.long = s.exercise.Naming.Scale(s.exercise.Scales[n.Scale].Scale)
 }
 
 // sameGroup reports whether two notes stand under one bracket.
@@ -132,7 +114,7 @@ func (m bracketMark) draw(p pen, y, labelY float64) []surface.Item {
 		items = append(items, p.line(m.from, y, m.to, y, bracketWidth*0.6, paint))
 		hooks.Width *= 0.6
 	} else {
-		items = append(items, p.dashed(m.from, y, m.to, y, bracketWidth, dashOf(m.style), paint))
+		items = append(items, p.dashed(m.from, y, m.to, y, bracketWidth, surface.ScaleDash(m.style, p.space), paint))
 	}
 	if len(hooks.Lines) > 0 {
 		items = append(items, hooks)
@@ -145,4 +127,26 @@ func (m bracketMark) draw(p pen, y, labelY float64) []surface.Item {
 		items = append(items, p.text(label, (m.from+m.to)/2, labelY, labelSize, surface.Sans, surface.Center, paint))
 	}
 	return items
+}
+
+// shortLabels returns a short label for each scale of the exercise: its root
+// where no other scale of the exercise has the same one, else a letter.
+func shortLabels(ex *exercise.Exercise) []string {
+	labels := make([]string, len(ex.Scales))
+	letters := map[string]string{}
+	for i, s := range ex.Scales {
+		name := s.Name()
+		if letters[name] == "" {
+			letters[name] = string(rune('A' + len(letters)%26))
+		}
+		labels[i] = ex.Naming.Name(s.Root)
+	}
+	for i, s := range ex.Scales {
+		for _, t := range ex.Scales {
+			if t.Root == s.Root && t.Name() != s.Name() {
+				labels[i] = letters[s.Name()]
+			}
+		}
+	}
+	return labels
 }

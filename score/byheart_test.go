@@ -5,21 +5,24 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/score/fretboard"
+	"heddle/score/internal/examples"
+	"heddle/score/strip"
 	"heddle/score/surface"
 )
 
 // By heart, nothing beside the notes tells what they are: a page hides those,
 // and what joins them, until they are heard.
 func TestNothingBesideTheNotesTellsAHiddenLine(t *testing.T) {
-	ex := workedExample(t)
+	ex := examples.Worked(t)
 	plain, hidden := Sheet(ex, Options{}), Sheet(ex, Options{ByHeart: true})
 	if !strings.Contains(plain.Description, "string 1 fret") {
 		t.Fatalf("the open line is described as %q", plain.Description)
 	}
-	if want := "57 notes, from G minor pentatonic"; !strings.Contains(hidden.Description, want) || strings.Contains(hidden.Description, "fret") || !strings.HasSuffix(hidden.Description, untilHeard) {
+	if want := "57 notes, from G minor pentatonic"; !strings.Contains(hidden.Description, want) || strings.Contains(hidden.Description, "fret") || !strings.HasSuffix(hidden.Description, surface.UntilHeard) {
 		t.Errorf("the hidden line is described as %q, want %q and no note", hidden.Description, want)
 	}
-	if strip := Strip(ex, Options{ByHeart: true}); strip.Description != untilHeard {
+	if strip := strip.Draw(ex, strip.Options{ByHeart: true}); strip.Description != surface.UntilHeard {
 		t.Errorf("the hidden strip is described as %q", strip.Description)
 	}
 
@@ -65,7 +68,7 @@ func svgOf(t *testing.T, d surface.Drawing) string {
 }
 
 func TestWhatIsLeftOutIsNotDescribedEither(t *testing.T) {
-	ex := workedExample(t)
+	ex := examples.Worked(t)
 	name := regexp.MustCompile(`\b[A-G][♭♯]?,? string`)
 	for _, c := range []struct {
 		without       Part
@@ -81,13 +84,13 @@ func TestWhatIsLeftOutIsNotDescribedEither(t *testing.T) {
 		if says != strings.TrimSpace(says) {
 			t.Errorf("%q has blanks around it", says)
 		}
-		for _, d := range []surface.Drawing{Neck(ex, Options{Without: c.without}), Strip(ex, Options{Without: c.without})} {
+		for _, d := range []surface.Drawing{fretboard.Draw(ex, fretboard.Options{NoNames: !c.names}), strip.Draw(ex, strip.Options{NoNames: !c.names})} {
 			if told := name.MatchString(d.Description) || regexp.MustCompile(`^[A-G][♭♯]? `).MatchString(d.Description); told != c.names {
 				t.Errorf("without %b %s says %q", c.without, d.Title, d.Description)
 			}
 		}
 	}
-	if says := Neck(ex, Options{Labels: NoLabels}).Description; name.MatchString(says) {
+	if says := fretboard.Draw(ex, fretboard.Options{Labels: fretboard.NoLabels}).Description; name.MatchString(says) {
 		t.Errorf("a neck without labels says %q", says)
 	}
 }

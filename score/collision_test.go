@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"heddle/exercise"
+	"heddle/score/internal/examples"
 	"heddle/score/surface"
 )
 
@@ -28,9 +29,9 @@ func boxesOf(items []surface.Item, note int) (boxes []placedBox) {
 			}
 			boxes = append(boxes, boxesOf(it.Items, n)...)
 		case surface.Glyph:
-			boxes = append(boxes, placedBox{signName(it.Sign), note, boundsOf(it)})
+			boxes = append(boxes, placedBox{signName(it.Sign), note, examples.Bounds(it)})
 		case surface.Text:
-			boxes = append(boxes, placedBox{fmt.Sprintf("%q", it.Text), note, boundsOf(it)})
+			boxes = append(boxes, placedBox{fmt.Sprintf("%q", it.Text), note, examples.Bounds(it)})
 		}
 	}
 	return boxes
@@ -66,20 +67,20 @@ func collisions(items []surface.Item) (found []string) {
 }
 
 func TestNothingCollidesInTheHardCases(t *testing.T) {
-	for _, c := range hardCases(t) {
-		l := newLayout(c.exercise, c.options)
-		width := c.options.Width
+	for _, c := range examples.Cases(t) {
+		l := newLayout(c.Exercise, Options{Theme: c.Theme, Width: c.Width, Repeat: c.Repeat})
+		width := Options{Theme: c.Theme, Width: c.Width, Repeat: c.Repeat}.Width
 		if width <= 0 {
 			width = sheetWidth
 		}
 		l.fit(width)
 		systems := l.systems(width / l.options.space())
 		if len(systems) == 0 {
-			t.Errorf("%s has no system", c.name)
+			t.Errorf("%s has no system", c.Name)
 		}
 		for i, s := range systems {
 			for _, found := range collisions(s.draw(surface.Point{})) {
-				t.Errorf("%s, system %d: %s", c.name, i+1, found)
+				t.Errorf("%s, system %d: %s", c.Name, i+1, found)
 			}
 		}
 	}
@@ -88,22 +89,22 @@ func TestNothingCollidesInTheHardCases(t *testing.T) {
 // The law that a Sheet promises: no system wider than asked, all but the last
 // justified to the width, columns from left to right.
 func TestSystemsFillTheWidth(t *testing.T) {
-	for _, c := range hardCases(t) {
+	for _, c := range examples.Cases(t) {
 		for _, width := range []float64{110, 180, 240, 400} {
-			l := newLayout(c.exercise, c.options)
+			l := newLayout(c.Exercise, Options{Theme: c.Theme, Width: c.Width, Repeat: c.Repeat})
 			l.fit(width)
 			wide := width / l.options.space()
 			systems := l.systems(wide)
 			for i, s := range systems {
 				if s.right > wide+1e-6 {
-					t.Errorf("%s at %g mm: system %d is %.2f spaces wide of %.2f", c.name, width, i+1, s.right, wide)
+					t.Errorf("%s at %g mm: system %d is %.2f spaces wide of %.2f", c.Name, width, i+1, s.right, wide)
 				}
 				if !s.last && math.Abs(s.right-wide) > 1e-3 {
-					t.Errorf("%s at %g mm: system %d ends at %.2f, not at %.2f", c.name, width, i+1, s.right, wide)
+					t.Errorf("%s at %g mm: system %d ends at %.2f, not at %.2f", c.Name, width, i+1, s.right, wide)
 				}
 				for k := 1; k < len(s.columns); k++ {
 					if s.columns[k].x-s.columns[k-1].x < s.columns[k-1].least-1e-6 {
-						t.Errorf("%s at %g mm: system %d closes column %d below its least space", c.name, width, i+1, k)
+						t.Errorf("%s at %g mm: system %d closes column %d below its least space", c.Name, width, i+1, k)
 					}
 				}
 			}

@@ -69,14 +69,14 @@ func idealSpace(d line.Beat) float64 {
 func (l *layout) columnsOf() []column {
 	var columns []column
 	for i, m := range l.measures {
-		for j, e := range m.events {
-			c := column{event: e, accidental: l.accidentals[i][j], measure: i, breakCost: -1}
+		for j, e := range m.Events {
+			c := column{event: e, accidental: accidentalMark{m.Marks[j]}, measure: i, breakCost: -1}
 			c.ideal = idealSpace(e.End - e.Start)
 			c.extents = l.extents(c)
 			if e.Note != line.Silence && e.Value.Flags() > 0 && len(e.Beams) == 0 {
 				c.extents[staffRow].right = max(c.extents[staffRow].right, l.flagReach(e))
 			}
-			if j+1 < len(m.events) && m.events[j+1].Beat != e.Beat && !tears(e, m.events[j+1]) {
+			if j+1 < len(m.Events) && m.Events[j+1].Beat != e.Beat && !tears(e, m.Events[j+1]) {
 				c.breakCost = midBarCost
 			}
 			columns = append(columns, c)
@@ -163,7 +163,7 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 	head := headSign(c.event.Value)
 	w := head.Width() / 2
 	out[staffRow] = extent{w, w}
-	if c.accidental.sign != 0 {
+	if c.accidental.Printed {
 		out[staffRow].left += accidentalGap + c.accidental.width()
 	}
 	if c.event.Value.Dots > 0 {

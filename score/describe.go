@@ -6,19 +6,8 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/score/surface"
 )
-
-// titleOf returns the title of a view: the one asked for, else what the view
-// is and the exercise's sentence.
-func titleOf(ex *exercise.Exercise, opt Options, view string) string {
-	if opt.Title != "" {
-		return opt.Title
-	}
-	if ex.Sentence != "" {
-		return ex.Sentence
-	}
-	return view
-}
 
 // describe says what the score shows, for those who can't see it: scales,
 // metre, and every note by name with its string and fret, but for what is
@@ -53,20 +42,17 @@ func describeStaff(ex *exercise.Exercise, c clef) string {
 		} else {
 			out.WriteString(" and ")
 		}
-		out.WriteString(scaleText(ex.Naming, s.Scale))
+		out.WriteString(ex.Naming.Scale(s.Scale))
 	}
 	out.WriteString(".")
 	return out.String()
 }
 
-// untilHeard describes notes that are hidden.
-const untilHeard = "The notes are hidden until they are heard."
-
 // describeNotes says the notes from … to−1, a semicolon between groups.
 func (l *layout) describeNotes(from, to int) string {
 	ex, names, places := l.exercise, l.options.has(NoteNames), l.options.has(Tablature)
 	if l.options.ByHeart {
-		return untilHeard
+		return surface.UntilHeard
 	}
 	if !names && !places {
 		return ""

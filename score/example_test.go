@@ -10,26 +10,18 @@ import (
 )
 
 func Example() {
-	spec, err := exercise.ParseText("home: G minor pentatonic\nsuperimpose: semitone up\ngroups: 3,3\nfret: 10\n")
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	ex, err := exercise.Build(spec)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	pages, err := score.Pages(ex, score.Options{Page: score.A4, Title: "Out and back"})
+	ex, err := exercise.Build(exercise.Spec{Home: "G minor pentatonic", Superimpose: []string{"semitone up"}, Groups: []int{3, 3}, Fret: 10})
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	var file bytes.Buffer
-	if err := surface.WritePDF(&file, pages); err != nil {
-		fmt.Println(err)
-		return
+	for _, system := range score.Systems(ex, score.Options{Width: 180, Without: score.Strokes | score.Roughness}) {
+		if err := surface.WriteSVG(&file, system); err != nil {
+			fmt.Println(err)
+			return
+		}
 	}
-	fmt.Printf("%d page of %g by %g mm: %s\n", len(pages), pages[0].Width, pages[0].Height, file.Bytes()[:8])
-	// Output: 1 page of 210 by 297 mm: %PDF-1.7
+	fmt.Printf("%s, %d times\n", file.Bytes()[:4], bytes.Count(file.Bytes(), []byte("<svg")))
+	// Output: <svg, 2 times
 }

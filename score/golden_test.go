@@ -1,4 +1,4 @@
-package score
+package score_test
 
 import (
 	"bytes"
@@ -8,6 +8,11 @@ import (
 	"path/filepath"
 	"testing"
 
+	"heddle/score"
+	"heddle/score/fretboard"
+	"heddle/score/internal/examples"
+	"heddle/score/paper"
+	"heddle/score/strip"
 	"heddle/score/surface"
 )
 
@@ -21,22 +26,22 @@ var goldenNecks = map[string]bool{"left-handed-dark": true, "four-scales-over-ch
 const goldenNotes = 4
 
 func TestGoldenPictures(t *testing.T) {
-	cases := hardCases(t)
+	cases := examples.Cases(t)
 	if len(cases) < 12 {
 		t.Fatalf("only %d hard cases", len(cases))
 	}
 	for _, c := range cases {
-		c.exercise.Notes = c.exercise.Notes[:min(goldenNotes, len(c.exercise.Notes))]
-		golden(t, c.name, Sheet(c.exercise, c.options), surface.WritePageSVG)
-		if goldenNecks[c.name] {
-			golden(t, c.name+"-neck", Neck(c.exercise, c.options), surface.WritePageSVG)
+		c.Exercise.Notes = c.Exercise.Notes[:min(goldenNotes, len(c.Exercise.Notes))]
+		golden(t, c.Name, score.Sheet(c.Exercise, score.Options{Theme: c.Theme, Width: c.Width, Repeat: c.Repeat}), surface.WritePageSVG)
+		if goldenNecks[c.Name] {
+			golden(t, c.Name+"-neck", fretboard.Draw(c.Exercise, fretboard.Options{Theme: c.Theme, Width: c.Width}), surface.WritePageSVG)
 		}
 	}
-	worked := workedExample(t)
+	worked := examples.Worked(t)
 	worked.Notes = worked.Notes[:goldenNotes]
-	golden(t, "worked-example-rows", Sheet(worked, Options{ByRow: true}), surface.WritePageSVG)
-	golden(t, "worked-example-strip", Strip(worked, Options{ByRow: true}), surface.WritePageSVG)
-	poster, err := Poster(worked, Options{Title: "Out and back in G minor"})
+	golden(t, "worked-example-rows", score.Sheet(worked, score.Options{ByRow: true}), surface.WritePageSVG)
+	golden(t, "worked-example-strip", strip.Draw(worked, strip.Options{ByRow: true}), surface.WritePageSVG)
+	poster, err := paper.Poster(worked, paper.Options{Title: "Out and back in G minor"})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -6,21 +6,20 @@ import (
 	"heddle/exercise"
 	"heddle/finger"
 	"heddle/line"
+	"heddle/score/notation"
 	"heddle/score/surface"
 )
 
 // A layout is an exercise written out: its bars, accidentals and columns,
 // before it is cut into systems. Its unit is the staff space.
 type layout struct {
-	exercise    *exercise.Exercise
-	options     Options
-	clef        clef
-	measures    []measure
-	accidentals [][]accidentalMark
-	columns     []column
-	styles      []int // of each scale: 0 home, then its number among the superimposed
-	letters     []string
-	roughest    float64
+	exercise *exercise.Exercise
+	options  Options
+	clef     clef
+	measures []notation.Measure
+	columns  []column
+	letters  []string
+	roughest float64
 }
 
 // Sizes of text and distances, in staff spaces.
@@ -41,9 +40,7 @@ const (
 // newLayout writes an exercise into bars and columns.
 func newLayout(ex *exercise.Exercise, opt Options) *layout {
 	l := &layout{exercise: ex, options: opt, clef: clefOf(ex.Instrument)}
-	l.measures = measuresOf(ex)
-	l.accidentals = accidentalsOf(ex, l.measures)
-	l.styles = stylesOf(ex.Scales)
+	l.measures = notation.Measures(ex)
 	l.letters = shortLabels(ex)
 	for _, n := range ex.Notes {
 		l.roughest = max(l.roughest, n.Roughness)
@@ -52,29 +49,9 @@ func newLayout(ex *exercise.Exercise, opt Options) *layout {
 	return l
 }
 
-// stylesOf numbers the scales of each section from its home scale.
-func stylesOf(scales []exercise.Scale) []int {
-	styles := make([]int, len(scales))
-	number := 0
-	for i, s := range scales {
-		if s.Home || i == 0 {
-			number = 0
-		}
-		styles[i] = number
-		number++
-	}
-	return styles
-}
-
 // style returns the number of a note's scale: 0 home, 1 the first
 // superimposed; −1 for a note that belongs to none.
-func (l *layout) style(note int) int {
-	scale := l.exercise.Notes[note].Scale
-	if scale < 0 || scale >= len(l.styles) {
-		return line.Chromatic
-	}
-	return l.styles[scale]
-}
+func (l *layout) style(note int) int { return l.exercise.ScaleNumber(l.exercise.Notes[note].Scale) }
 
 // paint returns the colour of a note's labels.
 func (l *layout) paint(note int) surface.Paint {

@@ -2,39 +2,18 @@ package score
 
 import "heddle/score/surface"
 
-// Options say how an exercise is drawn. The zero Options draw everything, in
-// colour on white, for an A4 page.
+// Options say how music is drawn. The zero Options draw everything, in colour
+// on white.
 type Options struct {
-	Page    Page
-	Width   float64 // greatest width in mm of a view on a screen; 0 for the view's own
+	Width   float64 // greatest width in mm; 0 for sheetWidth
 	Space   float64 // mm to a staff space; 0 for 1.55, the size of printed parts
 	Without Part    // what to leave out
 	Theme   surface.Theme
-	Title   string // above the first page; empty for none
+	Title   string // read to those who can't see the picture; empty for the exercise's sentence
 	Prefix  string // put before every id, so that several views share a page
 	Repeat  bool   // repeat signs around the line
-	Section int    // with changes, which home scale (from 0) the neck shows
-	Labels  Labels // what stands on the neck's spots
-	Whole   bool   // the whole neck instead of the part around the hand
-	ByRow   bool   // in SVG, one element for each row of a system or strip; else each note's group holds all that is its own
-	ByHeart bool   // a page hides the notes: nothing beside them tells what they are
-}
-
-// A Page is a size of paper.
-type Page int
-
-// The sizes of paper.
-const (
-	A4     Page = iota // 210 by 297 mm (ISO 216)
-	Letter             // 8.5 by 11 inches (ANSI/ASME Y14.1)
-)
-
-// size returns width and height in mm.
-func (p Page) size() (width, height float64) {
-	if p == Letter {
-		return 8.5 * surface.MMPerInch, 11 * surface.MMPerInch
-	}
-	return 210, 297
+	ByRow   bool   // in SVG, one element for each row of a system; else each note's group holds all that is its own
+	ByHeart bool   // a page hides the notes: nothing beside them gives them away
 }
 
 // A Part is something that can be left out of a drawing; parts add up with |.
@@ -52,19 +31,6 @@ const (
 	ChordSymbols
 	BarNumbers
 	TempoMark
-	Sentence
-	NeckDiagram
-	Footer
-)
-
-// Labels say what stands on the spots of a neck.
-type Labels int
-
-// The labels.
-const (
-	NameLabels   Labels = iota // note names
-	DegreeLabels               // degrees of the spot's own scale
-	NoLabels                   // nothing
 )
 
 // printSpace is the staff space in mm of a printed part: a staff of 6.2 mm,

@@ -22,16 +22,8 @@ func (p pen) line(x1, y1, x2, y2, width float64, paint surface.Paint) surface.Ru
 
 func (p pen) dashed(x1, y1, x2, y2, width float64, dash []float64, paint surface.Paint) surface.Rules {
 	r := p.line(x1, y1, x2, y2, width, paint)
-	r.Dash = p.lengths(dash)
+	r.Dash = dash
 	return r
-}
-
-func (p pen) lengths(spaces []float64) []float64 {
-	var mm []float64
-	for _, s := range spaces {
-		mm = append(mm, s*p.space)
-	}
-	return mm
 }
 
 func (p pen) sign(s surface.Sign, x, y float64) surface.Glyph {

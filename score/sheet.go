@@ -1,6 +1,7 @@
 package score
 
 import (
+	"cmp"
 	"fmt"
 	"strconv"
 
@@ -23,7 +24,7 @@ const systemGap = 3.0
 // breaks. On a screen too narrow for the longest beat the staff gets smaller.
 func Sheet(ex *exercise.Exercise, opt Options) surface.Drawing {
 	l, width, systems := sheetSystems(ex, opt)
-	d := l.drawing(width, "score")
+	d := l.drawing(width)
 	y := 0.0
 	for i, s := range systems {
 		if i > 0 {
@@ -44,7 +45,7 @@ func Systems(ex *exercise.Exercise, opt Options) []surface.Drawing {
 	l, width, systems := sheetSystems(ex, opt)
 	drawings := make([]surface.Drawing, len(systems))
 	for i, s := range systems {
-		d := l.drawing(width, "score")
+		d := l.drawing(width)
 		d.Prefix += strconv.Itoa(i+1) + "-"
 		d.Items = []surface.Item{surface.Group{Class: "system", Items: s.draw(surface.Point{})}}
 		d.Height = s.height() * l.options.space()
@@ -82,10 +83,10 @@ func (l *layout) fit(width float64) {
 
 // drawing returns an empty drawing of the exercise with its title and
 // description.
-func (l *layout) drawing(width float64, view string) surface.Drawing {
+func (l *layout) drawing(width float64) surface.Drawing {
 	return surface.Drawing{
 		ByRow: l.options.ByRow,
-		Width: width, Title: titleOf(l.exercise, l.options, view), Description: l.describe(),
+		Width: width, Title: cmp.Or(l.options.Title, l.exercise.Sentence, "score"), Description: l.describe(),
 		Prefix: l.options.Prefix, Theme: l.options.Theme,
 	}
 }

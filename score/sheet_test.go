@@ -6,13 +6,14 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/score/internal/examples"
 	"heddle/score/surface"
 )
 
 // Systems drawn one by one show what the whole sheet shows: each note once, in
 // order.
 func TestSystemsAreTheSheetInPieces(t *testing.T) {
-	ex := workedExample(t)
+	ex := examples.Worked(t)
 	options := Options{Prefix: "sheet-", Width: 100}
 	sheet, systems := Sheet(ex, options), Systems(ex, options)
 	if len(systems) < 3 {
@@ -45,27 +46,5 @@ func TestSystemsAreTheSheetInPieces(t *testing.T) {
 			t.Errorf("the id %s stands twice on the page", m[1])
 		}
 		ids[m[1]] = true
-	}
-}
-
-// Where a little less room between the notes of the strip saves a row, they
-// stand closer, and never closer than a degree in its box needs.
-func TestStripSavesARow(t *testing.T) {
-	for _, c := range []struct {
-		width         float64
-		notes, perRow int
-		tight         bool
-	}{
-		{400, 65, 65, true},
-		{400, 59, 59, false},
-		{275, 65, 39, false},
-		{275, 92, 46, true},
-		{StripWidth(65), 65, 65, false},
-		{10, 3, 1, false},
-	} {
-		cell, perRow := stripCells(c.width, c.notes)
-		if perRow != c.perRow || (cell < stripCell) != c.tight || cell < stripTight || cell > stripCell {
-			t.Errorf("%v mm, %d notes: %d in a row, %.2f mm apart, want %d, tight %v", c.width, c.notes, perRow, cell, c.perRow, c.tight)
-		}
 	}
 }

@@ -141,34 +141,6 @@ func (h *head) draw(s *system, p pen) []surface.Item {
 	return append(items, s.columns[h.column].accidental.draw(p, h.x-width/2-accidentalGap, h.y)...)
 }
 
-// draw draws the accidental with its right edge at x.
-func (a accidentalMark) draw(p pen, x, y float64) []surface.Item {
-	if a.sign == 0 {
-		return nil
-	}
-	signs := []surface.Sign{a.sign}
-	if a.courtesy {
-		signs = []surface.Sign{surface.ParenthesisLeft, a.sign, surface.ParenthesisRight}
-	}
-	x -= a.width()
-	var items []surface.Item
-	for _, sign := range signs {
-		items = append(items, p.sign(sign, x-sign.Box().MinX, y))
-		x += sign.Width()
-	}
-	return items
-}
-
-// accidentalReach returns how far above and below the head's middle an
-// accidental reaches.
-func (a accidentalMark) reach() (top, bottom float64) {
-	if a.sign == 0 {
-		return 0, 0
-	}
-	b := a.sign.Box()
-	return b.MinY, b.MaxY
-}
-
 // quarterUp rounds to a quarter of a staff space, away from zero in the
 // direction of sign.
 func quarterUp(y, sign float64) float64 {

@@ -13,6 +13,9 @@ import (
 
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/score/fretboard"
+	"heddle/score/internal/examples"
+	"heddle/score/strip"
 	"heddle/score/surface"
 )
 
@@ -59,16 +62,16 @@ func parseSVG(t *testing.T, d surface.Drawing) (elements []*element, file []byte
 
 // views returns the four views of an exercise as they stand on one page.
 func views(t testing.TB) map[string]surface.Drawing {
-	ex := workedExample(t)
+	ex := examples.Worked(t)
 	pairs := neck.Near(ex.Instrument, ex.Scales[0].Scale, []pitch.Scale{ex.Scales[1].Scale}, 100)
 	if len(pairs) == 0 {
 		t.Fatal("no pairs of placements")
 	}
 	return map[string]surface.Drawing{
 		"score": Sheet(ex, Options{Prefix: "score-"}),
-		"neck":  Neck(ex, Options{Prefix: "neck-"}),
-		"strip": Strip(ex, Options{Prefix: "strip-"}),
-		"map":   Map(ex.Instrument, pairs, 1, Options{Prefix: "map-"}),
+		"neck":  fretboard.Draw(ex, fretboard.Options{Prefix: "neck-"}),
+		"strip": strip.Draw(ex, strip.Options{Prefix: "strip-"}),
+		"map":   fretboard.Map(ex.Instrument, pairs, 1, fretboard.Options{Prefix: "map-"}),
 	}
 }
 
@@ -96,7 +99,7 @@ func TestIdsAreUniqueOverAllViewsOfAPage(t *testing.T) {
 }
 
 func TestEveryNoteCanBeLitInEveryView(t *testing.T) {
-	notes := workedExample(t).Notes
+	notes := examples.Worked(t).Notes
 	count := len(notes)
 	for view, d := range views(t) {
 		if view == "map" {
@@ -112,7 +115,7 @@ func TestEveryNoteCanBeLitInEveryView(t *testing.T) {
 		delete(lit, "")
 		if view == "neck" {
 			for i, n := range notes {
-				if !spots[d.Prefix+SpotID(n.Spot)] {
+				if !spots[d.Prefix+fretboard.SpotID(n.Spot)] {
 					t.Errorf("the neck has no spot for note %d", i)
 				}
 			}
@@ -190,7 +193,7 @@ func TestPicturesAreSmall(t *testing.T) {
 }
 
 func TestTextIsMadeSafe(t *testing.T) {
-	ex := workedExample(t)
+	ex := examples.Worked(t)
 	nasty := "<script>\"&'\x00\xff\x1b </title>"
 	d := Sheet(ex, Options{Title: nasty, Prefix: "\"><x "})
 	elements, file := parseSVG(t, d)
@@ -207,7 +210,7 @@ func TestTextIsMadeSafe(t *testing.T) {
 // On a page the style sheet has the colours; the classes must be there for it.
 func TestSVGForAPageLeavesColoursToItsStyles(t *testing.T) {
 	var page, file bytes.Buffer
-	d := Neck(workedExample(t), Options{})
+	d := fretboard.Draw(examples.Worked(t), fretboard.Options{})
 	if err := errors.Join(surface.WritePageSVG(&page, d), surface.WriteSVG(&file, d)); err != nil {
 		t.Fatal(err)
 	}
@@ -222,7 +225,7 @@ func TestSVGForAPageLeavesColoursToItsStyles(t *testing.T) {
 
 // A note's signs, stem and ledger lines are one path; its texts stay texts.
 func TestWhatBelongsToANoteIsOnePath(t *testing.T) {
-	elements, _ := parseSVG(t, Sheet(workedExample(t), Options{Without: Strokes | Roughness}))
+	elements, _ := parseSVG(t, Sheet(examples.Worked(t), Options{Without: Strokes | Roughness}))
 	paths, texts, notes := 0, 0, 0
 	for _, e := range elements {
 		switch {

@@ -9,16 +9,18 @@ import (
 	"strings"
 	"testing"
 
+	"heddle/score/internal/examples"
+	"heddle/score/strip"
 	"heddle/score/surface"
 )
 
 // Written by row, a drawing shows each character and each outline just where it
 // shows it note by note, with far fewer elements.
 func TestRowsShowWhatNotesShow(t *testing.T) {
-	ex := workedExample(t)
+	ex := examples.Worked(t)
 	for name, draw := range map[string]func(Options) surface.Drawing{
 		"sheet": func(o Options) surface.Drawing { return Sheet(ex, o) },
-		"strip": func(o Options) surface.Drawing { return Strip(ex, o) },
+		"strip": func(o Options) surface.Drawing { return strip.Draw(ex, strip.Options{Width: o.Width, ByRow: o.ByRow}) },
 	} {
 		notes, _ := parseSVG(t, draw(Options{Width: 200}))
 		rows, _ := parseSVG(t, draw(Options{Width: 200, ByRow: true}))

@@ -222,9 +222,9 @@ func (s *system) draw(corner surface.Point) []surface.Item {
 		}
 		g := surface.Group{Class: "rest", Items: s.notes[i]}
 		if n := c.event.Note; n != line.Silence {
-			g.Notes, g.Class = []int{n}, noteClass(s.style(n))
+			g.Notes, g.Class = []int{n}, surface.NoteClass(s.style(n))
 			if !c.event.TieFrom {
-				g.ID = noteID(n)
+				g.ID = surface.NoteID(n)
 			}
 		}
 		items = append(items, g)

@@ -1,4 +1,4 @@
-package score
+package score_test
 
 import (
 	"bytes"
@@ -10,6 +10,7 @@ import (
 
 	"heddle/internal/need"
 	"heddle/notefile"
+	"heddle/score"
 	"heddle/score/surface"
 )
 
@@ -56,7 +57,7 @@ func TestTimeAndSizeBesideVerovio(t *testing.T) {
 	took := testing.Benchmark(func(b *testing.B) {
 		for b.Loop() {
 			picture.Reset()
-			if err := surface.WriteSVG(&picture, Sheet(ex, Options{})); err != nil {
+			if err := surface.WriteSVG(&picture, score.Sheet(ex, score.Options{})); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -118,7 +118,7 @@ func shortLine(t *testing.T) *exercise.Exercise {
 	return ex
 }
 
-func TestNotesOutsideTheLineAreToldOf(t *testing.T) {
+func TestExtraNotesOutsideTheLineAreCounted(t *testing.T) {
 	ex := shortLine(t)
 	heard := heardAs(ex, 10, nil)
 	for _, at := range []float64{2, 3, 40, 41} {

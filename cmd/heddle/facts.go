@@ -33,7 +33,7 @@ func againstText(ex *exercise.Exercise) string {
 			rows = append(rows, fmt.Sprintf("  %s %s %s, roughness %.2f", pad(ex.Naming.Name(n.Pitch.Name), 4), pad(n.Degree.Symbol(), 4), n.Function, n.Roughness))
 		}
 		if len(rows) > 0 {
-			b.WriteString(ex.Naming.Name(s.Root) + " " + s.Type.Name + " against " + chord + ":\n" + strings.Join(rows, "\n") + "\n")
+			b.WriteString(ex.Naming.Scale(s.Scale) + " against " + chord + ":\n" + strings.Join(rows, "\n") + "\n")
 		}
 	}
 	return b.String() + roughnessLegend

@@ -44,7 +44,7 @@ func Labels(ex *exercise.Exercise, runs []Run) []string {
 	owner := map[string]string{}
 	shared := map[string]bool{}
 	for _, s := range ex.Scales {
-		root, name := ex.Naming.Name(s.Root), nameOf(ex, s)
+		root, name := ex.Naming.Name(s.Root), ex.Naming.Scale(s.Scale)
 		if other, ok := owner[root]; ok && other != name {
 			shared[root] = true
 		}
@@ -52,7 +52,7 @@ func Labels(ex *exercise.Exercise, runs []Run) []string {
 	}
 	named := map[string]bool{}
 	for _, s := range titleScales(ex) {
-		named[nameOf(ex, s)] = true
+		named[ex.Naming.Scale(s.Scale)] = true
 	}
 	labels := make([]string, len(runs))
 	for i, r := range runs {
@@ -80,17 +80,12 @@ func ScaleOf(ex *exercise.Exercise, r Run) (exercise.Scale, bool) {
 // called instead.
 func ScaleName(ex *exercise.Exercise, r Run) string {
 	if s, ok := ScaleOf(ex, r); ok {
-		return nameOf(ex, s)
+		return ex.Naming.Scale(s.Scale)
 	}
 	if r.Landing {
 		return landingLabel
 	}
 	return chromaticLabel
-}
-
-// nameOf returns a scale's name in the exercise's naming.
-func nameOf(ex *exercise.Exercise, s exercise.Scale) string {
-	return ex.Naming.Name(s.Root) + " " + s.Type.Name
 }
 
 // Legato reports whether a stroke is the fretting hand's own.
@@ -114,7 +109,7 @@ func titleScales(ex *exercise.Exercise) []exercise.Scale {
 func Title(ex *exercise.Exercise) string {
 	var names []string
 	for _, s := range titleScales(ex) {
-		names = append(names, nameOf(ex, s))
+		names = append(names, ex.Naming.Scale(s.Scale))
 	}
 	var title string
 	if len(names) > 0 {

@@ -8,7 +8,8 @@ import (
 	"path/filepath"
 
 	"heddle/exercise"
-	"heddle/score"
+	"heddle/score/paper"
+	"heddle/score/strip"
 	"heddle/score/surface"
 )
 
@@ -45,14 +46,14 @@ func draw(dir, name, text string) error {
 	if err != nil {
 		return err
 	}
-	drawings, err := score.Pages(ex, score.Options{Title: name})
+	drawings, err := paper.Pages(ex, paper.Options{Title: name})
 	if err != nil {
 		return err
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return err
 	}
-	for i, d := range append(drawings, score.Strip(ex, score.Options{})) {
+	for i, d := range append(drawings, strip.Draw(ex, strip.Options{})) {
 		f, err := os.Create(filepath.Join(dir, fmt.Sprintf("%s-%d.png", name, i+1)))
 		if err != nil {
 			return err

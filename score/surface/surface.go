@@ -5,7 +5,7 @@ package surface
 // order; None draws nothing; open and close come in pairs. It never fails: a
 // writer reports trouble when it has the whole picture.
 //
-// The suite in surface_test.go holds every writer to this.
+// The tests in writers_test.go hold every writer to this.
 type surface interface {
 	rules(Rules)
 	shape(Shape)

@@ -1,6 +1,7 @@
-package score
+package fretboard
 
 import (
+	"cmp"
 	"slices"
 	"strconv"
 
@@ -13,7 +14,7 @@ import (
 const (
 	neckWidth      = 180.0
 	stringGap      = 7.8
-	paperStringGap = 6.6 // on a page, where the music needs the room
+	paperStringGap = 6.6
 	nameRoom       = 5.0 // for the strings' names, left of all
 	nutRoom        = 9.0 // for the open strings, left of the nut
 	neckEdge       = 4.2 // from the outer strings to the edge of the wood
@@ -30,29 +31,19 @@ const (
 	widestSpot     = 0.4 // radius of a spot in gaps between strings
 )
 
-// Neck returns the neck seen as tablature is, string 1 on top, with the
-// placements of the exercise's scales over one another: frets in true
-// proportion, inlays, and as much of the neck as the hand needs, or all of it.
-// For a left-handed player it is mirrored.
+// Draw returns the neck with the placements of the exercise's scales over one
+// another, and as much of it as the hand needs, or all of it.
 //
 // Home is a filled disc, the first superimposed scale a square, the second a
 // diamond, the third a triangle, the fourth a hexagon, the fifth a triangle on
 // its point; a spot of several scales shows the shape of each around the other,
-// and one label: that of the scale that the line plays there first. Roots have a ring of their own. Spots that the line
-// plays and no placement holds are small and hollow.
-func Neck(ex *exercise.Exercise, opt Options) surface.Drawing { return drawNeck(ex, opt, stringGap) }
-
-// PaperNeck returns the neck as Pages draws it, its strings a little closer to
-// leave room for the music.
-func PaperNeck(ex *exercise.Exercise, opt Options) surface.Drawing {
-	return drawNeck(ex, opt, paperStringGap)
-}
-
-// drawNeck draws the neck with a distance between its strings.
-func drawNeck(ex *exercise.Exercise, opt Options, gap float64) surface.Drawing {
-	n := newNeckView(ex, opt, gap)
+// and one label: that of the scale that the line plays there first. Roots have
+// an extra ring. Spots that the line plays outside all placements are small and
+// hollow.
+func Draw(ex *exercise.Exercise, opt Options) surface.Drawing {
+	n := newView(ex, opt)
 	d := surface.Drawing{
-		Width: n.width, Title: titleOf(ex, opt, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
+		Width: n.width, Title: cmp.Or(opt.Title, ex.Sentence, "neck"), Prefix: opt.Prefix, Theme: opt.Theme,
 		Description: n.describe(),
 	}
 	d.Items = append(d.Items, surface.Group{Class: "neck", Items: slices.Concat(n.wood(), n.strings(), n.stringNames(), n.spots())})
@@ -64,7 +55,7 @@ func drawNeck(ex *exercise.Exercise, opt Options, gap float64) surface.Drawing {
 
 // wood draws the ground, the window of the home placement, the inlays, the
 // frets and the nut.
-func (n *neckView) wood() []surface.Item {
+func (n *view) wood() []surface.Item {
 	top, bottom := n.y(1)-neckEdge, n.y(n.in.Strings())+neckEdge
 	block := func(paint surface.Paint, from, to float64) surface.Shape {
 		return surface.Shape{Fill: paint, Path: surface.Polygon(surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, bottom), surface.Pt(from, bottom))}
@@ -98,14 +89,14 @@ func (n *neckView) wood() []surface.Item {
 
 // numbered reports whether a fret bears its number: all of them where there
 // is room, else those with an inlay.
-func (n *neckView) numbered(fret int) bool {
+func (n *view) numbered(fret int) bool {
 	const roomy = 14
 	return n.to-n.from <= roomy || slices.Contains(n.in.Inlays(), fret+n.in.Capo)
 }
 
 // inlays draws the dots of the fingerboard; they are counted from the nut,
 // even behind a capo.
-func (n *neckView) inlays() []surface.Item {
+func (n *view) inlays() []surface.Item {
 	var items []surface.Item
 	middle := (n.y(1) + n.y(n.in.Strings())) / 2
 	for _, inlay := range n.in.Inlays() {
@@ -133,7 +124,7 @@ func (n *neckView) inlays() []surface.Item {
 }
 
 // strings draws the strings, thicker toward the lowest.
-func (n *neckView) strings() []surface.Item {
+func (n *view) strings() []surface.Item {
 	var items []surface.Item
 	count := n.in.Strings()
 	for number := 1; number <= count; number++ {
@@ -148,7 +139,7 @@ func (n *neckView) strings() []surface.Item {
 }
 
 // stringNames names the open strings as they are tuned, and the capo.
-func (n *neckView) stringNames() []surface.Item {
+func (n *view) stringNames() []surface.Item {
 	var items []surface.Item
 	for i, open := range n.in.Open {
 		y := n.y(i+1) + fretNumber*surface.CapHeight/2

@@ -1,4 +1,7 @@
-package score
+// Package examples holds the exercises that the tests of the drawings share.
+// They are written out by hand, so that pictures change when the engraving does,
+// and not when the search for fingers or endings finds better ones.
+package examples
 
 import (
 	"strings"
@@ -10,10 +13,6 @@ import (
 	"heddle/neck"
 	"heddle/pitch"
 )
-
-// The golden pictures draw exercises that are written out by hand, so that
-// they move when the engraving does, and not when the search for fingers or
-// endings finds better ones.
 
 func degrees(t testing.TB, text string) []pitch.Degree {
 	t.Helper()
@@ -35,7 +34,8 @@ func degrees(t testing.TB, text string) []pitch.Degree {
 	return out
 }
 
-func minorPentatonic(t testing.TB, root string) pitch.Scale {
+// MinorPentatonic returns the scale on a root.
+func MinorPentatonic(t testing.TB, root string) pitch.Scale {
 	t.Helper()
 	n, err := pitch.ParseName(root)
 	if err != nil {
@@ -44,8 +44,8 @@ func minorPentatonic(t testing.TB, root string) pitch.Scale {
 	return pitch.NewScale(n, pitch.Type{Name: "minor pentatonic", Degrees: degrees(t, "1 b3 4 5 b7")})
 }
 
-// inWindow lays a scale over the frets low … high, each pitch once.
-func inWindow(in neck.Instrument, s pitch.Scale, low, high int) neck.Placement {
+// InWindow lays a scale over the frets low … high, each pitch once.
+func InWindow(in neck.Instrument, s pitch.Scale, low, high int) neck.Placement {
 	p := neck.Placement{Scale: s, Window: neck.Window{Low: low, High: high}}
 	last := -1
 	for number := in.Strings(); number >= 1; number-- {
@@ -60,9 +60,9 @@ func inWindow(in neck.Instrument, s pitch.Scale, low, high int) neck.Placement {
 	return p
 }
 
-// spelled builds an exercise from groups written as "F5 D5 C5 | E♭5 …", each
+// Spelled builds an exercise from groups written as "F5 D5 C5 | E♭5 …", each
 // group from the next scale in turn, on the placements of its scales.
-func spelled(t testing.TB, in neck.Instrument, groups string, value line.Beat, meter line.Meter, scales ...neck.Placement) *exercise.Exercise {
+func Spelled(t testing.TB, in neck.Instrument, groups string, value line.Beat, meter line.Meter, scales ...neck.Placement) *exercise.Exercise {
 	t.Helper()
 	ex := &exercise.Exercise{
 		Instrument: in, Tempo: 84, Sentence: "Over Gm7, weave " + scales[0].Scale.Symbol() + ", three notes and three notes, falling.",
@@ -118,11 +118,11 @@ func lowestSpot(in neck.Instrument, key, near int) neck.Spot {
 
 const workedGroups = "F5 D5 C5 | Eb5 Db5 Cb5 | D5 C5 Bb4 | Db5 Cb5 Ab4 | C5 Bb4 G4 | Cb5 Ab4 Gb4 | Bb4 G4 F4 | Ab4 Gb4 Eb4 | G4 F4 D4 | Gb4 Eb4 Db4 | F4 D4 C4 | Eb4 Db4 Cb4 | D4 C4 Bb3 | Db4 Cb4 Ab3 | C4 Bb3 G3 | Cb4 Ab3 Gb3 | Bb3 G3 F3 | Ab3 Gb3 Eb3 | G3 F3 D3"
 
-// workedExample is the line of the domain's worked example.
-func workedExample(t testing.TB) *exercise.Exercise {
+// Worked is the line of the domain's worked example.
+func Worked(t testing.TB) *exercise.Exercise {
 	in := neck.Guitar()
-	ex := spelled(t, in, workedGroups, line.Quarter/2, line.Meter{Beats: 4, Unit: 4},
-		inWindow(in, minorPentatonic(t, "G"), 10, 13), inWindow(in, minorPentatonic(t, "Ab"), 11, 14))
+	ex := Spelled(t, in, workedGroups, line.Quarter/2, line.Meter{Beats: 4, Unit: 4},
+		InWindow(in, MinorPentatonic(t, "G"), 10, 13), InWindow(in, MinorPentatonic(t, "Ab"), 11, 14))
 	return ex
 }
 

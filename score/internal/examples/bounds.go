@@ -1,4 +1,4 @@
-package score
+package examples
 
 import (
 	"math"
@@ -7,8 +7,8 @@ import (
 	"heddle/score/surface"
 )
 
-// boundsOf returns the smallest box around an item.
-func boundsOf(item surface.Item) surface.Box {
+// Bounds returns the smallest box around an item.
+func Bounds(item surface.Item) surface.Box {
 	switch it := item.(type) {
 	case surface.Rules:
 		var b surface.Box
@@ -36,7 +36,7 @@ func boundsOf(item surface.Item) surface.Box {
 	}
 	var b surface.Box
 	for _, inner := range item.(surface.Group).Items {
-		b = join(b, boundsOf(inner))
+		b = join(b, Bounds(inner))
 	}
 	return b
 }
@@ -79,4 +79,30 @@ func boxAround(by float64, points ...surface.Point) surface.Box {
 		b = surface.Box{MinX: min(b.MinX, p.X-by), MinY: min(b.MinY, p.Y-by), MaxX: max(b.MaxX, p.X+by), MaxY: max(b.MaxY, p.Y+by)}
 	}
 	return b
+}
+
+// Groups returns the groups that are wanted, at any depth.
+func Groups(items []surface.Item, wanted func(surface.Group) bool) (list []surface.Item) {
+	for _, item := range items {
+		if g, ok := item.(surface.Group); ok {
+			if wanted(g) {
+				list = append(list, g)
+			}
+			list = append(list, Groups(g.Items, wanted)...)
+		}
+	}
+	return list
+}
+
+// Texts returns the texts, at any depth.
+func Texts(items []surface.Item) (list []string) {
+	for _, item := range items {
+		switch it := item.(type) {
+		case surface.Text:
+			list = append(list, it.Text)
+		case surface.Group:
+			list = append(list, Texts(it.Items)...)
+		}
+	}
+	return list
 }

@@ -1,4 +1,4 @@
-package score
+package surface_test
 
 import (
 	"bytes"
@@ -13,6 +13,9 @@ import (
 	"testing"
 
 	"heddle/internal/need"
+	"heddle/score"
+	"heddle/score/internal/examples"
+	"heddle/score/paper"
 	"heddle/score/surface"
 )
 
@@ -63,7 +66,7 @@ func renderPDF(t *testing.T, file []byte, dpi int) image.Image {
 // none of the machine's.
 func ownFonts(t *testing.T) string {
 	t.Helper()
-	fonts, err := filepath.Abs("surface/fonts")
+	fonts, err := filepath.Abs("fonts")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -195,11 +198,11 @@ func TestEveryWriterTakesAnEmptyDrawing(t *testing.T) {
 func TestTheWritersShowTheSamePage(t *testing.T) {
 	const cell, most, mean = 9, 48.0, 1.5
 	shown := map[string]bool{"worked-example": true, "odd-durations": true, "four-scales-over-changes": true}
-	for _, c := range hardCases(t) {
-		if !shown[c.name] {
+	for _, c := range examples.Cases(t) {
+		if !shown[c.Name] {
 			continue
 		}
-		pages, err := Pages(c.exercise, c.options)
+		pages, err := paper.Pages(c.Exercise, paper.Options{Music: score.Options{Theme: c.Theme}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -229,7 +232,7 @@ func TestTheWritersShowTheSamePage(t *testing.T) {
 			}
 			average := total / float64(len(reference)*len(reference[0]))
 			if worst > most || average > mean {
-				t.Errorf("%s: %s differs from png by up to %.1f (at pixel %.0f) and %.2f on average", c.name, w.name, worst, where, average)
+				t.Errorf("%s: %s differs from png by up to %.1f (at pixel %.0f) and %.2f on average", c.Name, w.name, worst, where, average)
 			}
 		}
 	}

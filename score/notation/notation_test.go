@@ -1,8 +1,7 @@
-package score
+package notation
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 	"testing"
 
@@ -12,7 +11,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
-	"heddle/score/surface"
+	"heddle/score/internal/examples"
 )
 
 // played lays notes of one pitch over time: "480 480 r960 320" are lengths in
@@ -40,8 +39,8 @@ func played(t testing.TB, meter line.Meter, start line.Beat, lengths string) *ex
 // an eighth, (3: …) a triplet.
 func written(ex *exercise.Exercise) string {
 	var words []string
-	for _, m := range measuresOf(ex) {
-		for _, e := range m.events {
+	for _, m := range Measures(ex) {
+		for _, e := range m.Events {
 			word := fmt.Sprint(1 << e.Value.Halvings)
 			if e.Opens() {
 				word = fmt.Sprintf("(%d:", e.Tuplet.Actual) + word
@@ -65,7 +64,7 @@ func TestPlayedLinesMoveToTheGrid(t *testing.T) {
 		{"120 120 240 160 160 160 960 1920", "32 32 16 (3:16 16 16) 4 2"}, // nothing to move
 	}
 	for _, row := range rows {
-		if got := written(played(t, fourFour, 0, row.lengths)); got != row.want {
+		if got := written(played(t, examples.FourFour, 0, row.lengths)); got != row.want {
 			t.Errorf("%s:\n got %s\nwant %s", row.lengths, got, row.want)
 		}
 	}
@@ -83,9 +82,9 @@ func TestEveryBarIsFull(t *testing.T) {
 			at += line.Beat(rapid.IntRange(1, 2500).Draw(t, "step"))
 		}
 		seen := map[int]bool{}
-		for i, m := range measuresOf(ex) {
+		for i, m := range Measures(ex) {
 			at := m.Start
-			for _, e := range m.events {
+			for _, e := range m.Events {
 				if e.Value.Halvings > finest {
 					t.Fatalf("bar %d: no sign is there for %d flags", i, e.Value.Flags())
 				}
@@ -109,21 +108,20 @@ func TestEveryBarIsFull(t *testing.T) {
 
 // signsOf lists what stands before each note: "b", "#", "n", "(n)".
 func signsOf(ex *exercise.Exercise) string {
-	letters := map[surface.Sign]string{surface.Flat: "b", surface.Natural: "n", surface.Sharp: "#", surface.DoubleFlat: "bb", surface.DoubleSharp: "x"}
-	measures := measuresOf(ex)
+	letters := map[int]string{-1: "b", 0: "n", 1: "#", -2: "bb", 2: "x"}
 	var bars []string
-	for i, marks := range accidentalsOf(ex, measures) {
+	for _, measure := range Measures(ex) {
 		var words []string
-		for j, m := range marks {
-			if measures[i].events[j].Note == line.Silence {
+		for j, m := range measure.Marks {
+			if measure.Events[j].Note == line.Silence {
 				continue
 			}
-			word := letters[m.sign]
-			if m.courtesy {
-				word = "(" + word + ")"
+			word := "-"
+			if m.Printed {
+				word = letters[m.Accidental]
 			}
-			if word == "" {
-				word = "-"
+			if m.Courtesy {
+				word = "(" + word + ")"
 			}
 			words = append(words, word)
 		}
@@ -143,7 +141,7 @@ func TestAccidentalsStandBeforeTheirNotes(t *testing.T) {
 	}
 	for _, row := range rows {
 		words := strings.Fields(row.notes)
-		ex := played(t, fourFour, 0, strings.Repeat("960 ", len(words)))
+		ex := played(t, examples.FourFour, 0, strings.Repeat("960 ", len(words)))
 		for i, word := range words {
 			p, err := pitch.Parse(word)
 			if err != nil {
@@ -155,79 +153,11 @@ func TestAccidentalsStandBeforeTheirNotes(t *testing.T) {
 			t.Errorf("%s: %s, want %s", row.notes, got, row.want)
 		}
 	}
-	tied := played(t, fourFour, 0, "2880 1920 960 960")
+	tied := played(t, examples.FourFour, 0, "2880 1920 960 960")
 	for i := range tied.Notes {
 		tied.Notes[i].Pitch = pitch.Pitch{Name: pitch.Name{Letter: pitch.B, Accidental: -1}, Octave: 3}
 	}
 	if got := signsOf(tied); got != "b - | - b -" {
 		t.Errorf("a flat tied over the bar line: %s", got)
-	}
-}
-
-func TestBeamsKeepToTheBeat(t *testing.T) {
-	for _, c := range hardCases(t) {
-		l := newLayout(c.exercise, c.options)
-		for _, s := range l.systems(150) {
-			for _, b := range s.beams {
-				first, last := b.heads[0], b.heads[len(b.heads)-1]
-				if first.event.Beat != last.event.Beat {
-					t.Errorf("%s: a beam runs from beat %d to %d", c.name, first.event.Beat, last.event.Beat)
-				}
-				if rise := b.slope * (last.stem - first.stem); rise > steepest+1e-9 || rise < -steepest-1e-9 {
-					t.Errorf("%s: a beam rises by %.2f spaces", c.name, rise)
-				}
-				if down := last.y - first.y; down*b.slope < -1e-9 {
-					t.Errorf("%s: a beam slopes against its notes", c.name)
-				}
-				for _, h := range b.heads {
-					length := (h.tip - h.y) * h.sign()
-					if length < shortestStem-1e-9 {
-						t.Errorf("%s: a stem under a beam is %.2f spaces long", c.name, length)
-					}
-				}
-			}
-			for _, h := range s.heads {
-				if h.hasStem() && h.beam == nil && (h.tip-h.y)*h.sign() < stemLength-1e-9 {
-					t.Errorf("%s: a stem is %.2f spaces long", c.name, (h.tip-h.y)*h.sign())
-				}
-				if h.place < -1 && h.beam == nil && !h.up || h.place > 0 && h.beam == nil && h.up {
-					t.Errorf("%s: the stem of a note at place %d goes the wrong way", c.name, h.place)
-				}
-			}
-		}
-	}
-}
-
-func TestStavesAreReadAsTheInstrumentIs(t *testing.T) {
-	rows := []struct {
-		instrument string
-		sign       surface.Sign
-		open       string // an open string, and its staff place from the middle line
-		place      int
-	}{
-		{"guitar", surface.TrebleClefOctave, "E4", 3},   // written E5, the fourth space
-		{"guitar", surface.TrebleClefOctave, "E2", -11}, // written E3, below three ledger lines
-		{"bass", surface.BassClefOctave, "E1", -6},      // written E2, on the first ledger line
-		{"bass", surface.BassClefOctave, "G2", 3},       // written G3, the fourth space
-		{"ukulele", surface.TrebleClef, "A4", -1},       // as written, the second space
-		{"mandolin", surface.TrebleClef, "G3", -9},
-		{"eight-string guitar", surface.TrebleClefOctave, "E4", 3},
-	}
-	for _, row := range rows {
-		in, err := neck.Named(row.instrument)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := pitch.Parse(row.open)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !slices.ContainsFunc(in.Open, func(o pitch.Pitch) bool { return o.MIDI() == p.MIDI() }) {
-			t.Errorf("%s has no open %s", row.instrument, row.open)
-		}
-		c := clefOf(in)
-		if c.sign != row.sign || c.place(p) != row.place {
-			t.Errorf("%s: %s stands at %d under U+%X, want %d under U+%X", row.instrument, row.open, c.place(p), int(c.sign), row.place, int(row.sign))
-		}
 	}
 }

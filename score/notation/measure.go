@@ -1,14 +1,15 @@
-package score
+package notation
 
 import (
 	"heddle/exercise"
 	"heddle/line"
 )
 
-// A measure is one bar as it is written.
-type measure struct {
+// A Measure is one bar as it is written.
+type Measure struct {
 	line.Bar
-	events []line.Written
+	Events []line.Written
+	Marks  []Mark // one for each event
 }
 
 // finest is how often a whole note is halved for the shortest value that is
@@ -16,8 +17,8 @@ type measure struct {
 // together on the grid, is drawn as one.
 const finest = 6
 
-// measuresOf writes the exercise's notes into bars.
-func measuresOf(ex *exercise.Exercise) []measure {
+// Measures writes the exercise's notes into bars.
+func Measures(ex *exercise.Exercise) []Measure {
 	meter := ex.Rhythm.Meter
 	spans := spansOf(ex.Notes, line.PulseOf(meter))
 	first, last := -max(0, ex.Rhythm.Pickup), ex.Length
@@ -26,12 +27,13 @@ func measuresOf(ex *exercise.Exercise) []measure {
 		last = max(last, spans[len(spans)-1].End)
 	}
 	bars := line.Bars(meter, first, last)
-	measures := make([]measure, len(bars))
+	measures := make([]Measure, len(bars))
 	for i, events := range line.Write(meter, bars, spans) {
 		for j := range events {
 			events[j].Value.Halvings = min(events[j].Value.Halvings, finest)
 		}
-		measures[i] = measure{bars[i], events}
+		measures[i] = Measure{Bar: bars[i], Events: events}
 	}
+	mark(ex, measures)
 	return measures
 }

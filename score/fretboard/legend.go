@@ -1,4 +1,4 @@
-package score
+package fretboard
 
 import (
 	"fmt"
@@ -11,7 +11,7 @@ import (
 
 // legend draws, beneath the neck, each scale's figure and line, its name, and
 // its window; and over the frets of the window the line itself.
-func (n *neckView) legend() (items []surface.Item, bottom float64) {
+func (n *view) legend() (items []surface.Item, bottom float64) {
 	y := n.y(n.in.Strings()) + neckEdge + fretNumber + 3.2
 	for number, s := range n.scales {
 		items = append(items, n.windowLine(number, s, y))
@@ -29,7 +29,7 @@ func (n *neckView) legend() (items []surface.Item, bottom float64) {
 		small := *n
 		small.radius = 1.5
 		figure := small.figure(surface.Pt(x+1.8, middle), claim{number: number, scale: s}, 0, 1)
-		line := surface.Rules{Lines: [][2]surface.Point{{surface.Pt(x+4.6, middle), surface.Pt(x+11.6, middle)}}, Width: 0.32, Paint: surface.Scale(number), Dash: legendDash(number)}
+		line := surface.Rules{Lines: [][2]surface.Point{{surface.Pt(x+4.6, middle), surface.Pt(x+11.6, middle)}}, Width: 0.32, Paint: surface.Scale(number), Dash: surface.ScaleDash(number, legendUnit)}
 		items = append(items, append(figure, line, surface.Text{
 			Text: text, At: surface.Pt(x+13, middle+legendSize*surface.CapHeight/2), Size: legendSize, Face: surface.Sans, Paint: surface.Scale(number),
 		})...)
@@ -41,25 +41,24 @@ func (n *neckView) legend() (items []surface.Item, bottom float64) {
 	return items, y + 0.5
 }
 
-// legendDash returns the bracket's dash of a scale at the printed size.
-func legendDash(number int) []float64 {
-	return pen{space: printSpace}.lengths(dashOf(number))
-}
+// legendUnit is the unit in mm of the dashes: the staff space of a printed
+// part, so that they look as they do in the brackets over the staff.
+const legendUnit = 1.55
 
 // windowLine draws the window of a placement as a line beneath its frets.
-func (n *neckView) windowLine(number int, s exercise.Scale, y float64) surface.Item {
+func (n *view) windowLine(number int, s exercise.Scale, y float64) surface.Item {
 	low, high := max(s.Placement.Window.Low-1, n.from), min(s.Placement.Window.High, n.to)
 	from, to := n.wire(low), n.wire(max(high, low))
 	if s.Placement.Window.Low == 0 {
 		from = n.finger(0)
 	}
-	return surface.Rules{Lines: [][2]surface.Point{{surface.Pt(from, y), surface.Pt(to, y)}}, Width: 0.45, Paint: surface.Scale(number), Dash: legendDash(number)}
+	return surface.Rules{Lines: [][2]surface.Point{{surface.Pt(from, y), surface.Pt(to, y)}}, Width: 0.45, Paint: surface.Scale(number), Dash: surface.ScaleDash(number, legendUnit)}
 }
 
 // placementText names a placement: its scale, window and root.
-func (n *neckView) placementText(s exercise.Scale) string {
+func (n *view) placementText(s exercise.Scale) string {
 	w := s.Placement.Window
-	text := scaleText(n.exercise.Naming, s.Scale)
+	text := n.exercise.Naming.Scale(s.Scale)
 	if len(s.Placement.Places) > 0 {
 		text += fmt.Sprintf(", frets %d–%d", w.Low, w.High)
 	}
@@ -70,7 +69,7 @@ func (n *neckView) placementText(s exercise.Scale) string {
 }
 
 // describe says what the neck shows: each spot by name, where names are shown.
-func (n *neckView) describe() string {
+func (n *view) describe() string {
 	var out strings.Builder
 	hand := ""
 	if n.in.Left {
@@ -83,7 +82,7 @@ func (n *neckView) describe() string {
 			if i > 0 {
 				out.WriteByte(',')
 			}
-			if n.options.has(NoteNames) && n.options.Labels != NoLabels {
+			if !n.options.NoNames && n.options.Labels != NoLabels {
 				out.WriteString(" " + n.exercise.Naming.Name(p.Pitch.Name))
 			}
 			fmt.Fprintf(&out, " string %d fret %d", p.String, p.Fret)

@@ -1,4 +1,4 @@
-package score
+package fretboard
 
 import (
 	"cmp"
@@ -20,7 +20,7 @@ type claim struct {
 
 // spots draws every spot of the placements and every other one played, in the
 // order of strings and frets.
-func (n *neckView) spots() []surface.Item {
+func (n *view) spots() []surface.Item {
 	claims := map[neck.Spot][]claim{}
 	for number, s := range n.scales {
 		for _, place := range s.Placement.Places {
@@ -46,7 +46,7 @@ func (n *neckView) spots() []surface.Item {
 		g := surface.Group{Class: "spot", ID: SpotID(spot)}
 		if c := claims[spot]; c != nil {
 			for _, each := range c {
-				g.Class += " " + scaleClass(each.number)
+				g.Class += " " + surface.ScaleClass(each.number)
 			}
 			g.Items = n.spot(at, c, n.first(spot, c))
 		} else {
@@ -60,16 +60,14 @@ func (n *neckView) spots() []surface.Item {
 
 // passing draws a spot that the line plays outside its placements: small and
 // hollow, in the figure of the note's scale, or a grey disc for a note of none.
-func (n *neckView) passing(at surface.Point, spot neck.Spot) []surface.Item {
+func (n *view) passing(at surface.Point, spot neck.Spot) []surface.Item {
 	number, paint := line.Chromatic, surface.Soft
 	if notes := n.played[spot]; len(notes) > 0 {
-		styles := stylesOf(n.exercise.Scales)
-		if scale := n.exercise.Notes[notes[0]].Scale; scale >= 0 && scale < len(styles) {
-			number = styles[scale]
+		if number = n.exercise.ScaleNumber(n.exercise.Notes[notes[0]].Scale); number >= 0 {
 			paint = surface.Scale(number)
 		}
 	}
-	items := []surface.Item{figureOf(number, at, n.radius*0.8, surface.Paper, paint, 0.3)}
+	items := []surface.Item{surface.ScaleFigure(number, at, n.radius*0.8, surface.Paper, paint, 0.3)}
 	if notes := n.played[spot]; n.options.Labels == NameLabels && len(notes) > 0 {
 		name := n.exercise.Naming.Name(n.exercise.Notes[notes[0]].Pitch.Name)
 		items = append(items, n.label(at, name, paint, 0.75))
@@ -79,12 +77,11 @@ func (n *neckView) passing(at surface.Point, spot neck.Spot) []surface.Item {
 
 // first returns the claim on a spot whose note the line plays there first; the
 // first claim where it plays none.
-func (n *neckView) first(spot neck.Spot, claims []claim) claim {
-	styles := stylesOf(n.exercise.Scales)
+func (n *view) first(spot neck.Spot, claims []claim) claim {
 	for _, i := range n.played[spot] {
 		note := n.exercise.Notes[i]
 		for _, c := range claims {
-			if note.Scale >= 0 && note.Scale < len(styles) && styles[note.Scale] == c.number && note.Pitch.Name == c.pitch.Name {
+			if n.exercise.ScaleNumber(note.Scale) == c.number && note.Pitch.Name == c.pitch.Name {
 				return c
 			}
 		}
@@ -92,8 +89,31 @@ func (n *neckView) first(spot neck.Spot, claims []claim) claim {
 	return claims[0]
 }
 
+// ringGap is how far outside its spot a root's ring lies, in radii.
+const ringGap = 1.28
+
+// figure draws the shape of one scale on a spot. The first of several scales
+// has the spot; each further one is drawn around it.
+func (n *view) figure(at surface.Point, c claim, order, of int) []surface.Item {
+	paint := surface.Scale(c.number)
+	r := n.radius
+	if of > 1 {
+		r *= 0.84 + 0.27*float64(order) // inner figures are smaller, outer ones larger
+	}
+	line := max(0.3, n.radius*0.16)
+	var items []surface.Item
+	if c.pitch.Name == c.scale.Root && order == 0 {
+		items = append(items, surface.ScaleFigure(c.number, at, r*ringGap, surface.Paper, paint, line*0.8))
+	}
+	fill := paint
+	if c.number > 0 {
+		fill = surface.Paper
+	}
+	return append(items, surface.ScaleFigure(c.number, at, r, fill, paint, line))
+}
+
 // spot draws a spot and the label of one of the scales that lay claim to it.
-func (n *neckView) spot(at surface.Point, claims []claim, labelled claim) []surface.Item {
+func (n *view) spot(at surface.Point, claims []claim, labelled claim) []surface.Item {
 	var items []surface.Item
 	for i := len(claims) - 1; i >= 0; i-- {
 		items = append(items, n.figure(at, claims[i], i, len(claims))...)
@@ -109,7 +129,7 @@ func (n *neckView) spot(at surface.Point, claims []claim, labelled claim) []surf
 }
 
 // label draws text in the middle of a spot, as large as fits.
-func (n *neckView) label(at surface.Point, text string, paint surface.Paint, scale float64) surface.Text {
+func (n *view) label(at surface.Point, text string, paint surface.Paint, scale float64) surface.Text {
 	size := labelHeight * n.radius / spotRadius * scale
 	if wide := surface.Sans.Width(text, size); wide > 1.72*n.radius {
 		size *= 1.72 * n.radius / wide
@@ -118,7 +138,7 @@ func (n *neckView) label(at surface.Point, text string, paint surface.Paint, sca
 }
 
 // labelOf returns what stands on a spot for one scale.
-func (n *neckView) labelOf(c claim) string {
+func (n *view) labelOf(c claim) string {
 	switch n.options.Labels {
 	case DegreeLabels:
 		for i, name := range c.scale.Notes {

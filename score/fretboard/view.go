@@ -1,12 +1,14 @@
-package score
+package fretboard
 
 import (
+	"strconv"
+
 	"heddle/exercise"
 	"heddle/neck"
 )
 
-// A neckView is the part of a neck that is shown.
-type neckView struct {
+// A view is the part of a neck that is shown.
+type view struct {
 	exercise *exercise.Exercise
 	options  Options
 	in       neck.Instrument
@@ -20,8 +22,12 @@ type neckView struct {
 	played   map[neck.Spot][]int
 }
 
-func newNeckView(ex *exercise.Exercise, opt Options, gap float64) *neckView {
-	n := &neckView{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, gap: gap}
+func newView(ex *exercise.Exercise, opt Options) *view {
+	gap := stringGap
+	if opt.Paper {
+		gap = paperStringGap
+	}
+	n := &view{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, gap: gap}
 	n.radius = min(spotRadius, gap*widestSpot)
 	if opt.Width > 0 {
 		n.width = opt.Width
@@ -66,7 +72,7 @@ func sectionOf(scales []exercise.Scale, section int) []exercise.Scale {
 
 // choose decides which frets are shown: around every spot, one fret to spare
 // on each side, the nut where the hand is near it; the whole neck if asked.
-func (n *neckView) choose() {
+func (n *view) choose() {
 	n.from, n.to = 0, n.in.LastFret()
 	if n.options.Whole || len(n.scales) == 0 && len(n.played) == 0 {
 		return
@@ -96,13 +102,13 @@ func (n *neckView) choose() {
 }
 
 // wire returns the x of a fret's wire.
-func (n *neckView) wire(fret int) float64 {
+func (n *view) wire(fret int) float64 {
 	x := n.left + (n.in.FretMM(fret)-n.in.FretMM(n.from))*n.mm
 	return n.mirror(x)
 }
 
 // mirror turns x round for a left-handed player.
-func (n *neckView) mirror(x float64) float64 {
+func (n *view) mirror(x float64) float64 {
 	if n.in.Left {
 		return n.width - x
 	}
@@ -111,7 +117,7 @@ func (n *neckView) mirror(x float64) float64 {
 
 // finger returns the x where a fret is stopped: the middle before its wire,
 // or left of the nut for an open string.
-func (n *neckView) finger(fret int) float64 {
+func (n *view) finger(fret int) float64 {
 	if fret <= 0 {
 		return n.mirror(n.left - n.radius - nutWidth - 0.6)
 	}
@@ -119,10 +125,14 @@ func (n *neckView) finger(fret int) float64 {
 }
 
 // y returns where a string lies.
-func (n *neckView) y(number int) float64 {
+func (n *view) y(number int) float64 {
 	return neckEdge + 1.0 + n.gap*float64(number-1)
 }
 
-func (n *neckView) shown(fret int) bool {
+func (n *view) shown(fret int) bool {
 	return fret > n.from && fret <= n.to || fret == 0 && n.from == 0
 }
+
+// SpotID returns what the id of a spot's group ends with, after the prefix:
+// "s2f13" for string 2 at fret 13.
+func SpotID(s neck.Spot) string { return "s" + strconv.Itoa(s.String) + "f" + strconv.Itoa(s.Fret) }

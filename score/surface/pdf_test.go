@@ -1,4 +1,4 @@
-package score
+package surface_test
 
 import (
 	"bytes"
@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"heddle/internal/need"
+	"heddle/score/internal/examples"
+	"heddle/score/paper"
 	"heddle/score/surface"
 )
 
@@ -24,7 +26,7 @@ func pdfOf(t testing.TB, pages []surface.Drawing) []byte {
 
 // The cross-reference table must point to every object (ISO 32000-1, 7.5.4).
 func TestThePDFsTableFindsItsObjects(t *testing.T) {
-	pages, err := Pages(workedExample(t), Options{Title: "Out and back"})
+	pages, err := paper.Pages(examples.Worked(t), paper.Options{Title: "Out and back"})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -47,7 +49,7 @@ func TestThePDFsTableFindsItsObjects(t *testing.T) {
 }
 
 func TestThePDFHasNoDateAndNoRandomID(t *testing.T) {
-	pages, err := Pages(workedExample(t), Options{})
+	pages, err := paper.Pages(examples.Worked(t), paper.Options{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -74,18 +76,16 @@ func TestThePDFsTextIsFoundBySearching(t *testing.T) {
 		{"threes-in-five-four-with-pickup", []string{"Sol♭", "Ré"}},
 		{"left-handed-dark", []string{"Ces", "As", "As minor pentatonic, frets 11–14"}},
 	} {
-		var found *hardCase
-		for _, h := range hardCases(t) {
-			if h.name == c.name {
+		var found *examples.Case
+		for _, h := range examples.Cases(t) {
+			if h.Name == c.name {
 				found = &h
 			}
 		}
 		if found == nil {
 			t.Fatalf("no hard case %s", c.name)
 		}
-		options := found.options
-		options.Title = "Out and back in G minor"
-		pages, err := Pages(found.exercise, options)
+		pages, err := paper.Pages(found.Exercise, paper.Options{Title: "Out and back in G minor"})
 		if err != nil {
 			t.Fatal(err)
 		}

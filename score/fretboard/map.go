@@ -1,4 +1,4 @@
-package score
+package fretboard
 
 import (
 	"fmt"
@@ -126,7 +126,7 @@ func (m neckMap) bar(w neck.Window, number int, y float64) surface.Item {
 	if number == 0 {
 		return surface.Shape{Fill: surface.Scale(0), Path: surface.Polygon(surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, top+thick), surface.Pt(from, top+thick))}
 	}
-	edge := surface.Rules{Width: 0.45, Paint: surface.Scale(number), Dash: pen{space: 1}.lengths(dashOf(number))}
+	edge := surface.Rules{Width: 0.45, Paint: surface.Scale(number), Dash: surface.ScaleDash(number, 1)}
 	corners := []surface.Point{surface.Pt(from, top), surface.Pt(to, top), surface.Pt(to, top+thick), surface.Pt(from, top+thick)}
 	for i, c := range corners {
 		edge.Lines = append(edge.Lines, [2]surface.Point{c, corners[(i+1)%4]})
