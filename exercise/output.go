@@ -157,10 +157,10 @@ func documentPlacement(p neck.Placement) placementDocument {
 	d := placementDocument{
 		Window:     [2]int{p.Window.Low, p.Window.High},
 		RootString: p.RootString, RootFinger: p.RootFinger, Shape: p.Shape, System: p.System,
-		Spots: make([]spotDocument, len(p.Places)),
+		Spots: []spotDocument{},
 	}
-	for i, at := range p.Places {
-		d.Spots[i] = spotDocument{at.String, at.Fret, at.Pitch.Name, at.Pitch.Octave, at.Pitch.MIDI()}
+	for _, at := range p.AllPlaces() {
+		d.Spots = append(d.Spots, spotDocument{at.String, at.Fret, at.Pitch.Name, at.Pitch.Octave, at.Pitch.MIDI()})
 	}
 	return d
 }

@@ -77,10 +77,22 @@ const (
 	fromOpenPercent = 50
 
 	// The same finger again: rolled flat to the next string's same fret, moved
-	// up or down its string as a guide, or lifted to another place.
+	// up or down its string as a guide, or lifted to another place. The fourth,
+	// the weakest, is a poor guide and a poor finger to slide with.
 	fingerRoll  = 4 * mm
 	fingerGuide = 2 * mm
+	guideFourth = 10 * mm
 	fingerJump  = 12 * mm
+
+	// A note that is played again keeps its finger: this is more than any
+	// movement of the hand costs, so that only given fingers change there.
+	fingerChanged = 2000 * mm
+
+	// Two fingers in turn with fewer frets between them than between their
+	// numbers, because the hand moved: on neighbouring frets, players use
+	// neighbouring fingers and not the first and fourth. For each finger between,
+	// on one string or two neighbouring ones.
+	fingersCrowded = 6 * mm
 
 	// Two fingers in turn with more frets between them than between their
 	// numbers, by the easiest gap that can open: first and second open widely,

@@ -19,6 +19,8 @@
 //   - While the hand stays in one position, no finger goes straight from one fret
 //     to another, and no finger goes straight to a fret beyond that of a
 //     higher-numbered one.
+//   - A note that is played again on the same spot keeps its finger, unless the
+//     fingers are given.
 //   - An open string leaves the hand where it was.
 //   - Alternate strokes alternate. Economy strokes alternate on a string and
 //     follow the direction of a crossing. Legato picks the first note on a

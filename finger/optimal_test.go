@@ -184,19 +184,28 @@ func (r *reckoning) twoFingers(a, b *choice, shifted bool) float64 {
 			return inMM(fingerRoll)
 		case !shifted:
 			return math.Inf(1)
+		case sameString && a.finger == 4:
+			return inMM(fingerGuide) + inMM(guideFourth)
 		case sameString:
 			return inMM(fingerGuide)
 		}
 		return inMM(fingerJump)
 	}
+	if frets == 0 && sameString {
+		return inMM(fingerChanged)
+	}
 	if shifted {
-		return 0
+		if a.spot.String > b.spot.String+1 || b.spot.String > a.spot.String+1 {
+			return 0
+		}
+		between := math.Abs(float64(a.finger-b.finger)) - math.Abs(float64(frets))
+		return math.Max(0, between) * inMM(fingersCrowded)
 	}
 	apart, low, high := frets, a.finger, b.finger
 	if low > high {
 		apart, low, high = -frets, high, low
 	}
-	if apart < 0 || apart == 0 && sameString {
+	if apart < 0 {
 		return math.Inf(1)
 	}
 	beyond := math.Max(0, float64(apart-(high-low)))

@@ -77,6 +77,43 @@ func TestWovenPlacementsOneFretApartKeepTheirShapes(t *testing.T) {
 	}
 }
 
+// A note that is played again keeps its finger, though the hand must move for the
+// next one (common practice).
+func TestARepeatedNoteKeepsItsFinger(t *testing.T) {
+	in := neck.Guitar()
+	for _, c := range []struct{ name, spots, fingers string }{
+		{"before the hand moves up", "3/2 3/3  3/3 3/4  3/5 2/3", "1 2 2 3 4, 2"},
+		{"before it moves down", "1/8 1/7  1/7 1/5  1/4 1/2", "4 3 3 1 3 1"},
+	} {
+		played, _ := assign(t, in, grouped(eighths(in, at(t, c.spots)), 2), finger.Technique{})
+		if got := fingersOf(played); got != c.fingers {
+			t.Errorf("%s: fingers %s, want %s", c.name, got, c.fingers)
+		}
+	}
+	notes := eighths(in, at(t, "3/5 3/5"))
+	notes[0].Given, notes[1].Given = 1, 3
+	if played, _ := assign(t, in, notes, finger.Technique{}); fingersOf(played) != "1 3" {
+		t.Errorf("fingers %s, want the given 1 3", fingersOf(played))
+	}
+}
+
+// The little finger is the last choice to slide with (common practice).
+func TestTheFourthFingerSlidesOnlyWhereNoOtherCan(t *testing.T) {
+	in := neck.Guitar()
+	for _, c := range []struct {
+		spots, fingers string
+		picking        finger.Picking
+	}{
+		{"5/10 6/13  6/12 6/11 6/9", "1, 4 3 2 1", finger.Alternate},
+		{"5/10 6/13  6/12 6/11 6/9", "1, 4 3 3 1", finger.Legato},
+	} {
+		played, _ := assign(t, in, grouped(eighths(in, at(t, c.spots)), 2), finger.Technique{Picking: c.picking})
+		if got := fingersOf(played); got != c.fingers {
+			t.Errorf("%s, %s: fingers %s, want %s", c.spots, c.picking, got, c.fingers)
+		}
+	}
+}
+
 // Legato can't move while a finger falls: where a slur would go with a shift,
 // the hand opens over five frets instead, as its reach allows here.
 func TestLegatoOpensTheHandSoonerThanShiftInASlur(t *testing.T) {

@@ -47,6 +47,9 @@ func TestEveryLineKeepsTheRules(t *testing.T) {
 			if (f.Finger == 0) != (f.Fret == 0) || f.Finger < 0 || f.Finger > 4 {
 				t.Fatalf("note %d: finger %d on fret %d", i+1, f.Finger, f.Fret)
 			}
+			if i > 0 && f.Spot == played[i-1].Spot && f.Finger != played[i-1].Finger {
+				t.Fatalf("note %d repeats %v and changes from finger %d to %d", i+1, f.Spot, played[i-1].Finger, f.Finger)
+			}
 		}
 		if math.Round(hand.WidestMM) > reach {
 			t.Fatalf("the hand spans %.1f mm in one place, beyond its reach of %.1f", hand.WidestMM, reach)

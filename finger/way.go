@@ -94,30 +94,49 @@ func leading(from, to position) int8 {
 // hand's own movement.
 func fingers(from, to *way, shifted bool) effort {
 	if from.finger == to.finger {
-		switch {
-		case from.fret == to.fret && from.string == to.string:
-			return 0
-		case from.fret == to.fret:
-			return fingerRoll
-		case !shifted:
-			return never
-		case from.string == to.string:
-			return fingerGuide
-		}
-		return fingerJump
+		return sameFinger(from, to, shifted)
 	}
-	if shifted {
-		return 0
+	if from.fret == to.fret && from.string == to.string {
+		return fingerChanged
 	}
 	low, high := from, to
 	if low.finger > high.finger {
 		low, high = high, low
 	}
 	frets := int(high.fret - low.fret)
-	if frets < 0 || frets == 0 && low.string == high.string {
+	switch {
+	case shifted:
+		return crowding(low, high, max(frets, -frets))
+	case frets < 0:
 		return never
 	}
 	return stretch(low.finger, high.finger, frets)
+}
+
+// sameFinger returns the cost of using a finger twice in turn.
+func sameFinger(from, to *way, shifted bool) effort {
+	switch {
+	case from.fret == to.fret && from.string == to.string:
+		return 0
+	case from.fret == to.fret:
+		return fingerRoll
+	case !shifted:
+		return never
+	case from.string != to.string:
+		return fingerJump
+	case to.finger == 4:
+		return fingerGuide + guideFourth
+	}
+	return fingerGuide
+}
+
+// crowding returns the cost of fewer frets between two fingers, after a movement of
+// the hand, than between their numbers.
+func crowding(low, high *way, frets int) effort {
+	if strings := low.string - high.string; strings < -1 || strings > 1 {
+		return 0
+	}
+	return effort(max(0, int(high.finger-low.finger)-frets)) * fingersCrowded
 }
 
 // stretch returns the cost of more frets between two fingers, the lower one first,

@@ -10,7 +10,7 @@ import (
 const maxKeys = 128
 
 // A ladder is all the tones of one scale over one whole neck, lowest first,
-// with the strings in the order of their open pitch.
+// with the strings that a run crosses.
 type ladder struct {
 	scale pitch.Scale
 	size  int              // notes to the octave
@@ -21,6 +21,7 @@ type ladder struct {
 	strings   int
 	number    [maxStrings]int // string numbers, lowest open pitch first
 	open      [maxStrings]int // their MIDI keys, at the capo if there is one
+	doubling  []int           // the numbers of the other strings, which double notes
 	last      int             // the last fret
 	inFourths bool            // whether neighbours are a major third or a fourth apart
 }
@@ -31,7 +32,7 @@ func newLadder(in Instrument, s pitch.Scale) (l *ladder, ok bool) {
 	if len(s.Notes) == 0 || in.Check() != nil {
 		return nil, false
 	}
-	l = &ladder{scale: s, strings: in.Strings(), last: in.LastFret()}
+	l = &ladder{scale: s, last: in.LastFret()}
 	l.tuneStrings(in)
 	var has [12]bool
 	for _, n := range s.Notes {
@@ -51,20 +52,21 @@ func newLadder(in Instrument, s pitch.Scale) (l *ladder, ok bool) {
 	return l, true
 }
 
-// tuneStrings sorts the strings by open pitch. Of two in unison, the one with the
-// higher number counts as lower.
+// tuneStrings divides the strings into those that a run crosses and those that
+// only double its notes.
 func (l *ladder) tuneStrings(in Instrument) {
-	for i := range l.strings {
-		l.number[i] = l.strings - i
-	}
-	key := func(number int) int { return in.MIDI(Spot{String: number}) }
-	slices.SortStableFunc(l.number[:l.strings], func(a, b int) int { return key(a) - key(b) })
-	l.inFourths = true
-	for i, number := range l.number[:l.strings] {
-		l.open[i] = key(number)
+	crossed := in.rising()
+	l.strings, l.inFourths = len(crossed), true
+	for i, number := range crossed {
+		l.number[i], l.open[i] = number, in.MIDI(Spot{String: number})
 		if i > 0 {
 			apart := l.open[i] - l.open[i-1]
-			l.inFourths = l.inFourths && number == l.number[i-1]-1 && (apart == 4 || apart == 5)
+			l.inFourths = l.inFourths && (apart == 4 || apart == 5)
+		}
+	}
+	for number := 1; number <= in.Strings(); number++ {
+		if !slices.Contains(crossed, number) {
+			l.doubling = append(l.doubling, number)
 		}
 	}
 }

@@ -88,8 +88,8 @@ func TestLawsOfPlacements(t *testing.T) {
 	})
 }
 
-// checkRun holds that a placement is a run of consecutive tones over all
-// strings in the order of their pitch.
+// checkRun holds that a placement is a run of consecutive tones, in the order of
+// the strings' pitch, over all strings that rise.
 func checkRun(t *rapid.T, in Instrument, p Placement) {
 	used := map[int]bool{}
 	for i, place := range p.Places {
@@ -112,8 +112,66 @@ func checkRun(t *rapid.T, in Instrument, p Placement) {
 			t.Errorf("string %d is left and taken again", place.String)
 		}
 	}
-	if len(used) != in.Strings() {
-		t.Errorf("%d of %d strings are used", len(used), in.Strings())
+	crossed := crossed(in)
+	if len(used) != len(crossed) {
+		t.Errorf("%d strings are used, want %v", len(used), crossed)
+	}
+	for _, number := range crossed {
+		if !used[number] {
+			t.Errorf("string %d is not crossed", number)
+		}
+	}
+	checkDoubled(t, in, p, crossed)
+}
+
+// crossed finds the strings of a run by trying every choice of strings: the most
+// that rise in pitch one after another, in either direction, and of those the ones
+// farthest apart.
+func crossed(in Instrument) (best []int) {
+	span := 0
+	for _, step := range []int{-1, 1} {
+		for set := uint(1); set < 1<<in.Strings(); set++ {
+			var list []int
+			for i := range in.Strings() {
+				number := i + 1
+				if step < 0 {
+					number = in.Strings() - i
+				}
+				if set>>i&1 == 1 {
+					list = append(list, number)
+				}
+			}
+			key := func(at int) int { return in.MIDI(Spot{String: list[at]}) }
+			rises := true
+			for i := 1; i < len(list); i++ {
+				rises = rises && key(i) > key(i-1)
+			}
+			wide := key(len(list)-1) - key(0)
+			if rises && (len(list) > len(best) || len(list) == len(best) && step < 0 && wide > span) {
+				best, span = list, wide
+			}
+		}
+	}
+	return best
+}
+
+// checkDoubled holds that the other strings have every note of the run that lies
+// in the window on them, and nothing else.
+func checkDoubled(t *rapid.T, in Instrument, p Placement, crossed []int) {
+	want := 0
+	for number := 1; number <= in.Strings(); number++ {
+		for fret := p.Window.Low; fret <= p.Window.High && !slices.Contains(crossed, number); fret++ {
+			spot := Spot{number, fret}
+			if at, found := p.At(in.MIDI(spot)); found {
+				want++
+				if !slices.Contains(p.Doubled, Place{spot, at.Pitch}) {
+					t.Errorf("%v is not doubled at %v", at, spot)
+				}
+			}
+		}
+	}
+	if len(p.Doubled) != want {
+		t.Errorf("%d places double the run, want %d: %v", len(p.Doubled), want, p.Doubled)
 	}
 }
 
@@ -139,12 +197,12 @@ func checkWindow(t *rapid.T, in Instrument, p Placement) {
 // and as easy as can be.
 func checkSystem(t *rapid.T, in Instrument, p Placement, narrow share) {
 	each := map[string]share{TwoPerString: {2, 2}, ThreePerString: {3, 3}, InPosition: narrow}[p.System]
-	for number := 1; number <= in.Strings(); number++ {
+	for _, number := range crossed(in) {
 		if n := notesOn(p, number); n < each.least || n > each.most {
 			t.Errorf("%s: %d notes on string %d", p.System, n, number)
 		}
 	}
-	if p.System != InPosition || in.Strings() == 1 {
+	if p.System != InPosition || len(crossed(in)) == 1 {
 		return
 	}
 	width, outside := tryEverything(in, p.Scale, p.Places[0].Spot, each)
@@ -167,7 +225,7 @@ func notesOn(p Placement, number int) (n int) {
 
 // evenShare reports whether every string has two or three notes.
 func evenShare(in Instrument, p Placement) bool {
-	for number := 1; number <= in.Strings(); number++ {
+	for _, number := range crossed(in) {
 		if n := notesOn(p, number); n < 2 || n > 3 {
 			return false
 		}
@@ -176,8 +234,9 @@ func evenShare(in Instrument, p Placement) bool {
 }
 
 func inFourths(in Instrument) bool {
-	for i := range in.Open[1:] {
-		if apart := in.Open[i].MIDI() - in.Open[i+1].MIDI(); apart != 4 && apart != 5 {
+	strings := crossed(in)
+	for i := range strings[1:] {
+		if apart := in.Open[strings[i+1]-1].MIDI() - in.Open[strings[i]-1].MIDI(); apart != 4 && apart != 5 {
 			return false
 		}
 	}
@@ -210,11 +269,7 @@ func tryEverything(in Instrument, s pitch.Scale, from Spot, each share) (width, 
 			below = fret
 		}
 	}
-	order := make([]int, in.Strings())
-	for i := range order {
-		order[i] = in.Strings() - i
-	}
-	slices.SortStableFunc(order, func(a, b int) int { return in.MIDI(Spot{a, 0}) - in.MIDI(Spot{b, 0}) })
+	order := crossed(in)
 	for width = 0; width <= in.LastFret(); width++ {
 		outside = -1
 		for low := below + 1; low <= from.Fret && low+width <= in.LastFret(); low++ {
@@ -261,7 +316,7 @@ func eachRun(in Instrument, s pitch.Scale, order []int, w Window, each share, ke
 func TestPlacementsRepeatTwelveFretsHigher(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		in, s := anyInstrument(t), anyScale(t)
-		if in.Strings() == 1 {
+		if len(crossed(in)) == 1 {
 			return // there the hand wants room beyond the run
 		}
 		all := Placements(in, s)

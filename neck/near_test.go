@@ -179,8 +179,8 @@ func measure(in Instrument, home Placement, group []Placement) rank {
 	r := rank{}
 	for _, p := range group {
 		first, last, high = min(first, p.FirstFinger()), max(last, p.FirstFinger()), max(high, p.Window.High)
-		for _, place := range p.Places {
-			if slices.ContainsFunc(home.Places, func(h Place) bool { return h.Spot == place.Spot }) {
+		for _, place := range p.AllPlaces() {
+			if slices.ContainsFunc(home.AllPlaces(), func(h Place) bool { return h.Spot == place.Spot }) {
 				r.shared++
 			}
 		}

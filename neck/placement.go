@@ -1,6 +1,10 @@
 package neck
 
-import "heddle/pitch"
+import (
+	"slices"
+
+	"heddle/pitch"
+)
 
 // A Place is one note of a placement: a spot and its pitch, with the scale's own
 // name.
@@ -10,11 +14,13 @@ type Place struct {
 }
 
 // A Placement is a run of consecutive tones of a scale across all strings
-// under one hand, each pitch once.
+// under one hand, each pitch once. In a re-entrant tuning the run crosses the
+// strings that rise in pitch, and the others double its notes.
 type Placement struct {
-	Scale  pitch.Scale
-	Window Window
-	Places []Place // from the lowest pitch to the highest
+	Scale   pitch.Scale
+	Window  Window
+	Places  []Place // from the lowest pitch to the highest
+	Doubled []Place // the run's notes that lie in the window on other strings too
 
 	// RootString is the string of the placement's lowest root, and RootFinger
 	// its finger (0 open, 1 to 4) with one finger per fret. Both are 0 for a run
@@ -59,6 +65,14 @@ func (p Placement) FirstFinger() int {
 		}
 	}
 	return first
+}
+
+// AllPlaces returns the places of the run and those that double it.
+func (p Placement) AllPlaces() []Place {
+	if len(p.Doubled) == 0 {
+		return p.Places
+	}
+	return slices.Concat(p.Places, p.Doubled)
 }
 
 // At returns the place of a MIDI key, if there is one.

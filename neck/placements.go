@@ -20,8 +20,13 @@ var twoOrThree = share{2, 3}
 //     same, it is listed once, as in position.
 //   - Any other scale is in the narrowest window that holds a run with at least
 //     one note on each string. So is any scale if neighbouring strings are not a
-//     major third or a fourth apart (fifths, dropped and re-entrant tunings), or
-//     if the rules above find nothing.
+//     major third or a fourth apart (fifths and dropped tunings), or if the rules
+//     above find nothing.
+//
+// In a re-entrant tuning and with double courses, "each string" means each string
+// of the longest series that rises in pitch, such as C, E and A of a ukulele. The
+// notes of the run that lie on the other strings in the window are in
+// [Placement.Doubled].
 //
 // In a narrowest window, the run's first tone is the lowest on its string. Of
 // equally narrow windows, the one with the fewest notes outside four neighbouring
@@ -100,6 +105,7 @@ func (l *ladder) placements(in Instrument, runs []run) []Placement {
 		all = l.appendPlaces(all, r)
 		p := Placement{Scale: l.scale, Places: all[from:len(all):len(all)], System: r.system}
 		p.Window = span(p.Places)
+		p.Doubled = l.doubled(in, p.Places, p.Window)
 		p.findRoot()
 		p.Shape = openShape(in, p, l.size)
 		placements[i] = p
@@ -117,6 +123,19 @@ func (l *ladder) appendPlaces(places []Place, r run) []Place {
 				Spot:  Spot{String: l.number[i], Fret: l.fret(i, tone)},
 				Pitch: pitch.Named(l.names[key%12], key),
 			})
+		}
+	}
+	return places
+}
+
+// doubled returns the places of the run's notes on the other strings in the window.
+func (l *ladder) doubled(in Instrument, run []Place, w Window) (places []Place) {
+	for _, number := range l.doubling {
+		for _, p := range run {
+			at := Spot{String: number, Fret: p.Pitch.MIDI() - in.MIDI(Spot{String: number})}
+			if at.Fret >= w.Low && at.Fret <= w.High {
+				places = append(places, Place{at, p.Pitch})
+			}
 		}
 	}
 	return places

@@ -1,9 +1,11 @@
 package neck
 
 import (
+	"cmp"
+	"slices"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
+	gocmp "github.com/google/go-cmp/cmp"
 )
 
 // The five shapes of the minor pentatonic and the layouts of the major scale
@@ -46,13 +48,42 @@ func TestScalesLieWherePlayersPlayThem(t *testing.T) {
 		{"guitar", "G major triad", InPosition, 3, "3 2 0 0 0-3 3"},
 		{"guitar D2 A2 D3 G3 B3 E4", "D minor pentatonic", InPosition, 7, "7-10-12 8-10 7-10 7-10 8-10 8-10"},
 		{"mandolin", "G major", InPosition, 0, "0-2-4-5 0-2-4-5 0-2-3-5 0-2-3-5"},
-		{"ukulele", "C major pentatonic", InPosition, 0, "0-2 0 0 0"},
-		{"ukulele", "C major pentatonic", InPosition, 7, "7 5 5-7 7"},
+		{"ukulele", "C major pentatonic", TwoPerString, 0, "0-2 0-3 0-3"},
+		{"ukulele", "E minor pentatonic", TwoPerString, 2, "2-4 3-5 2-5"},
+		{"ukulele", "C major", InPosition, 0, "0-2 0-1-3 0-2-3"},
+		{"ukulele", "C whole tone", InPosition, 0, "0-2 0-2-4 1-3"},
 	} {
 		in := instrument(t, c.instrument)
 		p := placementAt(t, in, scale(t, c.scale), c.system, c.begins)
-		if diff := cmp.Diff(c.frets, fretsOf(p)); diff != "" {
+		if diff := gocmp.Diff(c.frets, fretsOf(p)); diff != "" {
 			t.Errorf("%s on %s from fret %d (-want +got):\n%s", c.scale, c.instrument, c.begins, diff)
+		}
+	}
+}
+
+// On a ukulele the hand crosses the C, E and A strings; the high G string has some
+// of the same notes again (common practice). Double courses are one string each.
+func TestTheOtherStringsOfAReentrantTuningDoubleTheRun(t *testing.T) {
+	for _, c := range []struct {
+		instrument, scale string
+		begins            int
+		doubled           []Spot
+	}{
+		{"ukulele", "E minor pentatonic", 2, []Spot{{4, 2}, {4, 4}}},
+		{"ukulele", "C major pentatonic", 0, []Spot{{4, 0}, {4, 2}}},
+		{"guitar E2 E3 A2 A3 D3 D4 G3 G4 B3 B3 E4 E4", "A minor pentatonic", 5,
+			[]Spot{{1, 5}, {1, 8}, {3, 5}, {3, 8}, {5, 5}, {7, 5}, {7, 7}, {9, 5}, {9, 7}, {11, 5}, {11, 8}}},
+		{"guitar E4 B3 G3 D3 A2 E2", "A minor pentatonic", 5, nil}, // strung the other way round
+	} {
+		in := instrument(t, c.instrument)
+		p := placementAt(t, in, scale(t, c.scale), TwoPerString, c.begins)
+		var spots []Spot
+		for _, d := range p.Doubled {
+			spots = append(spots, d.Spot)
+		}
+		slices.SortFunc(spots, func(a, b Spot) int { return cmp.Or(a.String-b.String, a.Fret-b.Fret) })
+		if diff := gocmp.Diff(c.doubled, spots); diff != "" {
+			t.Errorf("%s on %s (-want +got):\n%s", c.scale, c.instrument, diff)
 		}
 	}
 }
@@ -62,7 +93,7 @@ func TestAPentatonicHasOnePlacementForEachDegree(t *testing.T) {
 	for _, p := range Placements(Guitar(), scale(t, "A minor pentatonic")) {
 		begins = append(begins, p.Places[0].Fret)
 	}
-	if diff := cmp.Diff([]int{0, 3, 5, 8, 10, 12, 15, 17, 20}, begins); diff != "" {
+	if diff := gocmp.Diff([]int{0, 3, 5, 8, 10, 12, 15, 17, 20}, begins); diff != "" {
 		t.Errorf("frets on string 6 (-want +got):\n%s", diff)
 	}
 }
@@ -117,7 +148,7 @@ func TestNotesKeepTheNamesOfTheirScale(t *testing.T) {
 		names = append(names, place.Pitch.String())
 	}
 	want := []string{"Eb3", "Gb3", "Ab3", "Cb4", "Db4", "Eb4", "Gb4", "Ab4", "Cb5", "Db5", "Eb5", "Gb5"}
-	if diff := cmp.Diff(want, names); diff != "" {
+	if diff := gocmp.Diff(want, names); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 	if place, ok := p.At(71); !ok || place.Pitch.String() != "Cb5" || place.Spot != (Spot{2, 12}) {

@@ -129,7 +129,7 @@ const cellWidth = 6
 func spotText(naming pitch.Naming, placements []neck.Placement, at neck.Spot) string {
 	name, enclose := "", ""
 	for i, p := range placements {
-		for _, place := range p.Places {
+		for _, place := range p.AllPlaces() {
 			if place.Spot != at {
 				continue
 			}

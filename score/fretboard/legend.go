@@ -78,7 +78,7 @@ func (n *view) describe() string {
 	fmt.Fprintf(&out, "Neck of a %s%s with %d strings, frets %d to %d.", hand, instrumentName(n.in), n.in.Strings(), max(n.from, 0), n.to)
 	for _, s := range n.scales {
 		fmt.Fprintf(&out, " %s:", n.placementText(s))
-		for i, p := range s.Placement.Places {
+		for i, p := range s.Placement.AllPlaces() {
 			if i > 0 {
 				out.WriteByte(',')
 			}

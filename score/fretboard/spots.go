@@ -23,7 +23,7 @@ type claim struct {
 func (n *view) spots() []surface.Item {
 	claims := map[neck.Spot][]claim{}
 	for number, s := range n.scales {
-		for _, place := range s.Placement.Places {
+		for _, place := range s.Placement.AllPlaces() {
 			claims[place.Spot] = append(claims[place.Spot], claim{number, s, place.Pitch})
 		}
 	}

@@ -1,0 +1,68 @@
+package exercise_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"heddle/exercise"
+	"heddle/neck"
+)
+
+// anyLine draws a woven line on any instrument.
+func anyLine(t *rapid.T) exercise.Spec {
+	roots := []string{"C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"}
+	types := []string{"minor pentatonic", "major pentatonic", "blues", "major", "dorian", "mixolydian", "melodic minor", "harmonic minor", "whole tone"}
+	s := exercise.Spec{
+		Home:       rapid.SampledFrom(roots).Draw(t, "root") + " " + rapid.SampledFrom(types).Draw(t, "type"),
+		Instrument: rapid.SampledFrom(neck.Instruments()).Draw(t, "instrument"),
+		Direction:  rapid.SampledFrom([]string{"down", "up", "down-up", "up-down"}).Draw(t, "direction"),
+		Follow:     rapid.SampledFrom([]string{"first", "last"}).Draw(t, "follow"),
+		Picking:    rapid.SampledFrom([]string{"alternate", "economy", "legato"}).Draw(t, "picking"),
+		Fret:       rapid.IntRange(1, 12).Draw(t, "fret"),
+		Groups:     []int{rapid.IntRange(1, 4).Draw(t, "size")},
+	}
+	over := rapid.SampledFrom([]string{"", "semitone up", "tritone", "minor third up", "fourth up", "whole tone down"}).Draw(t, "over")
+	if over != "" {
+		s.Superimpose = []string{over}
+		s.Groups = append(s.Groups, rapid.IntRange(1, 4).Draw(t, "other size"))
+	}
+	return s
+}
+
+// Common practice for the fretting hand, on every instrument: a note that sounds
+// again keeps its finger; fingers 1 and 4 do not take neighbouring frets of a
+// string where others can; the fourth finger is the last choice to slide with.
+func TestFingersKeepThePracticeOfTheHand(t *testing.T) {
+	var neighbours, firstAndFourth, slides, fourthSlides int
+	rapid.Check(t, func(t *rapid.T) {
+		ex := mustBuild(t, anyLine(t))
+		for i := 1; i < len(ex.Notes); i++ {
+			from, to := ex.Notes[i-1], ex.Notes[i]
+			if from.Finger == 0 || to.Finger == 0 || from.String != to.String {
+				continue
+			}
+			frets, fingers := max(to.Fret-from.Fret, from.Fret-to.Fret), max(to.Finger-from.Finger, from.Finger-to.Finger)
+			switch {
+			case frets == 0 && fingers != 0:
+				t.Fatalf("note %d is played again and changes from finger %d to %d", i+1, from.Finger, to.Finger)
+			case frets > 0 && fingers == 0:
+				slides++
+				if to.Finger == 4 {
+					fourthSlides++
+				}
+			case frets == 1:
+				neighbours++
+				if fingers == 3 {
+					firstAndFourth++
+				}
+			}
+		}
+	})
+	if firstAndFourth*500 > neighbours {
+		t.Errorf("fingers 1 and 4 are on neighbouring frets %d times in %d", firstAndFourth, neighbours)
+	}
+	if slides == 0 || fourthSlides*8 > slides {
+		t.Errorf("the fourth finger moves along its string %d times, all fingers %d times", fourthSlides, slides)
+	}
+}
