@@ -40,13 +40,22 @@ type Take struct {
 // Play plays a spec after leadS of silence. change may put notes wrong.
 func Play(t testing.TB, spec string, leadS float64, change func(notes []exercise.Note)) Take {
 	t.Helper()
-	s, err := exercise.ParseQuery(spec)
+	p, err := Played(t.Context(), spec, leadS, change)
 	if err != nil {
 		t.Fatal(err)
 	}
+	return p
+}
+
+// Played plays as Play does, outside tests.
+func Played(ctx context.Context, spec string, leadS float64, change func(notes []exercise.Note)) (Take, error) {
+	s, err := exercise.ParseQuery(spec)
+	if err != nil {
+		return Take{}, err
+	}
 	ex, err := exercise.Build(s)
 	if err != nil {
-		t.Fatal(err)
+		return Take{}, err
 	}
 	sounding := *ex
 	sounding.Notes = append([]exercise.Note(nil), ex.Notes...)
@@ -54,9 +63,9 @@ func Play(t testing.TB, spec string, leadS float64, change func(notes []exercise
 		change(sounding.Notes)
 	}
 	var b audiotest.Buffer
-	timeline, err := sound.RenderPart(t.Context(), &sounding, sound.Options{}, sound.Line, &b)
+	timeline, err := sound.RenderPart(ctx, &sounding, sound.Options{}, sound.Line, &b)
 	if err != nil {
-		t.Fatal(err)
+		return Take{}, err
 	}
 	p := Take{Exercise: ex, Rate: b.SampleRate, LeadS: leadS, OnsetsS: make([]float64, len(ex.Notes))}
 	p.Samples = make([]float32, int(leadS*float64(p.Rate)), int(leadS*float64(p.Rate))+len(b.Samples)/2)
@@ -67,7 +76,7 @@ func Play(t testing.TB, spec string, leadS float64, change func(notes []exercise
 	for _, n := range timeline.Notes {
 		p.OnsetsS[n.Index] = leadS + float64(n.Start)/float64(p.Rate)
 	}
-	return p
+	return p, nil
 }
 
 // WAV writes the take as a WAV file.
@@ -97,16 +106,24 @@ func Block(samples []float32) []byte {
 	return b.Bytes()
 }
 
-// Faulty plays the line with what players do: a wrong fret, a note left out,
-// a group that is rushed.
+// Faulty plays the line with what players do: a wrong fret, a note left out.
 func Faulty(t testing.TB) Take {
 	t.Helper()
-	const wrong, missed = 5, 11
-	p := Play(t, LiveSpec, 0.5, func(notes []exercise.Note) {
-		notes[wrong].Fret++
-	})
-	p.Silence(missed)
+	p, err := PlayedFaulty(t.Context())
+	if err != nil {
+		t.Fatal(err)
+	}
 	return p
+}
+
+// PlayedFaulty plays as Faulty does, outside tests.
+func PlayedFaulty(ctx context.Context) (Take, error) {
+	const wrong, missed = 5, 11
+	p, err := Played(ctx, LiveSpec, 0.5, func(notes []exercise.Note) { notes[wrong].Fret++ })
+	if err == nil {
+		p.Silence(missed)
+	}
+	return p, err
 }
 
 // Silence leaves a note out.
@@ -156,24 +173,8 @@ func Serve(t testing.TB, o bench.Options) string {
 // Post posts a recording to the take page and returns its answer.
 func Post(t testing.TB, home, query, kind string, body io.Reader, headers ...[2]string) (status int, page string) {
 	t.Helper()
-	r, err := http.NewRequestWithContext(t.Context(), http.MethodPost, home+"/take?"+query, body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	r.Header.Set("Content-Type", kind)
-	for _, h := range headers {
-		r.Header.Set(h[0], h[1])
-	}
-	answer, err := http.DefaultClient.Do(r)
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer answer.Body.Close()
-	text, err := io.ReadAll(answer.Body)
-	if err != nil {
-		t.Fatal(err)
-	}
-	return answer.StatusCode, string(text)
+	status, _, page = Call(t, http.MethodPost, home+"/take?"+query, kind, body, headers...)
+	return status, page
 }
 
 // Counts is the summary as the page writes it.
@@ -189,28 +190,15 @@ func Counts(page string) string {
 }
 
 // Form is a recording as a form without scripts sends it.
-func Form(t testing.TB, name string, file []byte, fields ...[2]string) (kind string, body io.Reader) {
-	t.Helper()
-	var b bytes.Buffer
+func Form(name string, file []byte, fields ...[2]string) (kind string, body io.Reader) {
+	var b bytes.Buffer // takes everything, so that no write fails
 	w := multipart.NewWriter(&b)
-	if err := w.WriteField("note", "a field that is not the recording"); err != nil {
-		t.Fatal(err)
+	for _, f := range append([][2]string{{"note", "a field that is not the recording"}}, fields...) {
+		_ = w.WriteField(f[0], f[1])
 	}
-	for _, f := range fields {
-		if err := w.WriteField(f[0], f[1]); err != nil {
-			t.Fatal(err)
-		}
-	}
-	part, err := w.CreateFormFile("recording", name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if _, err := part.Write(file); err != nil {
-		t.Fatal(err)
-	}
-	if err := w.Close(); err != nil {
-		t.Fatal(err)
-	}
+	part, _ := w.CreateFormFile("recording", name)
+	_, _ = part.Write(file)
+	_ = w.Close()
 	return w.FormDataContentType(), &b
 }
 

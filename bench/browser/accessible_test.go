@@ -32,7 +32,7 @@ func accessible(t *testing.T, b browser, home string) {
 		}
 		p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))
 		for _, scheme := range []string{"light", "dark"} {
-			p.colors(scheme)
+			p.must(p.page.Colors(scheme))
 			found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
 			var violations []struct {
 				ID, Help string

@@ -77,7 +77,7 @@ func accessibleTake(t *testing.T, p *tab, state string) {
 	p.do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('details').forEach(d => d.open = true)"))
 	p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))
 	for _, scheme := range []string{"light", "dark"} {
-		p.colors(scheme)
+		p.must(p.page.Colors(scheme))
 		found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
 		var violations []struct {
 			Help  string

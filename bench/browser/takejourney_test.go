@@ -2,10 +2,10 @@ package browser_test
 
 import (
 	"bytes"
-	"encoding/base64"
 	"encoding/binary"
 	"fmt"
 	"heddle/bench/benchtest"
+	"heddle/bench/benchtest/chromium"
 	"heddle/internal/need"
 	"os"
 	"path/filepath"
@@ -22,15 +22,13 @@ import (
 func microphone(t *testing.T) (browser, string) {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "microphone.wav")
-	return openBrowser(t, chromedp.Flag("use-fake-device-for-media-stream", true), chromedp.Flag("use-fake-ui-for-media-stream", true),
-		chromedp.Flag("use-file-for-fake-audio-capture", file+"%noloop")), file
+	return openBrowser(t, chromium.FakeMicrophone(file)...), file
 }
 
 // openTake opens a take page and waits until it is drawn for its room.
 func (p *tab) openTake(address string) {
 	p.t.Helper()
-	p.do(chromedp.Navigate(address), chromedp.WaitReady(chromedp.CSS("html.has-scripts")))
-	p.until("Math.abs(Number(document.getElementById('sheet').dataset.room) - document.getElementById('sheet-holder').clientWidth) < 40")
+	p.must(p.page.Open(address, chromium.TakeRoom))
 }
 
 // playInto lays a take into the microphone's file.
@@ -63,33 +61,10 @@ func (p *tab) marked() {
 	p.until("document.getElementById('say').textContent.startsWith('Marked') && document.activeElement.id === 'report' && !document.getElementById('playback').hidden")
 }
 
-// inTime puts a take in the place of the microphone that is played on the
-// click's own clock, byS seconds late.
+// inTime puts a take in the place of the microphone, byS seconds late.
 func (p *tab) inTime(take benchtest.Take, byS float64) {
 	p.t.Helper()
-	p.do(chromedp.Evaluate[chromedp.Void](fmt.Sprintf(`{
-		let stage = null;
-		navigator.mediaDevices.getUserMedia = async () => {
-			const context = stage.context;
-			await stage.take; // or a slow machine would record silence
-			stage.out = new MediaStreamAudioDestinationNode(context, {channelCount: 1});
-			return stage.out.stream;
-		};
-		const Context = window.AudioContext;
-		window.AudioContext = class extends Context {
-			constructor(...of) { super(...of); stage = {context: this, take: this.decodeAudioData(Uint8Array.fromBase64 ? Uint8Array.fromBase64(%[1]q).buffer : Uint8Array.from(atob(%[1]q), c => c.charCodeAt(0)).buffer)}; stage.take.then(b => stage.buffer = b); }
-		};
-		const start = AudioBufferSourceNode.prototype.start;
-		AudioBufferSourceNode.prototype.start = function (at, ...rest) {
-			if (stage?.out && stage.buffer) {
-				const source = new AudioBufferSourceNode(stage.context, {buffer: stage.buffer});
-				source.connect(stage.out);
-				stage.out = null;
-				start.call(source, at + Number(document.getElementById("take").dataset.bar) - %[2]g);
-			}
-			return start.call(this, at, ...rest);
-		};
-	}`, base64.StdEncoding.EncodeToString(take.WAV()), take.LeadS-byS)))
+	p.must(p.page.InTime(take, byS))
 }
 
 // takeAndMark records a take that is in time and waits for its report.
@@ -209,7 +184,7 @@ func (p *tab) downloads() string {
 // waitForFile reads a WAV file as soon as it is as long as its header says.
 func waitForFile(t *testing.T, name string) []byte {
 	t.Helper()
-	for deadline := time.Now().Add(patience); time.Now().Before(deadline); <-time.After(20 * time.Millisecond) {
+	for deadline := time.Now().Add(chromium.Patience); time.Now().Before(deadline); <-time.After(20 * time.Millisecond) {
 		if body, err := os.ReadFile(name); err == nil && len(body) > 8 && len(body) == 8+int(binary.LittleEndian.Uint32(body[4:])) {
 			return body
 		}

@@ -18,7 +18,7 @@ import (
 func keptInTheBrowser(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1280, 900)
 	p.openTake(home + "/take?" + benchtest.LiveSpec)
-	p.choose(benchtest.Faulty(t))
+	p.must(p.page.Choose(benchtest.Faulty(t), filepath.Join(t.TempDir(), "rehearsal.wav")))
 	p.do(chromedp.Evaluate[chromedp.Void]("document.getElementById('take-play').focus()"))
 	p.tabTo("take-label")
 	p.do(chromedp.KeyEvent("Ann, the third try")) // with an r, which records elsewhere
@@ -108,7 +108,7 @@ func notKeptInTheBrowser(t *testing.T, b browser) {
 	if err := os.WriteFile(inTheWay, nil, 0o600); err != nil {
 		t.Fatal(err)
 	}
-	p.choose(benchtest.Faulty(t))
+	p.must(p.page.Choose(benchtest.Faulty(t), filepath.Join(t.TempDir(), "rehearsal.wav")))
 	p.do(chromedp.Click(chromedp.CSS("#take-keep")))
 	p.until("document.getElementById('say').textContent.startsWith('Not kept')")
 	says := value[string](p, "document.getElementById('say').textContent")

@@ -87,7 +87,7 @@ func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
 		t.Error("the page offers no way to keep a take without scripts")
 	}
 	recording := benchtest.Play(t, benchtest.TakeSpec, 0.7, nil).WAV()
-	kind, body := benchtest.Form(t, "evening.wav", recording, [2]string{"label", " Ann & Björn, second try "})
+	kind, body := benchtest.Form("evening.wav", recording, [2]string{"label", " Ann & Björn, second try "})
 	status, location, _ := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, kind, body)
 	if status != http.StatusSeeOther {
 		t.Fatalf("answered %d, to %q", status, location)
@@ -100,7 +100,7 @@ func TestAFormWithoutScriptsKeepsATake(t *testing.T) {
 		}
 	}
 	for _, label := range []string{strings.Repeat("é", 81), "two\nlines", "\xff", strings.Repeat("x", 2000)} {
-		kind, body := benchtest.Form(t, "evening.wav", recording, [2]string{"label", label})
+		kind, body := benchtest.Form("evening.wav", recording, [2]string{"label", label})
 		if status, _, page := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, kind, body, benchtest.KeptPart); status != http.StatusBadRequest || !strings.Contains(page, "at most 80 characters") {
 			t.Errorf("the label %.20q is answered %d", label, status)
 		}
@@ -205,7 +205,7 @@ func TestWhatIsNotKeptIsSaidInOneLineAndLeavesNothing(t *testing.T) {
 		if says = strings.TrimSpace(says); status != c.status || !strings.HasPrefix(says, "Not kept: ") || !strings.Contains(says, c.want) || strings.Contains(says, "\n") {
 			t.Errorf("%s: answered %d %q, want %d with %q", name, status, says, c.status, c.want)
 		}
-		kind, body := benchtest.Form(t, "take.wav", c.file)
+		kind, body := benchtest.Form("take.wav", c.file)
 		if status, _, page := benchtest.Call(t, "POST", home+"/takes?"+benchtest.TakeSpec, kind, body); status != c.status || !strings.Contains(page, "Not kept: ") || !strings.Contains(page, "<!doctype html>") {
 			t.Errorf("%s, by a form: answered %d", name, status)
 		}

@@ -39,7 +39,7 @@ func TestTheTakePageShowsTheLineAndWaysToTakeIt(t *testing.T) {
 
 func TestAFormWithoutScriptsIsAnsweredWithTheMarks(t *testing.T) {
 	p := benchtest.Play(t, benchtest.TakeSpec, 0.7, nil)
-	kind, body := benchtest.Form(t, "evening.wav", p.WAV())
+	kind, body := benchtest.Form("evening.wav", p.WAV())
 	status, page := benchtest.Post(t, benchtest.Serve(t, bench.Options{}), benchtest.TakeSpec, kind, body)
 	if status != http.StatusOK {
 		t.Fatalf("answered %d", status)
@@ -117,7 +117,7 @@ func TestWhatCannotBeMarkedIsSaidInOneLine(t *testing.T) {
 		{"a file that breaks off", whole[:len(whole)/2], "breaks off"},
 		{"no sound at all", []byte("Dear diary, today I played well."), "an unknown kind of file"},
 	} {
-		kind, body := benchtest.Form(t, "take.wav", c.file)
+		kind, body := benchtest.Form("take.wav", c.file)
 		status, page := benchtest.Post(t, home, benchtest.TakeSpec, kind, body)
 		_, fault, _ := strings.Cut(page, `<p class="fault" role="alert">`)
 		fault, _, _ = strings.Cut(fault, "</p>")
@@ -134,7 +134,7 @@ func TestATakeWithoutAFileIsRefused(t *testing.T) {
 			t.Errorf("%s: answered %d", name, status)
 		}
 	}
-	kind, body := benchtest.Form(t, "", nil)
+	kind, body := benchtest.Form("", nil)
 	if status, page := benchtest.Post(t, home, benchtest.TakeSpec, kind, body); status != http.StatusBadRequest || !strings.Contains(page, "no file") {
 		t.Errorf("an empty form: answered %d", status)
 	}
