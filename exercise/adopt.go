@@ -216,7 +216,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	ex.Spec = p.spec
 	ex.Phrases = p.givenPhrases(g.Title, len(notes))
 	ex.Sentence = Sentence(ex.Phrases)
-	return ex, nil
+	return ex, ex.cutNotes(p)
 }
 
 // group gives each note the scale of the note before if that has it, otherwise the
@@ -305,6 +305,7 @@ func (p *plan) givenPhrases(title string, notes int) []Phrase {
 	}
 	w.say(", at ")
 	w.field("tempo", number(p.spec.Tempo))
+	w.cut()
 	w.say(".")
 	return w.phrases
 }

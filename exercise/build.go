@@ -36,7 +36,10 @@ func Build(s Spec) (*Exercise, error) {
 	if err := ex.setNotes(p, pattern, ending); err != nil {
 		return nil, err
 	}
-	return ex, ex.setEndings(p, pattern, endings)
+	if err := ex.setEndings(p, pattern, endings); err != nil {
+		return nil, err
+	}
+	return ex, ex.cutNotes(p)
 }
 
 // exercise sets everything that does not depend on the notes.

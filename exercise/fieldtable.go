@@ -71,6 +71,9 @@ var fields = []Field{
 	{Key: Key{Name: "bars", Label: "Bars at the most", Group: "time", Example: "4", Default: "0",
 		Meaning: "the most bars; 0 for as long as the neck allows"}, Rare: true, High: maxBars, at: func(s *Spec) any { return &s.Bars }},
 
+	{Key: Key{Name: "cut", Label: "Only notes", Group: "time", Example: "5-10", Default: "the whole line",
+		Meaning: "only these notes of the line, counted from 1"}, Rare: true, at: func(s *Spec) any { return &s.Cut }},
+
 	{Key: Key{Name: "land", Label: "Landing", Group: "landing", Example: "third", Default: "none",
 		Meaning: "the degrees to land on, or none",
 		Choices: []Choice{{"none", "nothing in particular"}, {"root", "the root"}, {"third", "the third"}, {"fifth", "the fifth"}, {"seventh", "the seventh"},

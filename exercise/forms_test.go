@@ -45,6 +45,7 @@ func anySpec(t *rapid.T) exercise.Spec {
 	s.Tempo = rapid.SampledFrom([]float64{0, 60, 84.5, 200}).Draw(t, "tempo")
 	s.Pickup = rapid.SampledFrom([]float64{0, 0.5, 1}).Draw(t, "pickup")
 	s.Gap = rapid.SampledFrom([]float64{0, 0.5}).Draw(t, "gap")
+	s.Cut = optional("cut", "1-2", "3-6")
 	s.Left = rapid.Bool().Draw(t, "left")
 	return s
 }
@@ -160,6 +161,9 @@ func TestBadInputIsAnsweredInOneLineThatNamesField(t *testing.T) {
 		{"home: G minor pentatonic\nland: root\nland-beat: 9", "land-beat", ""},
 		{"home: G minor pentatonic\npickup: 4", "pickup", ""},
 		{"home: G minor pentatonic\norder: 1 2 x", "order", ""},
+		{"home: G minor pentatonic\ncut: 5", "cut", "5-10"},
+		{"home: G minor pentatonic\ncut: 9-3", "cut", "5-10"},
+		{"home: G minor pentatonic\ncut: 3-999", "cut", "notes from 1 to "},
 		{"home: G minor pentatonic\ninstrument: gitar", "instrument", "guitar"},
 		{"home: G minor pentatonic\nchord: Am7\nchanges: Gm7 | C7", "chord", "changes"},
 		{"home: G minor pentatonic\nchanges: Gm7 | | C7", "changes", "%"},

@@ -27,6 +27,7 @@ type plan struct {
 	bars       []bar // one, or one for each bar of the changes
 	targets    []target
 	placed     []line.Section
+	cut        cut
 	scaleOf    []int // for each source, over all sections, its scale in the exercise
 }
 
@@ -40,7 +41,7 @@ type bar struct {
 // depend on the placements.
 func read(s Spec) (*plan, error) {
 	p := &plan{spec: s}
-	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readHarmony, p.readPattern, p.readRhythm, p.readLanding, p.readHands} {
+	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readHarmony, p.readPattern, p.readRhythm, p.readCut, p.readLanding, p.readHands} {
 		if err := step(); err != nil {
 			return nil, err
 		}

@@ -52,8 +52,17 @@ func (p *plan) phrases() []Phrase {
 	w.place()
 	w.time()
 	w.landing()
+	w.cut()
 	w.say(".")
 	return w.phrases
+}
+
+func (w *sentence) cut() {
+	if c := w.plan.cut; !c.whole() {
+		w.say("; only notes ")
+		w.field("cut", strconv.Itoa(c.from)+" to "+strconv.Itoa(c.to))
+		w.say(" of it")
+	}
 }
 
 func (w *sentence) harmony() {

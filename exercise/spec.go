@@ -22,6 +22,7 @@ type Spec struct {
 	Gap         float64  // quarter notes of rest between groups
 	Tempo       float64  // quarter notes a minute; default 80
 	Bars        int      // 0 for as long as the neck allows
+	Cut         string   // the first and last note kept, "5-10"; default the whole line
 	Land        string   // target degrees, best liked first, or none; default none
 	LandBeat    float64  // beat of the bar, from 1; default 1
 	Ending      int      // which of the endings to play, from 1, the best; default 1

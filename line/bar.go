@@ -14,7 +14,7 @@ func Bars(m Meter, first, last Beat) []Bar {
 	length := p.Bar()
 	first = min(first, 0)
 	var bars []Bar
-	for n := floorDiv(first, length); n*length < max(last, 1); n++ {
+	for n := FloorDiv(first, length); n*length < max(last, 1); n++ {
 		b := Bar{Number: int(n) + 1, Start: n * length, End: (n + 1) * length, Downbeat: n * length}
 		if b.Start < first {
 			b.Start = pickupStart(p.From(b.Downbeat), first)

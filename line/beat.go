@@ -15,9 +15,9 @@ func (b Beat) Quarters() float64 { return float64(b) / float64(Quarter) }
 // String returns the time in quarter notes: "0.5".
 func (b Beat) String() string { return fmt.Sprint(b.Quarters()) }
 
-// floorDiv divides and rounds down, so that bars before the first bar line get
+// FloorDiv divides and rounds down, so that bars before the first bar line get
 // the numbers −1, −2 and so on.
-func floorDiv(b, by Beat) Beat {
+func FloorDiv(b, by Beat) Beat {
 	q := b / by
 	if b%by < 0 {
 		q--

@@ -64,7 +64,7 @@ func startRung(start *pitch.Pitch, home ladder, rises bool) (int, error) {
 // barsError is the error if not even one group ends in time.
 func barsError(r Request, home ladder) error {
 	need := Beat(home.size)*r.Rhythm.Value.Length() - r.Rhythm.Pickup
-	bars := -floorDiv(-need, r.Rhythm.Meter.Bar())
+	bars := -FloorDiv(-need, r.Rhythm.Meter.Bar())
 	return &pitch.InputError{What: "bars", Value: strconv.Itoa(r.Bars),
 		Want: "at least " + strconv.Itoa(int(bars)) + ", where the first group of " + strconv.Itoa(home.size) + " notes ends"}
 }

@@ -73,7 +73,7 @@ func LandingBeat(end Beat, m Meter, beat float64, bars int) (Beat, error) {
 	if bars > 0 {
 		return Beat(bars)*m.Bar() + into, nil
 	}
-	return -floorDiv(into-end, m.Bar())*m.Bar() + into, nil
+	return -FloorDiv(into-end, m.Bar())*m.Bar() + into, nil
 }
 
 // Land returns the cheapest endings of a line, best first, no two alike. Each

@@ -135,5 +135,5 @@ func (s *landSearch) ending(w *way) Ending {
 // quarter.
 func (s *landSearch) lasting() Beat {
 	bar := s.Rhythm.Meter.Bar()
-	return max(Quarter, bar-(s.At-floorDiv(s.At, bar)*bar))
+	return max(Quarter, bar-(s.At-FloorDiv(s.At, bar)*bar))
 }

@@ -147,7 +147,7 @@ func TestSwingKeepsOrderAndBarLines(t *testing.T) {
 		if later := b + 1; r.Sounding(later) < r.Sounding(b) {
 			t.Fatalf("%v: %d sounds at %d, and %d earlier, at %d", r, b, r.Sounding(b), later, r.Sounding(later))
 		}
-		line := floorDiv(b, r.Meter.Bar()) * r.Meter.Bar()
+		line := FloorDiv(b, r.Meter.Bar()) * r.Meter.Bar()
 		if r.Sounding(line) != line {
 			t.Fatalf("%v: the bar line at %d moved to %d", r, line, r.Sounding(line))
 		}

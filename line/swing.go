@@ -98,7 +98,7 @@ func (s Swing) Sounding(b Beat, m Meter) Beat {
 	if s.Straight() || s.Long+s.Short <= 0 || bar <= 0 {
 		return b
 	}
-	start := floorDiv(b, bar) * bar
+	start := FloorDiv(b, bar) * bar
 	pair := start + (b-start)/Quarter*Quarter
 	if pair+Quarter > start+bar {
 		return b

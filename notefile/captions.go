@@ -17,8 +17,7 @@ import (
 // exercise's naming. The scale is shown above the note.
 //
 // Times are exact to the millisecond at the exercise's tempo and swing. The
-// line, with its pickup, begins delayS seconds in (0 or more), for example
-// after a count-in. Cues have the ids group-0 … and note-0 …, and the classes
+// first note sounds delayS seconds in (0 or more), for example after a count-in. Cues have the ids group-0 … and note-0 …, and the classes
 // home, superimposed, landing and chromatic, so that a page can style them.
 func WriteVTT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
 	c, err := newCaptions(ex, delayS)
@@ -67,7 +66,7 @@ const (
 type captions struct {
 	out     bytes.Buffer
 	ex      *exercise.Exercise
-	origin  line.Beat // where the line begins
+	origin  line.Beat // where the first note sounds
 	delayMS int       // when that is
 }
 
@@ -75,9 +74,12 @@ func newCaptions(ex *exercise.Exercise, delayS float64) (*captions, error) {
 	if err := sheet.CheckTempo(ex.Tempo); err != nil {
 		return nil, err
 	}
-	first, _, err := sheet.Extent(ex)
-	if err != nil {
+	if _, _, err := sheet.Extent(ex); err != nil {
 		return nil, err
+	}
+	first := line.Beat(0)
+	if len(ex.Notes) > 0 {
+		first = ex.Notes[0].Start
 	}
 	return &captions{ex: ex, origin: ex.Rhythm.Sounding(first), delayMS: int(math.Round(1000 * max(0, delayS)))}, nil
 }

@@ -13,7 +13,7 @@
 //     transpose element, so the octave is given exactly once.
 //   - MIDI and captions hold sounding positions: the off-beats of a swung line
 //     are where they are heard.
-//   - Time zero of captions is where the line begins, with its pickup. A MIDI
+//   - Time zero of captions is where the first note sounds. A MIDI
 //     file begins with the bar of the pickup, shortened to the pickup if a time
 //     signature can express that.
 //

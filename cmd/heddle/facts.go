@@ -110,7 +110,7 @@ func digits(numbers []int) string {
 
 // cycleText says when group and bar line meet again.
 func cycleText(ex *exercise.Exercise) string {
-	if ex.Given {
+	if ex.Given || ex.Cycle.Notes == 0 {
 		return ""
 	}
 	return fmt.Sprintf("Cycle: group and bar line meet again after %d %s, %d %s.\n",

@@ -34,7 +34,7 @@ var flagGroups = []kong.Group{
 // readFields are the fields that say how to read a line made elsewhere, and
 // nearFields and overFields those that say where scales lie, besides the instrument's.
 var (
-	readFields = []string{"chord", "changes", "home", "superimpose", "fret", "meter", "tempo", "picking"}
+	readFields = []string{"chord", "changes", "home", "superimpose", "fret", "meter", "tempo", "cut", "picking"}
 	nearFields = []string{"home", "superimpose"}
 	overFields = []string{"home", "fret"}
 )
