@@ -211,7 +211,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 		}
 	}
 	ex.Hand, ex.Pattern = hand, len(notes)
-	ex.Notes = ex.analyse(notes, fingerings, 0)
+	ex.Notes = ex.analyse(p, notes, fingerings, 0)
 	p.spec.Start = notes[0].Pitch.String()
 	ex.Spec = p.spec
 	ex.Phrases = p.givenPhrases(g.Title, len(notes))

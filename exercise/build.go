@@ -150,7 +150,7 @@ func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *line.Ending) 
 		return err
 	}
 	ex.Hand = hand
-	ex.Notes = ex.analyse(notes, fingerings, 0)
+	ex.Notes = ex.analyse(p, notes, fingerings, 0)
 	ex.Spec, ex.Phrases = p.spec, p.phrases()
 	ex.Sentence = Sentence(ex.Phrases)
 	return nil
@@ -192,18 +192,28 @@ func (ex *Exercise) Window() neck.Window {
 }
 
 // analyse adds the degree, function and roughness of each note over its chord.
-func (ex *Exercise) analyse(notes []line.Note, fingerings []finger.Fingering, first int) []Note {
+func (ex *Exercise) analyse(p *plan, notes []line.Note, fingerings []finger.Fingering, first int) []Note {
 	list := make([]Note, len(notes))
 	for i, n := range notes {
 		chord := ex.ChordAt(n.Start)
+		var from pitch.Scale
+		if n.Scale != line.Chromatic {
+			from = ex.Scales[n.Scale].Scale
+		}
 		list[i] = Note{
 			Note: n, Fingering: fingerings[i], Index: first + i,
-			Degree:    chord.Degree(n.Pitch.Name),
-			Function:  chord.Function(n.Pitch.Name),
+			Degree:    chord.Degree(n.Pitch.Name, from),
+			Function:  chord.Function(n.Pitch.Name, p.homeAt(n.Start)),
 			Roughness: ex.roughness(chord, n.Pitch.MIDI()),
 		}
 	}
 	return list
+}
+
+// homeAt returns the home scale at a time.
+func (p *plan) homeAt(at line.Beat) pitch.Scale {
+	bar := max(0, at) / p.rhythm.Meter.Bar()
+	return p.bars[int(bar)%len(p.bars)].scales[0]
 }
 
 // A heard key is a MIDI key over a chord. A line returns to the same few keys, and

@@ -26,7 +26,7 @@ func (p *plan) land(ex *Exercise, pattern []line.Note) (*line.Ending, []line.End
 	var targets []line.Target
 	for _, t := range p.targets {
 		name := chord.Target(t.degree)
-		targets = append(targets, line.Target{Name: name, Degree: chord.Degree(name)})
+		targets = append(targets, line.Target{Name: name, Degree: chord.Degree(name, pitch.Scale{})})
 	}
 	endings := line.Land(line.LandRequest{
 		Line: pattern, At: at, Targets: targets, Sections: p.placed, Instrument: p.instrument, Rhythm: p.rhythm,
@@ -77,7 +77,7 @@ func (ex *Exercise) setEndings(p *plan, pattern []line.Note, endings []line.Endi
 		if err != nil {
 			return err
 		}
-		ex.Endings[i].Notes = ex.analyse(e.Notes, fingerings[kept-from:], kept)
+		ex.Endings[i].Notes = ex.analyse(p, e.Notes, fingerings[kept-from:], kept)
 	}
 	return nil
 }

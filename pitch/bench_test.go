@@ -37,7 +37,7 @@ func BenchmarkRelative(b *testing.B) {
 func BenchmarkDegreeAndFunction(b *testing.B) {
 	chord, n := mustChord(b, "Gm7"), mustName(b, "Ab")
 	for b.Loop() {
-		chord.Degree(n)
-		chord.Function(n)
+		chord.Degree(n, pitch.Scale{})
+		chord.Function(n, pitch.Scale{})
 	}
 }

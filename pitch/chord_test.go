@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"heddle/pitch"
 )
 
@@ -102,28 +104,109 @@ func TestDegreesAndFunctionsOverChords(t *testing.T) {
 		{"C6", "1 b9 9 #9 3 11 #11 5 b13 6 b7 7", "C a t - C a t C a C - t"},
 		{"Cm6", "1 b9 9 b3 3 11 #11 5 b13 6 b7 7", "C a t C - t - C a C a t"},
 		{"Cm(maj7)", "1 b9 9 b3 3 11 #11 5 b13 13 b7 7", "C a t C - t - C a t - C"},
-		{"C7sus4", "1 b9 9 b3 3 4 #11 5 b13 13 b7 7", "C t t t - C a C t t C -"},
-		{"C7alt", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t - t C - t - t - C -"},
-		{"C7#9", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t - t C a t C t t C -"},
-		{"C13", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C - t - C a t C - t C -"},
+		{"C7sus4", "1 b9 9 b3 3 4 #11 5 b13 13 b7 7", "C t t t a C a C t t C -"},
+		{"C7alt", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t t t C a t - t t C -"},
+		{"C7#9", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t t t C a t C t t C -"},
+		{"C13", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t t t C a t C t t C -"},
 		{"C7#5", "1 b9 9 #9 3 11 #11 5 #5 13 b7 7", "C t t t C a t - C a C -"},
 		{"C", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C a t - C a t C a t t t"},
 		{"Cm", "1 b9 9 b3 3 11 #11 5 b13 13 b7 7", "C a t C - t - C a t t t"},
-		{"C5", "1 b9 9 b3 3 11 #11 5 b13 13 b7 7", "C a t t t - - C a t t t"},
+		{"C5", "1 b9 9 b3 3 11 #11 5 b13 13 b7 7", "C a t t t t - C a t t t"},
+		{"Csus2", "1 b9 2 b3 3 11 #11 5 b13 13 b7 7", "C a C t t t - C a t t t"},
+		{"Csus4", "1 b9 9 b3 3 4 #11 5 b13 13 b7 7", "C a t t a C a C a t t t"},
+		{"C9", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t t t C a t C t t C -"},
+		{"Cm11", "1 b9 9 b3 3 11 #11 5 b13 13 b7 7", "C a t C - t - C a t C -"},
+		{"C7(no5)", "1 b9 9 #9 3 11 #11 5 b13 13 b7 7", "C t t t C a t t t t C -"},
 	} {
 		c := mustChord(t, row.chord)
-		signs := map[pitch.Function]string{pitch.ChordTone: "C", pitch.Tension: "t", pitch.Avoid: "a", pitch.Outside: "-"}
+		signs := map[pitch.Function]string{pitch.ChordTone: "C", pitch.Tension: "t", pitch.Blue: "b", pitch.Avoid: "a", pitch.Outside: "-"}
 		var degrees, functions []string
 		for _, name := range names {
 			n := mustName(t, name)
-			degrees = append(degrees, c.Degree(n).String())
-			functions = append(functions, signs[c.Function(n)])
+			degrees = append(degrees, c.Degree(n, pitch.Scale{}).String())
+			functions = append(functions, signs[c.Function(n, pitch.Scale{})])
 		}
 		if got := strings.Join(degrees, " "); got != row.degrees {
 			t.Errorf("%s: degrees %s, want %s", row.chord, got, row.degrees)
 		}
 		if got := strings.Join(functions, " "); got != row.functions {
 			t.Errorf("%s: functions %s, want %s", row.chord, got, row.functions)
+		}
+	}
+}
+
+// Common practice: the minor third over a dominant and the flat fifth over a
+// dominant or minor seventh are blue at home in the blues, and nowhere else.
+func TestBlueNotesAreBlueAtHomeInTheBlues(t *testing.T) {
+	for _, row := range []struct {
+		home, chord, note string
+		degree            string
+		function          pitch.Function
+	}{
+		{"A minor blues", "Am7", "Eb", "b5", pitch.Blue},
+		{"A minor blues", "A7", "Eb", "b5", pitch.Blue},
+		{"A minor blues", "A7", "C", "#9", pitch.Blue},
+		{"Eb minor blues", "Ebm7", "A", "#11", pitch.Blue}, // spelled as a fourth
+		{"A minor pentatonic", "A9", "C", "#9", pitch.Blue},
+		{"A minor pentatonic", "A13", "C", "#9", pitch.Blue},
+		{"A major blues", "A7", "C", "#9", pitch.Blue},
+		{"A minor pentatonic", "A7#9", "C", "#9", pitch.Tension}, // the symbol names it
+		{"A minor pentatonic", "Am7b5", "Eb", "b5", pitch.ChordTone},
+		{"A minor pentatonic", "Amaj7", "C", "#9", pitch.Outside},
+		{"A dorian", "Am7", "Eb", "#11", pitch.Outside},
+		{"A mixolydian", "A9", "C", "#9", pitch.Tension},
+		{"A locrian", "A7", "Eb", "b5", pitch.Tension},
+		{"A lydian dominant", "A7", "D#", "#11", pitch.Tension},
+	} {
+		c, home, n := mustChord(t, row.chord), mustScale(t, row.home), mustName(t, row.note)
+		if d, f := c.Degree(n, home).String(), c.Function(n, home); d != row.degree || f != row.function {
+			t.Errorf("%s over %s at home in %s is %s, %s; want %s, %s", n, row.chord, row.home, d, f, row.degree, row.function)
+		}
+	}
+}
+
+// Every scale type over every kind of chord, in every key: only a home in the
+// blues has blue notes, at a minor third or flat fifth of a chord with a minor
+// seventh that leaves them out; elsewhere the home changes nothing.
+func TestLawBlueDependsOnHomeAndChord(t *testing.T) {
+	kinds := strings.Fields("5 m maj7 7 m7 9 m9 13 7alt 7#9 7sus4 sus4 sus2 6 m6 m7b5 dim7 m(maj7) 9sus4 7b5 7#5 6/9 m11 13sus4")
+	rapid.Check(t, func(t *rapid.T) {
+		home := anyScale().Draw(t, "home")
+		kind := rapid.SampledFrom(kinds).Draw(t, "kind")
+		c, err := pitch.ParseChord(anyName().Draw(t, "root").String() + kind)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := anyName().Draw(t, "note")
+		above := (n.Class() - c.Root.Class() + 12) % 12
+		blues := home.Type.Name == "minor pentatonic" || strings.HasSuffix(home.Type.Name, "blues")
+		seventh, minor := slices.Contains(c.Degrees, pitch.Degree{Number: 7, Alter: -1}), slices.Contains(c.Degrees, pitch.Degree{Number: 3, Alter: -1})
+		inChord := slices.ContainsFunc(c.Degrees, func(d pitch.Degree) bool { return d.Class() == above })
+		blue := blues && seventh && !inChord && (above == 6 || above == 3 && !minor)
+		got, plain := c.Function(n, home), c.Function(n, pitch.Scale{})
+		if blue != (got == pitch.Blue) || !blue && got != plain {
+			t.Fatalf("%s over %s is %s at home in %s, %s without", n, c.Symbol, got, home.Name(), plain)
+		}
+	})
+}
+
+// A named tension excludes no other tension: adding one to a chord puts no note
+// outside and takes no tension away.
+func TestNamedTensionsExcludeNoOther(t *testing.T) {
+	for _, kind := range strings.Fields("7 m7 maj7 m(maj7)") {
+		plain := mustChord(t, "C"+kind)
+		for _, word := range strings.Fields("b9 9 #9 11 #11 b13 13") {
+			named, err := pitch.ParseChord("C" + kind + "(" + word + ")")
+			if err != nil {
+				continue
+			}
+			for class := range 12 {
+				n := pitch.Degree{Number: 1, Alter: class}.Above(plain.Root)
+				before, after := plain.Function(n, pitch.Scale{}), named.Function(n, pitch.Scale{})
+				if before != after && after != pitch.Tension {
+					t.Errorf("%s is %s over C%s, %s over %s", n, before, kind, after, named.Symbol)
+				}
+			}
 		}
 	}
 }
@@ -198,7 +281,7 @@ func TestVoicingsKeepThirdAndSeventhAndAHandfulOfNotes(t *testing.T) {
 			for _, word := range []string{"third", "seventh"} {
 				d, _ := pitch.ParseDegree(word)
 				own := c.Target(d)
-				if c.Function(own) != pitch.ChordTone {
+				if c.Function(own, pitch.Scale{}) != pitch.ChordTone {
 					continue
 				}
 				if !slices.ContainsFunc(keys, func(k int) bool { return k%12 == own.Class() }) {

@@ -72,13 +72,7 @@ func CollectNames(names []Name) Collection {
 func (c Collection) Cardinality() int { return len(c.Notes) }
 
 // leansFlat reports whether the names have at least as many flats as sharps.
-func leansFlat(names []Name) bool {
-	sum := 0
-	for _, n := range names {
-		sum += n.Accidental
-	}
-	return sum <= 0
-}
+func leansFlat(names []Name) bool { return (Scale{Notes: names}).accidentalSum() <= 0 }
 
 // PlainName returns the name of a pitch class in the chromatic scale with flats,
 // or with sharps.

@@ -21,7 +21,7 @@ func Example() {
 	chord := home.Chord()
 	fmt.Println(out.Symbol(), "over", chord.Name())
 	for _, n := range out.Notes {
-		fmt.Println(n.Symbol(), chord.Degree(n).Symbol(), chord.Function(n))
+		fmt.Println(n.Symbol(), chord.Degree(n, out).Symbol(), chord.Function(n, home))
 	}
 	together := pitch.Collect(home, out)
 	fmt.Println(together.Forte, together.PrimeForm, "without", together.Missing)
@@ -29,7 +29,7 @@ func Example() {
 	// A♭ minor pentatonic over Gm7
 	// A♭ ♭9 avoid
 	// C♭ 3 outside
-	// D♭ ♯11 outside
+	// D♭ ♯11 blue
 	// E♭ ♭13 avoid
 	// G♭ 7 outside
 	// 10-5 [0 1 2 3 4 5 7 8 9 10] without [A E]

@@ -139,12 +139,12 @@ func TestEFlatMinorPentatonicOverA7(t *testing.T) {
 	a7 := mustChord(t, "A7")
 	var degrees []string
 	for _, n := range mustScale(t, "Eb minor pentatonic").Notes {
-		degrees = append(degrees, a7.Degree(n).String())
+		degrees = append(degrees, a7.Degree(n, mustScale(t, "Eb minor pentatonic")).String())
 	}
 	if got := strings.Join(degrees, " "); got != "#11 13 7 b9 3" {
 		t.Errorf("degrees are %s", got)
 	}
-	if f := a7.Function(mustName(t, "Ab")); f != pitch.Outside {
+	if f := a7.Function(mustName(t, "Ab"), pitch.Scale{}); f != pitch.Outside {
 		t.Errorf("the major seventh over A7 is %s, want outside", f)
 	}
 }

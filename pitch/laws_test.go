@@ -174,7 +174,7 @@ func checkChordReadsBack(t interface{ Fatalf(string, ...any) }, c pitch.Chord) {
 	}
 	for class := range 12 {
 		n := pitch.Degree{Number: 1, Alter: class}.Above(c.Root)
-		tone := c.Function(n) == pitch.ChordTone
+		tone := c.Function(n, pitch.Scale{}) == pitch.ChordTone
 		if tone && !sounding[n.Class()] {
 			t.Fatalf("%q: %s is called a chord tone", c.Symbol, n)
 		}

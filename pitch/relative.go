@@ -1,6 +1,7 @@
 package pitch
 
 import (
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -12,8 +13,8 @@ import (
 // A root given by interval takes the interval's own letter, unless the scale
 // would need double accidentals that another common name of the root avoids. A
 // tritone is the augmented fourth or the diminished fifth, whichever gives the
-// scale fewer accidentals; in a tie, the fourth. Home's own root stays as the
-// player typed it.
+// scale fewer accidentals; in a tie, the one with flats. Home's own root stays as
+// the player typed it.
 //
 // A text that begins with a capital note letter and reads as a scale is a scale:
 // "A whole tone" is a scale on A, "a whole tone" an interval.
@@ -74,21 +75,32 @@ func rootByInterval(home Scale, i Interval, t Type) Name {
 		if i.Steps < 0 {
 			other.Steps = i.Steps - 1
 		}
-		fifth := other.From(home.Root)
-		if NewScale(fifth, t).accidentalCount() < NewScale(root, t).accidentalCount() {
-			root = fifth
+		fourth, fifth := NewScale(root, t), NewScale(other.From(home.Root), t)
+		fewer := fifth.accidentalCount() - fourth.accidentalCount()
+		if fewer < 0 || fewer == 0 && fifth.accidentalSum() < fourth.accidentalSum() {
+			root = fifth.Root
 		}
 	}
 	if root == home.Root {
 		return root
 	}
-	best, fewest := root, NewScale(root, t).doubles()
+	best, fewest := root, doublesOn(root, t)
 	for _, other := range commonNames(root.Class()) {
-		if doubles := NewScale(other, t).doubles(); doubles < fewest {
+		if doubles := doublesOn(other, t); doubles < fewest {
 			best, fewest = other, doubles
 		}
 	}
 	return best
+}
+
+// doublesOn counts the double accidentals that a scale of type t needs on a root.
+// On a root that is hardly ever used, such as F♭, those that other letters avoid
+// count too: E minor blues is easier to read than F♭ minor blues.
+func doublesOn(root Name, t Type) int {
+	if !slices.Contains(commonNames(root.Class()), root) {
+		return lettered(root, t).doubles()
+	}
+	return NewScale(root, t).doubles()
 }
 
 // commonNames returns the names of a pitch class as a root: the natural, or the

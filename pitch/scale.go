@@ -10,9 +10,28 @@ type Scale struct {
 	Notes []Name
 }
 
-// NewScale returns the type on the root as typed, with double accidentals if it
-// needs them.
+// NewScale returns the type on the root as typed, spelled as players read it.
+//
+// Seven-note scales and the plain pentatonics have one letter for each degree,
+// with double accidentals if the root needs them. Every other type keeps the
+// letters of its degrees except where that would take a double accidental: E♭
+// minor blues has A, not B𝄫. The plainest name replaces it, a flat after a flat
+// root.
 func NewScale(root Name, t Type) Scale {
+	s := lettered(root, t)
+	if t.oneLetterEach() {
+		return s
+	}
+	for i, n := range s.Notes[1:] {
+		if abs(n.Accidental) > 1 {
+			s.Notes[i+1] = PlainName(n.Class(), root.Accidental < 0)
+		}
+	}
+	return s
+}
+
+// lettered returns the type on the root with the letters of its degrees.
+func lettered(root Name, t Type) Scale {
 	s := Scale{Root: root, Type: t, Notes: make([]Name, len(t.Degrees))}
 	for i, d := range t.Degrees {
 		s.Notes[i] = d.Above(root)
@@ -81,6 +100,15 @@ func (s Scale) accidentalCount() int {
 		count += abs(n.Accidental)
 	}
 	return count
+}
+
+// accidentalSum is positive for a scale of sharps, negative for one of flats.
+func (s Scale) accidentalSum() int {
+	sum := 0
+	for _, n := range s.Notes {
+		sum += n.Accidental
+	}
+	return sum
 }
 
 // doubles counts the notes with a double accidental or more.

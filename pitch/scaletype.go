@@ -21,18 +21,37 @@ const (
 	mostDegrees   = 12
 )
 
+// oneLetterEach reports whether a scale of the type keeps one letter for each
+// degree on every root: seven notes on seven letters, and the plain pentatonics,
+// which are the five modes of 5-35. A typed set is never a plain pentatonic.
+func (t Type) oneLetterEach() bool {
+	letters := 0
+	for i, d := range t.Degrees {
+		if i == 0 || d.Number != t.Degrees[i-1].Number {
+			letters++
+		}
+	}
+	return letters == len(t.Degrees) && (letters == 7 ||
+		letters == 5 && setClasses()[maskOfDegrees(t.Degrees)].forte == "5-35" && t.Name != formula(t.Degrees))
+}
+
+// blue reports whether a type is a blues scale or the minor pentatonic, the homes
+// of blue notes (common practice).
+func (t Type) blue() bool {
+	return t.Name == "minor pentatonic" || strings.HasSuffix(t.Name, " blues")
+}
+
 // A typeIndex finds scale types by name, by degrees and by their notes.
 type typeIndex struct {
 	types     []Type
-	byName    map[string]int // name or alias as plainWords spells it
-	byDegrees map[string]int // "1 b3 4 5 b7"
+	byName    map[string]int // name, alias or degrees, as plainWords spells them
 	byMask    map[mask][]int // pitch classes above the root
 	spellings []string       // names, then aliases
 }
 
 // scaleTypes returns the table, which is read once and never changed.
 var scaleTypes = sync.OnceValue(func() typeIndex {
-	x := typeIndex{byName: map[string]int{}, byDegrees: map[string]int{}, byMask: map[mask][]int{}}
+	x := typeIndex{byName: map[string]int{}, byMask: map[mask][]int{}}
 	var aliases []string
 	for i, row := range typeRows {
 		t := Type{Name: row.name, Aliases: row.aliases}
@@ -44,7 +63,7 @@ var scaleTypes = sync.OnceValue(func() typeIndex {
 			t.Degrees = append(t.Degrees, d)
 		}
 		x.types = append(x.types, t)
-		x.byDegrees[row.degrees] = i
+		x.byName[row.degrees] = i
 		m := maskOfDegrees(t.Degrees)
 		x.byMask[m] = append(x.byMask[m], i)
 		x.byName[plainWords(row.name)] = i
@@ -134,9 +153,8 @@ func parseFormula(s string, words []string) (Type, error) {
 		t.Degrees = append(t.Degrees, d)
 	}
 	t.Name = formula(t.Degrees)
-	x := scaleTypes()
-	if i, ok := x.byDegrees[t.Name]; ok {
-		return x.types[i].clone(), nil
+	if known, ok := findType(t.Name); ok {
+		return known, nil
 	}
 	return t, nil
 }

@@ -51,7 +51,7 @@ var typeRows = []typeRow{
 	{"minor flat six pentatonic", nil, "1 b3 4 5 b6"},
 	{"minor major seven pentatonic", []string{"minor major pentatonic"}, "1 b3 4 5 7"},
 	{"minor pentatonic flat five", []string{"minor flat five pentatonic", "locrian pentatonic", "half-diminished pentatonic"}, "1 b3 4 b5 b7"},
-	{"altered pentatonic", []string{"super locrian pentatonic"}, "1 b3 b4 b5 b7"},
+	{"altered pentatonic", []string{"super locrian pentatonic", "1 b3 b4 b5 b7"}, "1 #2 3 b5 b7"},
 	{"whole tone pentatonic", nil, "1 3 b5 b6 b7"},
 	{"kumoi", []string{"flat three pentatonic", "dorian pentatonic"}, "1 2 b3 5 6"},
 	{"hirajoshi", nil, "1 2 b3 5 b6"},
@@ -91,7 +91,7 @@ var typeRows = []typeRow{
 	{"lydian dominant", []string{"lydian b7", "overtone", "acoustic"}, "1 2 3 #4 5 6 b7"},
 	{"mixolydian b6", []string{"melodic major", "aeolian dominant"}, "1 2 3 4 5 b6 b7"},
 	{"locrian #2", []string{"locrian natural 2", "aeolian b5", "half-diminished scale"}, "1 2 b3 4 b5 b6 b7"},
-	{"altered", []string{"super locrian", "altered dominant"}, "1 b2 b3 b4 b5 b6 b7"},
+	{"altered", []string{"super locrian", "altered dominant", "1 b2 b3 b4 b5 b6 b7"}, "1 b2 #2 3 b5 #5 b7"}, // as played over 7alt
 
 	// The modes of harmonic minor.
 	{"harmonic minor", nil, "1 2 b3 4 5 b6 7"},

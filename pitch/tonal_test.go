@@ -45,8 +45,10 @@ func tonalAnswers(t *testing.T) map[string]tonalAnswer {
 // trade's degrees do here; their sound is compared all the same.
 var otherLetters = map[string]string{
 	"whole tone": "tonal writes the last note as #6, here b7",
-	"altered":    "tonal writes 1 b2 #2 3 #4 b6 b7, here one letter for each degree",
+	"altered":    "tonal writes 1 b2 #2 3 #4 b6 b7, here b5 #5",
 	"chromatic":  "tonal writes b5, here #4",
+
+	"altered pentatonic": "tonal writes 1 b3 b4 b5 b7, here the letters of altered",
 }
 
 func TestEveryScaleTypeIsWhatTonalSaysItIs(t *testing.T) {
@@ -63,7 +65,7 @@ func TestEveryScaleTypeIsWhatTonalSaysItIs(t *testing.T) {
 			continue
 		}
 		s := pitch.NewScale(pitch.Name{}, ty)
-		if spell(s.Notes) != a.Notes || chroma(s.Notes) != a.Chroma || normalized(a.Chroma) != a.Normalized {
+		if chroma(s.Notes) != a.Chroma || normalized(a.Chroma) != a.Normalized {
 			t.Errorf("%s is %s, %s; tonal was asked about %s and says %s, normalized %s", ty.Name, spell(s.Notes), chroma(s.Notes), a.Notes, a.Chroma, a.Normalized)
 		}
 		if a.Tonal == "" {
@@ -80,7 +82,9 @@ func TestEveryScaleTypeIsWhatTonalSaysItIs(t *testing.T) {
 	}
 }
 
-// compareSpelling compares letters degree by degree and root by root.
+// compareSpelling compares letters degree by degree and root by root. tonal keeps
+// the letters of the degrees on every root; here only seven-note scales and plain
+// pentatonics do, where that takes double accidentals.
 func compareSpelling(t *testing.T, ty pitch.Type, a tonalAnswer) {
 	t.Helper()
 	same := degreesOfIntervals(a.Intervals) == degreesOf(ty)
@@ -88,9 +92,17 @@ func compareSpelling(t *testing.T, ty pitch.Type, a tonalAnswer) {
 		t.Errorf("%s: degrees %s, tonal has %s; listed as spelled otherwise: %v", ty.Name, degreesOf(ty), degreesOfIntervals(a.Intervals), known)
 		return
 	}
+	if !same {
+		return
+	}
 	for root, notes := range a.Spelled {
-		if got := spell(pitch.NewScale(mustName(t, root), ty).Notes); same && got != notes {
-			t.Errorf("%s %s is %s, tonal says %s", root, ty.Name, got, notes)
+		s := pitch.NewScale(mustName(t, root), ty)
+		for i, word := range strings.Fields(notes) {
+			n := mustName(t, word)
+			replaced := !keepsLetters(ty) && n.Accidental*n.Accidental > 1
+			if s.Notes[i].Class() != n.Class() || replaced == (s.Notes[i] == n) {
+				t.Errorf("%s is %s, tonal says %s", s.Name(), spell(s.Notes), notes)
+			}
 		}
 	}
 }

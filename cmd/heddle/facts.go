@@ -11,11 +11,6 @@ import (
 	"heddle/pitch"
 )
 
-// functionMarks are the one-letter marks of what a note does to the chord.
-var functionMarks = map[pitch.Function]string{
-	pitch.ChordTone: "·", pitch.Tension: "+", pitch.Avoid: "!", pitch.Outside: "x",
-}
-
 // againstText lists what the notes of each scale are to the chord they first
 // sound over, and how rough they are.
 func againstText(ex *exercise.Exercise) string {

@@ -71,7 +71,7 @@ func tabText(ex *exercise.Exercise) string {
 	return b.String()
 }
 
-const strokeLegend = "finger 0 open, 1 index to 4 little finger; stroke ↓ down, ↑ up, h hammer-on,\np pull-off, s slide; under the degree · chord tone, + tension, ! avoid, x outside\n"
+const strokeLegend = "finger 0 open, 1 index to 4 little finger; stroke ↓ down, ↑ up, h hammer-on,\np pull-off, s slide; under the degree · chord tone, + tension, ~ blue,\n! avoid, x outside\n"
 
 // A tabColumn is one note, rest or bar line of plain-text tablature.
 type tabColumn struct {
@@ -216,7 +216,7 @@ func tabUnder(ex *exercise.Exercise) []underRow {
 		{"finger", func(n exercise.Note) string { return strconv.Itoa(n.Finger) }},
 		{"stroke", func(n exercise.Note) string { return strokeMarks[n.Stroke] }},
 		{"degree", func(n exercise.Note) string { return n.Degree.Symbol() }},
-		{"", func(n exercise.Note) string { return functionMarks[n.Function] }},
+		{"", func(n exercise.Note) string { return n.Function.Sign() }},
 	}
 }
 

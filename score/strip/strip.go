@@ -4,6 +4,7 @@ package strip
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"heddle/exercise"
@@ -25,8 +26,15 @@ const (
 	rowGap       = 6.0 // between rows
 )
 
-// lanes are the functions of a note from the outside in, the topmost first.
-var lanes = []pitch.Function{pitch.Outside, pitch.Avoid, pitch.Tension, pitch.ChordTone}
+// lanesOf lists the functions of a line's notes from the outside in, the topmost
+// first. Blue has a lane only where a note is blue.
+func lanesOf(notes []exercise.Note) []pitch.Function {
+	lanes := []pitch.Function{pitch.Outside, pitch.Avoid, pitch.Blue, pitch.Tension, pitch.ChordTone}
+	if !slices.ContainsFunc(notes, func(n exercise.Note) bool { return n.Function == pitch.Blue }) {
+		lanes = slices.Delete(lanes, 2, 3)
+	}
+	return lanes
+}
 
 // Options say how a strip is drawn.
 type Options struct {
@@ -47,7 +55,7 @@ func Draw(ex *exercise.Exercise, opt Options) surface.Drawing {
 	if width <= 0 {
 		width = usualWidth
 	}
-	s := strip{exercise: ex, options: opt}
+	s := strip{exercise: ex, options: opt, lanes: lanesOf(ex.Notes)}
 	for _, n := range ex.Notes {
 		s.roughest = max(s.roughest, n.Roughness)
 	}
@@ -66,6 +74,7 @@ func Draw(ex *exercise.Exercise, opt Options) surface.Drawing {
 type strip struct {
 	exercise *exercise.Exercise
 	options  Options
+	lanes    []pitch.Function
 	roughest float64
 	cell     float64 // from note to note
 	perRow   int
@@ -92,7 +101,7 @@ func cells(width float64, notes int) (cell float64, perRow int) {
 func (s strip) laneY(lane int) float64 { return laneHeight * (float64(lane) + 0.5) }
 
 func (s strip) rowHeight() float64 {
-	return laneHeight*float64(len(lanes)) + nameSize + tallestBar + 4
+	return laneHeight*float64(len(s.lanes)) + nameSize + tallestBar + 4
 }
 
 // row draws notes from … to−1 with their lanes.
@@ -100,10 +109,10 @@ func (s strip) row(from, to int, top float64) []surface.Item {
 	var items []surface.Item
 	right := labelWidth + s.cell*float64(to-from)
 	guides := surface.Rules{Width: 0.2, Paint: surface.Hair}
-	for i, lane := range lanes {
+	for i, lane := range s.lanes {
 		y := top + s.laneY(i)
 		guides.Lines = append(guides.Lines, [2]surface.Point{surface.Pt(labelWidth, y), surface.Pt(right, y)})
-		items = append(items, surface.Text{Text: string(lane), At: surface.Pt(labelWidth-2, y+2.9*surface.CapHeight/2), Size: 2.9, Face: surface.Sans, Align: surface.Right, Paint: surface.Soft})
+		items = append(items, surface.Text{Text: lane.Sign() + " " + string(lane), At: surface.Pt(labelWidth-2, y+2.9*surface.CapHeight/2), Size: 2.9, Face: surface.Sans, Align: surface.Right, Paint: surface.Soft})
 	}
 	items = append([]surface.Item{guides}, items...)
 	base := top + s.rowHeight() - 0.5
@@ -127,11 +136,9 @@ func (s strip) note(i int, x, top, base float64) surface.Group {
 			fill, label = surface.Paper, paint
 		}
 	}
-	lane := len(lanes) - 1
-	for k, f := range lanes {
-		if f == n.Function {
-			lane = k
-		}
+	lane := slices.Index(s.lanes, n.Function)
+	if lane < 0 {
+		lane = len(s.lanes) - 1
 	}
 	at := surface.Pt(x, top+s.laneY(lane))
 	figure := surface.ScaleFigure(style, at, radius, fill, paint, width)
@@ -139,7 +146,7 @@ func (s strip) note(i int, x, top, base float64) surface.Group {
 	if n.Degree.Number > 0 {
 		g.Items = append(g.Items, surface.Text{Text: n.Degree.Symbol(), At: surface.Pt(at.X, at.Y+2.6*surface.CapHeight/2), Size: 2.6, Face: surface.SansBold, Align: surface.Center, Paint: label})
 	}
-	nameY := top + laneHeight*float64(len(lanes)) + nameSize
+	nameY := top + laneHeight*float64(len(s.lanes)) + nameSize
 	if !s.options.NoNames {
 		g.Items = append(g.Items, surface.Text{Text: s.exercise.Naming.Name(n.Pitch.Name), At: surface.Pt(x, nameY), Size: nameSize, Face: surface.Sans, Align: surface.Center, Paint: paint})
 	}

@@ -96,7 +96,7 @@ func Spelled(t testing.TB, in neck.Instrument, groups string, value line.Beat, m
 				n.Stroke = finger.Up
 			}
 			over := ex.Chords[0]
-			n.Degree, n.Function = over.Degree(p.Name), over.Function(p.Name)
+			n.Degree, n.Function = over.Degree(p.Name, ex.Scales[scale].Scale), over.Function(p.Name, ex.Scales[0].Scale)
 			n.Roughness = pitch.Hear(over.Voicing).Roughness(p.MIDI())
 			ex.Notes = append(ex.Notes, n)
 			at += value
