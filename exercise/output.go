@@ -226,7 +226,7 @@ func (o Overlay) MarshalJSON() ([]byte, error) {
 	for i, r := range o.Rows {
 		doc.Rows[i] = rowDocument{
 			Scale: r.Scale.Name(), Interval: r.Interval, FromChord: r.FromChord, Notes: r.Scale.Notes, Degrees: r.Degrees,
-			ChordTones: r.Count(pitch.ChordTone), Tensions: r.Count(pitch.Tension), Blue: r.Count("blue"),
+			ChordTones: r.Count(pitch.ChordTone), Tensions: r.Count(pitch.Tension), Blue: r.Count(pitch.Blue),
 			Avoid: r.Count(pitch.Avoid), Outside: r.Count(pitch.Outside),
 			Roughness: round(r.Roughness, 1000), Shared: r.Shared, Collection: DocumentCollection(r.Collection),
 		}

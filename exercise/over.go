@@ -108,7 +108,7 @@ func homeOn(chord pitch.Chord) pitch.Scale {
 			continue
 		}
 		scale := pitch.NewScale(chord.Root, t)
-		row := OverRow{Functions: functions(chord, scale)}
+		row := OverRow{Functions: functions(chord, scale, scale)}
 		rank := [2]int{row.Count(pitch.Outside), row.Count(pitch.Avoid)}
 		if best.Notes == nil || slices.Compare(rank[:], least[:]) < 0 {
 			best, least = scale, rank
@@ -117,10 +117,10 @@ func homeOn(chord pitch.Chord) pitch.Scale {
 	return best
 }
 
-func functions(chord pitch.Chord, scale pitch.Scale) []pitch.Function {
+func functions(chord pitch.Chord, scale, home pitch.Scale) []pitch.Function {
 	list := make([]pitch.Function, len(scale.Notes))
 	for i, n := range scale.Notes {
-		list[i] = chord.Function(n)
+		list[i] = chord.Function(n, home)
 	}
 	return list
 }
@@ -140,11 +140,11 @@ func (p *plan) over(t pitch.Type) (Overlay, error) {
 			return o, err
 		}
 		row := OverRow{
-			Scale: scale, Interval: interval, FromChord: chord.Degree(scale.Root),
-			Functions: functions(chord, scale), Collection: pitch.Collect(home, scale), Near: p.nearest(home, scale),
+			Scale: scale, Interval: interval, FromChord: chord.Degree(scale.Root, scale),
+			Functions: functions(chord, scale, home), Collection: pitch.Collect(home, scale), Near: p.nearest(home, scale),
 		}
 		for _, n := range scale.Notes {
-			row.Degrees = append(row.Degrees, chord.Degree(n))
+			row.Degrees = append(row.Degrees, chord.Degree(n, scale))
 			row.Roughness += rough[n.Class()] / float64(len(scale.Notes))
 			if _, in := home.Named(n.Class()); in {
 				row.Shared++

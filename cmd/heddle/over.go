@@ -78,7 +78,7 @@ func overText(o exercise.Overlay) string {
 // countsText counts the notes by function: "1 tension, 1 avoid, 3 outside".
 func countsText(r exercise.OverRow) string {
 	var parts []string
-	for _, f := range []pitch.Function{pitch.ChordTone, pitch.Tension, "blue", pitch.Avoid, pitch.Outside} {
+	for _, f := range []pitch.Function{pitch.ChordTone, pitch.Tension, pitch.Blue, pitch.Avoid, pitch.Outside} {
 		count, word := r.Count(f), string(f)
 		if f == pitch.ChordTone || f == pitch.Tension {
 			word = plural(count, word)
