@@ -22,7 +22,7 @@ var thirtySpecs = []string{
 	"home=A minor blues|superimpose=tritone|direction=up",
 	"home=C major|direction=down-up|value=sixteenth",
 	"home=D dorian|superimpose=whole tone up|groups=2,1|direction=up-down",
-	"home=E minor pentatonic|order=1 3 2|groups=3|value=eighth-triplet",
+	"home=E minor pentatonic|order=1 3 2|groups=3|value=eighth-triplet|cut=2-5",
 	"home=F# minor pentatonic|superimpose=minor third up|follow=last",
 	"home=Bb major pentatonic|chord=Bbmaj7|start=F4",
 	"home=G minor pentatonic|changes=Gm7 \\| C7|superimpose=semitone down",
