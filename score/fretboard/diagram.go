@@ -37,9 +37,9 @@ const (
 // Home is a filled disc, the first superimposed scale a square, the second a
 // diamond, the third a triangle, the fourth a hexagon, the fifth a triangle on
 // its point; a spot of several scales shows the shape of each around the other,
-// and one label: that of the scale that the line plays there first. Roots have
-// an extra ring. Spots that the line plays outside all placements are small and
-// hollow.
+// and one label, home's or else that of the first scale there, as the innermost
+// shape. Roots have an extra ring. Spots that the line plays outside all
+// placements are small and hollow.
 func Draw(ex *exercise.Exercise, opt Options) surface.Drawing {
 	n := newView(ex, opt)
 	d := surface.Drawing{

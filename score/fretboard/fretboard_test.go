@@ -5,8 +5,9 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"heddle/exercise"
-	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
 	"heddle/score/internal/examples"
@@ -71,30 +72,76 @@ func TestTheNeckShowsBothPlacements(t *testing.T) {
 	}
 }
 
-func TestASharedSpotBearsTheNamePlayedThereFirst(t *testing.T) {
-	in := neck.Guitar()
-	// F sharp and G flat minor pentatonic share every spot.
-	sharp, flat := examples.InWindow(in, examples.MinorPentatonic(t, "F#"), 2, 5), examples.InWindow(in, examples.MinorPentatonic(t, "Gb"), 2, 5)
-	for _, c := range []struct {
-		scales []neck.Placement
-		want   string
-	}{
-		{[]neck.Placement{sharp, flat}, "F♯"},
-		{[]neck.Placement{flat, sharp}, "G♭"},
-	} {
-		ex := examples.Spelled(t, in, c.scales[0].Scale.Root.String()+"4", line.Quarter/2, line.Meter{Beats: 4, Unit: 4}, c.scales...)
-		played := SpotID(ex.Notes[0].Spot)
-		texts := examples.Texts(examples.Groups(Draw(ex, Options{}).Items, func(g surface.Group) bool { return g.ID == played }))
-		if got := strings.Join(texts, " "); got != c.want {
-			t.Errorf("the spot says %q, want %q", got, c.want)
+// Over many exercises: a spot has the name from the first of the scales drawn there,
+// home before all others, whatever the line plays; and its degree is what the staff
+// says of that note over the same chord.
+func TestLawASpotIsLabelledByTheScaleDrawnInItsMiddle(t *testing.T) {
+	types := []string{"minor pentatonic", "major pentatonic", "minor blues", "major", "dorian", "altered", "octatonic", "whole tone", "melodic minor"}
+	rapid.Check(t, func(t *rapid.T) {
+		root := rapid.SampledFrom(strings.Fields("C Db D Eb E F F# Gb G Ab A Bb B")).Draw(t, "root")
+		spec := exercise.Spec{
+			Home:        root + " " + rapid.SampledFrom(types).Draw(t, "home"),
+			Superimpose: rapid.SliceOfN(rapid.SampledFrom([]string{"tritone", "semitone up", "semitone down", "minor third up", "fourth up", "whole tone up major pentatonic"}), 1, 3).Draw(t, "superimpose"),
+			Direction:   "up-down",
+		}
+		ex, err := exercise.Build(spec)
+		if err != nil {
+			return // no placements near enough
+		}
+		names, degrees := spotTexts(Draw(ex, Options{})), spotTexts(Draw(ex, Options{Labels: DegreeLabels}))
+		labelled := map[string]bool{}
+		for _, s := range ex.Scales {
+			for _, place := range s.Placement.AllPlaces() {
+				id := SpotID(place.Spot)
+				if labelled[id] {
+					continue
+				}
+				labelled[id] = true
+				if want := place.Pitch.Name.Symbol(); names[id] != want {
+					t.Fatalf("%v: %s says %q, %s has %s there", spec, id, names[id], s.Name(), want)
+				}
+				for _, n := range ex.Notes {
+					if n.Spot == place.Spot && n.Scale >= 0 && ex.Scales[n.Scale].Name() == s.Name() && n.Degree.Symbol() != degrees[id] {
+						t.Fatalf("%v: %s has degree %s, the staff says %s", spec, id, degrees[id], n.Degree.Symbol())
+					}
+				}
+			}
+		}
+	})
+}
+
+// spotTexts returns what each spot says, by its id.
+func spotTexts(d surface.Drawing) map[string]string {
+	texts := map[string]string{}
+	for _, g := range examples.Groups(d.Items, func(g surface.Group) bool { return strings.HasPrefix(g.Class, "spot") }) {
+		texts[g.(surface.Group).ID] = strings.Join(examples.Texts([]surface.Item{g}), " ")
+	}
+	return texts
+}
+
+// C major over Cmaj7 with the same scale a tritone away: home's spots keep home's
+// names where both scales lie.
+func TestHomeSpotsAreNamedByHome(t *testing.T) {
+	ex, err := exercise.Build(exercise.Spec{Home: "C major", Superimpose: []string{"tritone"}, Groups: []int{2, 2}, Direction: "up-down"})
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := spotTexts(Draw(ex, Options{}))
+	for _, place := range ex.Scales[0].Placement.Places {
+		if got := texts[SpotID(place.Spot)]; len(got) != 1 {
+			t.Errorf("string %d fret %d says %s", place.String, place.Fret, got)
 		}
 	}
-	// Home has the spot, but the line plays it in the other scale.
-	ex := examples.Spelled(t, in, "F#4", line.Quarter/2, line.Meter{Beats: 4, Unit: 4}, flat, sharp)
-	ex.Notes[0].Scale = 1
-	texts := examples.Texts(examples.Groups(Draw(ex, Options{}).Items, func(g surface.Group) bool { return g.ID == SpotID(ex.Notes[0].Spot) }))
-	if got := strings.Join(texts, " "); got != "F♯" {
-		t.Errorf("the spot says %q, want what is played there, F♯", got)
+}
+
+func TestDegreesSayWhatTheyAreRelativeTo(t *testing.T) {
+	ex, err := exercise.Build(exercise.Spec{Home: "G minor pentatonic", Chord: "Bb7", Superimpose: []string{"semitone up"}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := Draw(ex, Options{Labels: DegreeLabels})
+	if texts := strings.Join(examples.Texts(d.Items), "\n"); !strings.Contains(texts, "degrees over B♭7") || !strings.Contains(d.Description, "degrees over B♭7") {
+		t.Errorf("the neck does not say it: %s\n%s", texts, d.Description)
 	}
 }
 

@@ -35,10 +35,27 @@ func (n *view) legend() (items []surface.Item, bottom float64) {
 		})...)
 		x += width + 6
 	}
+	if text := n.degreesText(); text != "" {
+		if x > 1 && x+surface.Sans.Width(text, legendSize) > n.width {
+			x, y = 1, y+legendLine
+		}
+		items = append(items, surface.Text{
+			Text: text, At: surface.Pt(x, y+legendLine/2+legendSize*surface.CapHeight/2), Size: legendSize, Face: surface.Sans, Paint: surface.Soft,
+		})
+	}
 	if len(n.scales) > 0 {
 		y += legendLine
 	}
 	return items, y + 0.5
+}
+
+// degreesText says what the degrees on the neck are relative to: the chord that
+// the section begins over. It is empty where no degrees are shown.
+func (n *view) degreesText() string {
+	if n.options.Labels != DegreeLabels || n.chord.Degrees == nil {
+		return ""
+	}
+	return "degrees over " + n.chord.Display(n.exercise.Naming)
 }
 
 // legendUnit is the unit in mm of the dashes: the staff space of a printed
@@ -88,6 +105,9 @@ func (n *view) describe() string {
 			fmt.Fprintf(&out, " string %d fret %d", p.String, p.Fret)
 		}
 		out.WriteByte('.')
+	}
+	if text := n.degreesText(); text != "" {
+		out.WriteString(" Labelled with " + text + ".")
 	}
 	return out.String()
 }

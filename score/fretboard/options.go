@@ -22,6 +22,6 @@ type Labels int
 // The labels.
 const (
 	NameLabels   Labels = iota // note names
-	DegreeLabels               // degrees of the spot's own scale
+	DegreeLabels               // degrees over the chord, as under the staff
 	NoLabels                   // nothing
 )

@@ -48,7 +48,7 @@ func (n *view) spots() []surface.Item {
 			for _, each := range c {
 				g.Class += " " + surface.ScaleClass(each.number)
 			}
-			g.Items = n.spot(at, c, n.first(spot, c))
+			g.Items = n.spot(at, c)
 		} else {
 			g.Class += " passing"
 			g.Items = n.passing(at, spot)
@@ -75,20 +75,6 @@ func (n *view) passing(at surface.Point, spot neck.Spot) []surface.Item {
 	return items
 }
 
-// first returns the claim on a spot whose note the line plays there first; the
-// first claim where it plays none.
-func (n *view) first(spot neck.Spot, claims []claim) claim {
-	for _, i := range n.played[spot] {
-		note := n.exercise.Notes[i]
-		for _, c := range claims {
-			if n.exercise.ScaleNumber(note.Scale) == c.number && note.Pitch.Name == c.pitch.Name {
-				return c
-			}
-		}
-	}
-	return claims[0]
-}
-
 // ringGap is how far outside its spot a root's ring lies, in radii.
 const ringGap = 1.28
 
@@ -112,8 +98,9 @@ func (n *view) figure(at surface.Point, c claim, order, of int) []surface.Item {
 	return append(items, surface.ScaleFigure(c.number, at, r, fill, paint, line))
 }
 
-// spot draws a spot and the label of one of the scales that lay claim to it.
-func (n *view) spot(at surface.Point, claims []claim, labelled claim) []surface.Item {
+// spot draws a spot with the figures of all its scales. The innermost has the
+// label: home's, or that of the first scale superimposed there.
+func (n *view) spot(at surface.Point, claims []claim) []surface.Item {
 	var items []surface.Item
 	for i := len(claims) - 1; i >= 0; i-- {
 		items = append(items, n.figure(at, claims[i], i, len(claims))...)
@@ -122,7 +109,7 @@ func (n *view) spot(at surface.Point, claims []claim, labelled claim) []surface.
 	if claims[0].number > 0 {
 		paint = surface.Scale(claims[0].number)
 	}
-	if name := n.labelOf(labelled); name != "" {
+	if name := n.labelOf(claims[0]); name != "" {
 		items = append(items, n.label(at, name, paint, 1))
 	}
 	return items
@@ -141,12 +128,10 @@ func (n *view) label(at surface.Point, text string, paint surface.Paint, scale f
 func (n *view) labelOf(c claim) string {
 	switch n.options.Labels {
 	case DegreeLabels:
-		for i, name := range c.scale.Notes {
-			if name == c.pitch.Name && i < len(c.scale.Type.Degrees) {
-				return c.scale.Type.Degrees[i].Symbol()
-			}
+		if n.chord.Degrees == nil {
+			return ""
 		}
-		return ""
+		return n.chord.Degree(c.pitch.Name, c.scale.Scale).Symbol()
 	case NoLabels:
 		return ""
 	}

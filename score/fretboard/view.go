@@ -13,6 +13,7 @@ type view struct {
 	options  Options
 	in       neck.Instrument
 	scales   []exercise.Scale // of one section, home first
+	chord    exercise.Chord   // that the section begins over
 	from, to int              // frets shown, as wires
 	width    float64
 	left     float64 // x of the first wire shown
@@ -27,7 +28,8 @@ func newView(ex *exercise.Exercise, opt Options) *view {
 	if opt.Paper {
 		gap = paperStringGap
 	}
-	n := &view{exercise: ex, options: opt, in: ex.Instrument, scales: sectionOf(ex.Scales, opt.Section), width: neckWidth, gap: gap}
+	n := &view{exercise: ex, options: opt, in: ex.Instrument, width: neckWidth, gap: gap}
+	n.setSection(opt.Section)
 	n.radius = min(spotRadius, gap*widestSpot)
 	if opt.Width > 0 {
 		n.width = opt.Width
@@ -54,20 +56,32 @@ func newView(ex *exercise.Exercise, opt Options) *view {
 	return n
 }
 
-// sectionOf returns the scales of one section: a home scale and those after
-// it up to the next.
-func sectionOf(scales []exercise.Scale, section int) []exercise.Scale {
-	start, seen := 0, -1
-	for i, s := range scales {
+// setSection sets the scales of one section (a home scale and those after it up
+// to the next) and the chord that it begins over.
+func (n *view) setSection(section int) {
+	all := n.exercise.Scales
+	first, end, seen := 0, len(all), -1
+	for i, s := range all {
 		if s.Home || i == 0 {
 			if seen == section {
-				return scales[start:i]
+				end = i
+				break
 			}
-			start = i
+			first = i
 			seen++
 		}
 	}
-	return scales[start:]
+	n.scales = all[first:end]
+	if len(n.exercise.Chords) == 0 {
+		return
+	}
+	n.chord = n.exercise.Chords[0]
+	for _, note := range n.exercise.Notes {
+		if note.Scale >= first && note.Scale < end {
+			n.chord = n.exercise.ChordAt(note.Start)
+			return
+		}
+	}
 }
 
 // choose decides which frets are shown: around every spot, one fret to spare
