@@ -43,8 +43,8 @@ func writePDF(j job) error {
 // Hides reports whether a word of the hide key was chosen.
 func (c Choices) Hides(word string) bool { return slices.Contains(c.Hide, word) }
 
-// Labels returns what is written on the spots of the neck.
-func (c Choices) Labels() fretboard.Labels {
+// labels returns what is written on the spots of the neck.
+func (c Choices) labels() fretboard.Labels {
 	switch {
 	case c.Label == "degrees":
 		return fretboard.DegreeLabels
@@ -56,7 +56,7 @@ func (c Choices) Labels() fretboard.Labels {
 
 // Fretboard returns how the neck is drawn.
 func (c Choices) Fretboard() fretboard.Options {
-	return fretboard.Options{Labels: c.Labels(), Whole: c.Neck == "whole", NoNames: c.Hides("names")}
+	return fretboard.Options{Labels: c.labels(), Whole: c.Neck == "whole", NoNames: c.Hides("names")}
 }
 
 // Without returns what a drawing of the line leaves out. It does not hide the

@@ -215,7 +215,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	p.spec.Start = notes[0].Pitch.String()
 	ex.Spec = p.spec
 	ex.Phrases = p.givenPhrases(g.Title, len(notes))
-	ex.Sentence = Sentence(ex.Phrases)
+	ex.Sentence = sentenceOf(ex.Phrases)
 	return ex, ex.cutNotes(p)
 }
 

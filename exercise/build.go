@@ -152,7 +152,7 @@ func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *line.Ending) 
 	ex.Hand = hand
 	ex.Notes = ex.analyse(p, notes, fingerings, 0)
 	ex.Spec, ex.Phrases = p.spec, p.phrases()
-	ex.Sentence = Sentence(ex.Phrases)
+	ex.Sentence = sentenceOf(ex.Phrases)
 	return nil
 }
 
@@ -165,7 +165,7 @@ func (p *plan) technique() finger.Technique {
 // chromatic note that does not lie in it.
 func (ex *Exercise) candidates(notes []line.Note) []finger.Note {
 	list := make([]finger.Note, len(notes))
-	window := ex.Window()
+	window := ex.window()
 	beside := neck.Window{Low: max(0, window.Low-1), High: min(ex.Instrument.LastFret(), window.High+1)}
 	for i, n := range notes {
 		key := n.Pitch.MIDI()
@@ -182,8 +182,8 @@ func (ex *Exercise) candidates(notes []line.Note) []finger.Note {
 	return list
 }
 
-// Window is the span of frets that holds every placement.
-func (ex *Exercise) Window() neck.Window {
+// window is the span of frets that holds every placement.
+func (ex *Exercise) window() neck.Window {
 	w := ex.Scales[0].Placement.Window
 	for _, s := range ex.Scales[1:] {
 		w.Low, w.High = min(w.Low, s.Placement.Window.Low), max(w.High, s.Placement.Window.High)

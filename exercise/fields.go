@@ -38,8 +38,8 @@ func (k Key) Values() []string {
 	return values
 }
 
-// Words says a value as a sentence does.
-func (k Key) Words(value string) string {
+// words says a value as a sentence does.
+func (k Key) words(value string) string {
 	for _, c := range k.Choices {
 		if c.Value == value && c.Words != "" {
 			return c.Words

@@ -16,8 +16,8 @@ type Phrase struct {
 	Index int    // which value of a field that has several
 }
 
-// Sentence joins the phrases.
-func Sentence(phrases []Phrase) string {
+// sentenceOf joins the phrases.
+func sentenceOf(phrases []Phrase) string {
 	var b strings.Builder
 	for _, p := range phrases {
 		b.WriteString(p.Text)
@@ -40,7 +40,7 @@ func (w *sentence) nth(name, text string, at int) {
 // choice adds a value in the words of the table of fields.
 func (w *sentence) choice(name, value string) {
 	f, _ := FieldNamed(name)
-	w.field(name, f.Words(value))
+	w.field(name, f.words(value))
 }
 
 // phrases describes the canonical spec in a sentence. Rare fields appear only if they

@@ -56,8 +56,8 @@ func (in Instrument) FretMM(fret int) float64 {
 	return in.ScaleMM * (1 - math.Exp2(-float64(fret+in.Capo)/12))
 }
 
-// WidthMM returns the distance in mm from one fret to a higher one.
-func (in Instrument) WidthMM(low, high int) float64 { return in.FretMM(high) - in.FretMM(low) }
+// widthMM returns the distance in mm from one fret to a higher one.
+func (in Instrument) widthMM(low, high int) float64 { return in.FretMM(high) - in.FretMM(low) }
 
 // Check returns an error for the first thing wrong with the instrument. It must
 // have 1 to 12 strings tuned from C0 to E6, 1 to 36 frets, a scale length of 200

@@ -41,7 +41,7 @@ func TestOneReachExplainsFourFiveAndSixFrets(t *testing.T) {
 		if got := fretsFrom(in, c.from); got != c.frets {
 			t.Errorf("from fret %d: %d frets, want %d", c.from, got, c.frets)
 		}
-		if got := in.WidthMM(c.from, c.from+c.frets-1); math.Abs(got-c.mm) > 0.01 {
+		if got := in.widthMM(c.from, c.from+c.frets-1); math.Abs(got-c.mm) > 0.01 {
 			t.Errorf("%d frets from fret %d are %.2f mm, want %.2f", c.frets, c.from, got, c.mm)
 		}
 	}
@@ -61,8 +61,8 @@ func TestAPlacementFitsTheHandOrNot(t *testing.T) {
 		{5, -1, false},   //
 		{5, 1e300, true}, //
 	} {
-		p := placementAt(t, Guitar(), scale(t, "A minor pentatonic"), TwoPerString, c.begins)
-		if got := p.Fits(Guitar(), c.reach); got != c.fits {
+		p := placementAt(t, Guitar(), scale(t, "A minor pentatonic"), twoPerString, c.begins)
+		if got := p.fits(Guitar(), c.reach); got != c.fits {
 			t.Errorf("from fret %d with a reach of %g mm: %v, want %v", c.begins, c.reach, got, c.fits)
 		}
 	}
@@ -190,7 +190,7 @@ func TestInlays(t *testing.T) {
 // fretsFrom returns how many frets a usual hand covers from a fret up.
 func fretsFrom(in Instrument, fret int) int {
 	last := fret
-	for last < in.LastFret() && reaches(in.WidthMM(fret, last+1), DefaultReachMM) {
+	for last < in.LastFret() && reaches(in.widthMM(fret, last+1), DefaultReachMM) {
 		last++
 	}
 	return last - fret + 1

@@ -196,13 +196,13 @@ func checkWindow(t *rapid.T, in Instrument, p Placement) {
 // says (narrow for a narrowest hand), and that a narrowest hand is as narrow
 // and as easy as can be.
 func checkSystem(t *rapid.T, in Instrument, p Placement, narrow share) {
-	each := map[string]share{TwoPerString: {2, 2}, ThreePerString: {3, 3}, InPosition: narrow}[p.System]
+	each := map[string]share{twoPerString: {2, 2}, threePerString: {3, 3}, positional: narrow}[p.System]
 	for _, number := range crossed(in) {
 		if n := notesOn(p, number); n < each.least || n > each.most {
 			t.Errorf("%s: %d notes on string %d", p.System, n, number)
 		}
 	}
-	if p.System != InPosition || len(crossed(in)) == 1 {
+	if p.System != positional || len(crossed(in)) == 1 {
 		return
 	}
 	width, outside := tryEverything(in, p.Scale, p.Places[0].Spot, each)

@@ -92,7 +92,7 @@ func newNeighbours(in Instrument, home pitch.Scale, superimposed []pitch.Scale, 
 }
 
 func standOf(p Placement, in Instrument, reachMM float64) stand {
-	s := stand{first: p.FirstFinger(), high: p.Window.High, system: p.System, size: len(p.Scale.Notes), fits: p.Fits(in, reachMM)}
+	s := stand{first: p.FirstFinger(), high: p.Window.High, system: p.System, size: len(p.Scale.Notes), fits: p.fits(in, reachMM)}
 	for _, place := range p.AllPlaces() {
 		s.frets[place.String-1] |= 1 << place.Fret
 	}

@@ -38,13 +38,13 @@ type Placement struct {
 
 // The systems.
 const (
-	// TwoPerString is the usual layout of a pentatonic.
-	TwoPerString = "two on each string"
-	// ThreePerString is one of the two usual layouts of a seven-note scale.
-	ThreePerString = "three on each string"
-	// InPosition is the narrowest hand: two or three notes on each string for a
+	// twoPerString is the usual layout of a pentatonic.
+	twoPerString = "two on each string"
+	// threePerString is one of the two usual layouts of a seven-note scale.
+	threePerString = "three on each string"
+	// positional is the narrowest hand: two or three notes on each string for a
 	// seven-note scale in fourths, otherwise any number.
-	InPosition = "in position"
+	positional = "in position"
 )
 
 // A Window is a span of frets, both ends included.
@@ -85,9 +85,9 @@ func (p Placement) At(midi int) (Place, bool) {
 	return Place{}, false
 }
 
-// Fits reports whether the hand can hold the whole placement: the distance
+// fits reports whether the hand can hold the whole placement: the distance
 // from the first finger to the highest fret, to the nearest whole mm, is at
 // most reachMM.
-func (p Placement) Fits(in Instrument, reachMM float64) bool {
-	return reaches(in.WidthMM(p.FirstFinger(), p.Window.High), reachMM)
+func (p Placement) fits(in Instrument, reachMM float64) bool {
+	return reaches(in.widthMM(p.FirstFinger(), p.Window.High), reachMM)
 }

@@ -59,7 +59,7 @@ func (l *ladder) bottomTones() int { return l.above[l.open[0]+l.last+1] }
 func (l *ladder) pentatonicRuns() (runs []run) {
 	for tone := range l.bottomTones() {
 		if r, ok := l.evenRun(tone, 2); ok {
-			r.system = TwoPerString
+			r.system = twoPerString
 			runs = append(runs, r)
 		}
 	}
@@ -70,12 +70,12 @@ func (l *ladder) heptatonicRuns() (runs []run) {
 	for tone := range l.bottomTones() {
 		narrow, inPosition := l.narrowest(tone, twoOrThree)
 		if inPosition {
-			narrow.system = InPosition
+			narrow.system = positional
 			runs = append(runs, narrow)
 		}
 		even, threes := l.evenRun(tone, 3)
 		if threes && !(inPosition && even.ends == narrow.ends) {
-			even.system = ThreePerString
+			even.system = threePerString
 			runs = append(runs, even)
 		}
 	}
@@ -85,7 +85,7 @@ func (l *ladder) heptatonicRuns() (runs []run) {
 func (l *ladder) narrowestRuns() (runs []run) {
 	for tone := range l.bottomTones() {
 		if r, ok := l.narrowest(tone, anyShare); ok {
-			r.system = InPosition
+			r.system = positional
 			runs = append(runs, r)
 		}
 	}

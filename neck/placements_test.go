@@ -16,42 +16,42 @@ func TestScalesLieWherePlayersPlayThem(t *testing.T) {
 		begins                    int // fret on the lowest-pitched string
 		frets                     string
 	}{
-		{"guitar", "A minor pentatonic", TwoPerString, 0, "0-3 0-3 0-2 0-2 1-3 0-3"},
-		{"guitar", "A minor pentatonic", TwoPerString, 3, "3-5 3-5 2-5 2-5 3-5 3-5"},
-		{"guitar", "A minor pentatonic", TwoPerString, 5, "5-8 5-7 5-7 5-7 5-8 5-8"},
-		{"guitar", "A minor pentatonic", TwoPerString, 8, "8-10 7-10 7-10 7-9 8-10 8-10"},
-		{"guitar", "A minor pentatonic", TwoPerString, 10, "10-12 10-12 10-12 9-12 10-13 10-12"},
-		{"guitar", "A minor pentatonic", TwoPerString, 12, "12-15 12-15 12-14 12-14 13-15 12-15"},
-		{"guitar", "A minor pentatonic", TwoPerString, 17, "17-20 17-19 17-19 17-19 17-20 17-20"},
-		{"guitar", "G minor pentatonic", TwoPerString, 10, "10-13 10-13 10-12 10-12 11-13 10-13"},
-		{"guitar", "Ab minor pentatonic", TwoPerString, 11, "11-14 11-14 11-13 11-13 12-14 11-14"},
-		{"guitar", "E minor pentatonic", TwoPerString, 0, "0-3 0-2 0-2 0-2 0-3 0-3"},
-		{"guitar", "C major pentatonic", TwoPerString, 8, "8-10 7-10 7-10 7-9 8-10 8-10"},
-		{"guitar", "A hirajoshi", TwoPerString, 5, "5-7 3-7 3-7 4-5 5-6 5-7"},
-		{"seven-string guitar", "A minor pentatonic", TwoPerString, 5, "5-8 5-8 5-7 5-7 5-7 5-8 5-8"},
-		{"eight-string guitar", "A minor pentatonic", TwoPerString, 3, "3-6 3-5 3-5 3-5 2-5 2-5 3-5 3-5"},
-		{"bass", "A minor pentatonic", TwoPerString, 5, "5-8 5-7 5-7 5-7"},
-		{"six-string bass", "A minor pentatonic", TwoPerString, 5, "5-8 5-8 5-7 5-7 5-7 4-7"},
+		{"guitar", "A minor pentatonic", twoPerString, 0, "0-3 0-3 0-2 0-2 1-3 0-3"},
+		{"guitar", "A minor pentatonic", twoPerString, 3, "3-5 3-5 2-5 2-5 3-5 3-5"},
+		{"guitar", "A minor pentatonic", twoPerString, 5, "5-8 5-7 5-7 5-7 5-8 5-8"},
+		{"guitar", "A minor pentatonic", twoPerString, 8, "8-10 7-10 7-10 7-9 8-10 8-10"},
+		{"guitar", "A minor pentatonic", twoPerString, 10, "10-12 10-12 10-12 9-12 10-13 10-12"},
+		{"guitar", "A minor pentatonic", twoPerString, 12, "12-15 12-15 12-14 12-14 13-15 12-15"},
+		{"guitar", "A minor pentatonic", twoPerString, 17, "17-20 17-19 17-19 17-19 17-20 17-20"},
+		{"guitar", "G minor pentatonic", twoPerString, 10, "10-13 10-13 10-12 10-12 11-13 10-13"},
+		{"guitar", "Ab minor pentatonic", twoPerString, 11, "11-14 11-14 11-13 11-13 12-14 11-14"},
+		{"guitar", "E minor pentatonic", twoPerString, 0, "0-3 0-2 0-2 0-2 0-3 0-3"},
+		{"guitar", "C major pentatonic", twoPerString, 8, "8-10 7-10 7-10 7-9 8-10 8-10"},
+		{"guitar", "A hirajoshi", twoPerString, 5, "5-7 3-7 3-7 4-5 5-6 5-7"},
+		{"seven-string guitar", "A minor pentatonic", twoPerString, 5, "5-8 5-8 5-7 5-7 5-7 5-8 5-8"},
+		{"eight-string guitar", "A minor pentatonic", twoPerString, 3, "3-6 3-5 3-5 3-5 2-5 2-5 3-5 3-5"},
+		{"bass", "A minor pentatonic", twoPerString, 5, "5-8 5-7 5-7 5-7"},
+		{"six-string bass", "A minor pentatonic", twoPerString, 5, "5-8 5-8 5-7 5-7 5-7 4-7"},
 
-		{"guitar", "G major", InPosition, 0, "0-2-3 0-2-3 0-2-4 0-2 0-1-3 0-2-3"},
-		{"guitar", "G major", InPosition, 2, "2-3-5 2-3-5 2-4-5 2-4-5 3-5 2-3-5"},
-		{"guitar", "G major", InPosition, 5, "5-7-8 5-7 4-5-7 4-5-7 5-7-8 5-7-8"},
-		{"guitar", "G major", InPosition, 7, "7-8-10 7-9-10 7-9-10 7-9 7-8-10 7-8-10"},
-		{"guitar", "G major", InPosition, 10, "10-12 9-10-12 9-10-12 9-11-12 10-12-13 10-12"},
-		{"guitar", "G major", ThreePerString, 3, "3-5-7 3-5-7 4-5-7 4-5-7 5-7-8 5-7-8"},
-		{"guitar", "G major", ThreePerString, 7, "7-8-10 7-9-10 7-9-10 7-9-11 8-10-12 8-10-12"},
-		{"guitar", "A harmonic minor", InPosition, 5, "5-7-8 5-7-8 6-7-9 5-7 5-6-9 5-7-8"},
+		{"guitar", "G major", positional, 0, "0-2-3 0-2-3 0-2-4 0-2 0-1-3 0-2-3"},
+		{"guitar", "G major", positional, 2, "2-3-5 2-3-5 2-4-5 2-4-5 3-5 2-3-5"},
+		{"guitar", "G major", positional, 5, "5-7-8 5-7 4-5-7 4-5-7 5-7-8 5-7-8"},
+		{"guitar", "G major", positional, 7, "7-8-10 7-9-10 7-9-10 7-9 7-8-10 7-8-10"},
+		{"guitar", "G major", positional, 10, "10-12 9-10-12 9-10-12 9-11-12 10-12-13 10-12"},
+		{"guitar", "G major", threePerString, 3, "3-5-7 3-5-7 4-5-7 4-5-7 5-7-8 5-7-8"},
+		{"guitar", "G major", threePerString, 7, "7-8-10 7-9-10 7-9-10 7-9-11 8-10-12 8-10-12"},
+		{"guitar", "A harmonic minor", positional, 5, "5-7-8 5-7-8 6-7-9 5-7 5-6-9 5-7-8"},
 
-		{"guitar", "A blues", InPosition, 5, "5-8 5-6-7 5-7 5-7-8 5-8 5-8"},
-		{"guitar", "C whole tone", InPosition, 8, "8-10 7-9-11 8-10 7-9 7-9-11 8-10"},
-		{"guitar", "A chromatic", InPosition, 5, "5-6-7-8-9 5-6-7-8-9 5-6-7-8-9 5-6-7-8 5-6-7-8-9 5-6-7-8-9"},
-		{"guitar", "G major triad", InPosition, 3, "3 2 0 0 0-3 3"},
-		{"guitar D2 A2 D3 G3 B3 E4", "D minor pentatonic", InPosition, 7, "7-10-12 8-10 7-10 7-10 8-10 8-10"},
-		{"mandolin", "G major", InPosition, 0, "0-2-4-5 0-2-4-5 0-2-3-5 0-2-3-5"},
-		{"ukulele", "C major pentatonic", TwoPerString, 0, "0-2 0-3 0-3"},
-		{"ukulele", "E minor pentatonic", TwoPerString, 2, "2-4 3-5 2-5"},
-		{"ukulele", "C major", InPosition, 0, "0-2 0-1-3 0-2-3"},
-		{"ukulele", "C whole tone", InPosition, 0, "0-2 0-2-4 1-3"},
+		{"guitar", "A blues", positional, 5, "5-8 5-6-7 5-7 5-7-8 5-8 5-8"},
+		{"guitar", "C whole tone", positional, 8, "8-10 7-9-11 8-10 7-9 7-9-11 8-10"},
+		{"guitar", "A chromatic", positional, 5, "5-6-7-8-9 5-6-7-8-9 5-6-7-8-9 5-6-7-8 5-6-7-8-9 5-6-7-8-9"},
+		{"guitar", "G major triad", positional, 3, "3 2 0 0 0-3 3"},
+		{"guitar D2 A2 D3 G3 B3 E4", "D minor pentatonic", positional, 7, "7-10-12 8-10 7-10 7-10 8-10 8-10"},
+		{"mandolin", "G major", positional, 0, "0-2-4-5 0-2-4-5 0-2-3-5 0-2-3-5"},
+		{"ukulele", "C major pentatonic", twoPerString, 0, "0-2 0-3 0-3"},
+		{"ukulele", "E minor pentatonic", twoPerString, 2, "2-4 3-5 2-5"},
+		{"ukulele", "C major", positional, 0, "0-2 0-1-3 0-2-3"},
+		{"ukulele", "C whole tone", positional, 0, "0-2 0-2-4 1-3"},
 	} {
 		in := instrument(t, c.instrument)
 		p := placementAt(t, in, scale(t, c.scale), c.system, c.begins)
@@ -76,7 +76,7 @@ func TestTheOtherStringsOfAReentrantTuningDoubleTheRun(t *testing.T) {
 		{"guitar E4 B3 G3 D3 A2 E2", "A minor pentatonic", 5, nil}, // strung the other way round
 	} {
 		in := instrument(t, c.instrument)
-		p := placementAt(t, in, scale(t, c.scale), TwoPerString, c.begins)
+		p := placementAt(t, in, scale(t, c.scale), twoPerString, c.begins)
 		var spots []Spot
 		for _, d := range p.Doubled {
 			spots = append(spots, d.Spot)
@@ -106,20 +106,20 @@ func TestAPlacementThatWouldFallOffTheNeckIsLeftOut(t *testing.T) {
 			t.Errorf("there is one at the nut: %s", fretsOf(p))
 		}
 	}
-	twelfth := placementAt(t, Guitar(), scale(t, "D major pentatonic"), TwoPerString, 12)
+	twelfth := placementAt(t, Guitar(), scale(t, "D major pentatonic"), twoPerString, 12)
 	if got := fretsOf(twelfth); got != "12-14 12-14 12-14 11-14 12-15 12-14" {
 		t.Error(got)
 	}
 }
 
 func TestASevenNoteScaleHasBothLayouts(t *testing.T) {
-	count := map[string]map[int]bool{InPosition: {}, ThreePerString: {}}
+	count := map[string]map[int]bool{positional: {}, threePerString: {}}
 	for _, p := range Placements(Guitar(), scale(t, "G major")) {
 		count[p.System][p.Places[0].Pitch.Name.Class()] = true
 	}
-	if len(count[InPosition]) != 7 || len(count[ThreePerString]) != 7 {
+	if len(count[positional]) != 7 || len(count[threePerString]) != 7 {
 		t.Errorf("degrees with a placement in position: %d, three on each string: %d; want 7 and 7",
-			len(count[InPosition]), len(count[ThreePerString]))
+			len(count[positional]), len(count[threePerString]))
 	}
 }
 
@@ -130,7 +130,7 @@ func TestALayoutThatIsBothIsListedOnce(t *testing.T) {
 	for _, p := range Placements(instrument(t, "bass"), scale(t, "G major")) {
 		if fretsOf(p) == "2-3-5 2-3-5 2-4-5 2-4-5" {
 			listed++
-			if p.System != InPosition {
+			if p.System != positional {
 				t.Errorf("listed as %q", p.System)
 			}
 		}
@@ -142,7 +142,7 @@ func TestALayoutThatIsBothIsListedOnce(t *testing.T) {
 
 // C♭5 and B4 are one key and two names: the scale's own name is kept.
 func TestNotesKeepTheNamesOfTheirScale(t *testing.T) {
-	p := placementAt(t, Guitar(), scale(t, "Ab minor pentatonic"), TwoPerString, 11)
+	p := placementAt(t, Guitar(), scale(t, "Ab minor pentatonic"), twoPerString, 11)
 	var names []string
 	for _, place := range p.Places {
 		names = append(names, place.Pitch.String())
@@ -162,7 +162,7 @@ func TestNotesKeepTheNamesOfTheirScale(t *testing.T) {
 func TestACapoMovesTheNut(t *testing.T) {
 	in := Guitar()
 	in.Capo = 3
-	if got := fretsOf(placementAt(t, in, scale(t, "G minor pentatonic"), TwoPerString, 0)); got != "0-3 0-2 0-2 0-2 0-3 0-3" {
+	if got := fretsOf(placementAt(t, in, scale(t, "G minor pentatonic"), twoPerString, 0)); got != "0-3 0-2 0-2 0-2 0-3 0-3" {
 		t.Errorf("G minor pentatonic with the capo at 3: %s", got)
 	}
 	for _, p := range Placements(in, scale(t, "G minor pentatonic")) {

@@ -45,7 +45,7 @@ var openShapes = map[rootHome]string{
 // shape of open E minor. Only pentatonics and seven-note scales in position have
 // such names, on strings tuned like a guitar's.
 func openShape(in Instrument, p Placement, size int) string {
-	named := size == 5 && p.System == TwoPerString || size == 7 && p.System == InPosition
+	named := size == 5 && p.System == twoPerString || size == 7 && p.System == positional
 	if !named || !hasGuitarStrings(in) {
 		return ""
 	}

@@ -11,26 +11,26 @@ func TestShapesAndRootsAreThoseOfTheTrade(t *testing.T) {
 		shape                  string
 		rootString, rootFinger int
 	}{
-		{"A minor pentatonic", TwoPerString, 5, "E", 6, 1},
-		{"A minor pentatonic", TwoPerString, 8, "D", 4, 1},
-		{"A minor pentatonic", TwoPerString, 10, "C", 5, 4},
-		{"A minor pentatonic", TwoPerString, 12, "A", 5, 1},
-		{"A minor pentatonic", TwoPerString, 0, "A", 5, 0},
-		{"A minor pentatonic", TwoPerString, 3, "G", 6, 4},
-		{"G minor pentatonic", TwoPerString, 10, "A", 5, 1},
-		{"E minor pentatonic", TwoPerString, 0, "E", 6, 0},
-		{"C major pentatonic", TwoPerString, 0, "C", 5, 3},
-		{"C major pentatonic", TwoPerString, 3, "A", 5, 2},
-		{"C major pentatonic", TwoPerString, 5, "G", 6, 4},
-		{"C major pentatonic", TwoPerString, 8, "E", 6, 2},
-		{"C major pentatonic", TwoPerString, 10, "D", 4, 2},
-		{"G major", InPosition, 2, "E", 6, 2},
-		{"G major", InPosition, 5, "D", 4, 2},
-		{"G major", InPosition, 7, "C", 5, 4},
-		{"G major", InPosition, 10, "A", 5, 2},
-		{"G major", InPosition, 12, "G", 6, 4},
-		{"G major", ThreePerString, 3, "", 6, 1},
-		{"A blues", InPosition, 5, "", 6, 1},
+		{"A minor pentatonic", twoPerString, 5, "E", 6, 1},
+		{"A minor pentatonic", twoPerString, 8, "D", 4, 1},
+		{"A minor pentatonic", twoPerString, 10, "C", 5, 4},
+		{"A minor pentatonic", twoPerString, 12, "A", 5, 1},
+		{"A minor pentatonic", twoPerString, 0, "A", 5, 0},
+		{"A minor pentatonic", twoPerString, 3, "G", 6, 4},
+		{"G minor pentatonic", twoPerString, 10, "A", 5, 1},
+		{"E minor pentatonic", twoPerString, 0, "E", 6, 0},
+		{"C major pentatonic", twoPerString, 0, "C", 5, 3},
+		{"C major pentatonic", twoPerString, 3, "A", 5, 2},
+		{"C major pentatonic", twoPerString, 5, "G", 6, 4},
+		{"C major pentatonic", twoPerString, 8, "E", 6, 2},
+		{"C major pentatonic", twoPerString, 10, "D", 4, 2},
+		{"G major", positional, 2, "E", 6, 2},
+		{"G major", positional, 5, "D", 4, 2},
+		{"G major", positional, 7, "C", 5, 4},
+		{"G major", positional, 10, "A", 5, 2},
+		{"G major", positional, 12, "G", 6, 4},
+		{"G major", threePerString, 3, "", 6, 1},
+		{"A blues", positional, 5, "", 6, 1},
 	} {
 		p := placementAt(t, Guitar(), scale(t, c.scale), c.system, c.begins)
 		if p.Shape != c.shape || p.RootString != c.rootString || p.RootFinger != c.rootFinger {
@@ -53,7 +53,7 @@ func TestShapesBelongToAGuitarsStrings(t *testing.T) {
 		{"bass", 5, ""},
 		{"six-string bass", 5, ""},
 	} {
-		p := placementAt(t, instrument(t, c.instrument), scale(t, "A minor pentatonic"), TwoPerString, c.begins)
+		p := placementAt(t, instrument(t, c.instrument), scale(t, "A minor pentatonic"), twoPerString, c.begins)
 		if p.Shape != c.shape {
 			t.Errorf("A minor pentatonic on %s from fret %d: shape %q, want %q", c.instrument, c.begins, p.Shape, c.shape)
 		}

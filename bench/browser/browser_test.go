@@ -22,12 +22,11 @@ type browser struct {
 func openBrowser(t *testing.T, more ...chromedp.ExecAllocatorOption) browser {
 	t.Helper()
 	path := need.Program(t, "nothing is checked in a real browser", chromium.Programs...)
-	ctx, end := context.WithCancel(t.Context())
-	t.Cleanup(end)
-	ctx, err := chromium.Start(ctx, path, t.TempDir(), more...)
+	ctx, stop, err := chromium.Start(t.Context(), path, t.TempDir(), more...)
 	if err != nil {
 		t.Fatal(err)
 	}
+	t.Cleanup(stop)
 	return browser{ctx}
 }
 

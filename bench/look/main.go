@@ -58,11 +58,11 @@ func look(ctx context.Context, dir string, names []string) error {
 			program = path
 		}
 	}
-	browser, err := chromium.Start(ctx, program, filepath.Join(work, "profile"), chromium.FakeMicrophone(filepath.Join(work, "microphone.wav"))...)
+	browser, stop, err := chromium.Start(ctx, program, filepath.Join(work, "profile"), chromium.FakeMicrophone(filepath.Join(work, "microphone.wav"))...)
 	if err != nil {
 		return err
 	}
-	defer chromedp.Cancel(browser)
+	defer stop()
 	for _, s := range states {
 		if len(names) > 0 && !slices.Contains(names, s.name) {
 			continue

@@ -23,8 +23,9 @@ var Programs = []string{"chromium", "chromium-browser", "google-chrome"}
 const Patience = 60 * time.Second
 
 // Start starts the program at path with its profile in a folder, without a
-// window. The browser ends with the context; tabs open in the one returned.
-func Start(ctx context.Context, path, profile string, more ...chromedp.ExecAllocatorOption) (context.Context, error) {
+// window. Tabs open in the context returned; stop waits until the browser has
+// ended.
+func Start(ctx context.Context, path, profile string, more ...chromedp.ExecAllocatorOption) (opened context.Context, stop func(), err error) {
 	options := append(chromedp.DefaultExecAllocatorOptions[:],
 		chromedp.ExecPath(path), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(profile),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true),
@@ -32,11 +33,12 @@ func Start(ctx context.Context, path, profile string, more ...chromedp.ExecAlloc
 		chromedp.Flag("autoplay-policy", "no-user-gesture-required"), chromedp.WSURLReadTimeout(time.Minute))
 	allocated, cancel := chromedp.NewExecAllocator(ctx, append(options, more...)...)
 	opened, cancelBrowser := chromedp.NewContext(allocated)
-	context.AfterFunc(ctx, func() { cancelBrowser(); cancel() })
+	stop = func() { cancelBrowser(); cancel() }
 	if err := chromedp.Do(opened); err != nil {
-		return nil, fmt.Errorf("starting %s: %w", path, err)
+		stop()
+		return nil, nil, fmt.Errorf("starting %s: %w", path, err)
 	}
-	return opened, nil
+	return opened, stop, nil
 }
 
 // FakeMicrophone makes the microphone play a WAV file from its beginning each

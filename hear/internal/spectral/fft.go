@@ -2,11 +2,11 @@ package spectral
 
 import "math"
 
-// A Transform computes discrete Fourier transforms of real sequences of one
+// A transform computes discrete Fourier transforms of real sequences of one
 // length, a power of two from 8. It packs the sequence into a complex one of
 // half the length (Press et al., Numerical Recipes, 12.3) and transforms that
 // in radix-4 steps.
-type Transform struct {
+type transform struct {
 	half     int
 	order    []int32      // bit-reversed position of each packed value
 	twiddles []complex128 // exp(−2πik/half)
@@ -15,14 +15,14 @@ type Transform struct {
 	oddStep  bool // half is an odd power of two, so the first step is radix-2
 }
 
-// NewTransform returns a transform of length n.
-func NewTransform(n int) *Transform {
+// newTransform returns a transform of length n.
+func newTransform(n int) *transform {
 	half := n / 2
 	bits := 0
 	for 1<<bits < half {
 		bits++
 	}
-	t := &Transform{
+	t := &transform{
 		half: half, order: make([]int32, half), twiddles: make([]complex128, half),
 		unpack: make([]complex128, half/2+1), packed: make([]complex128, half), oddStep: bits%2 == 1,
 	}
@@ -44,8 +44,8 @@ func twiddle(part float64) complex128 {
 	return complex(cos, -sin)
 }
 
-// Forward writes the n/2+1 coefficients of n values.
-func (t *Transform) Forward(dst []complex128, x []float64) {
+// forward writes the n/2+1 coefficients of n values.
+func (t *transform) forward(dst []complex128, x []float64) {
 	for i, from := range t.order {
 		t.packed[i] = complex(x[2*from], x[2*from+1])
 	}
@@ -61,8 +61,8 @@ func (t *Transform) Forward(dst []complex128, x []float64) {
 	}
 }
 
-// Inverse writes the n values that have these coefficients.
-func (t *Transform) Inverse(dst []float64, x []complex128) {
+// inverse writes the n values that have these coefficients.
+func (t *transform) inverse(dst []float64, x []complex128) {
 	m := t.half
 	pack := func(k int) complex128 {
 		a, b := x[k], conj(x[m-k])
@@ -88,7 +88,7 @@ func (t *Transform) Inverse(dst []float64, x []complex128) {
 func conj(z complex128) complex128 { return complex(real(z), -imag(z)) }
 
 // transform works in place on values in bit-reversed order.
-func (t *Transform) transform(x []complex128) {
+func (t *transform) transform(x []complex128) {
 	size := 1
 	if t.oddStep {
 		for i := 0; i+1 < len(x); i += 2 {
@@ -106,7 +106,7 @@ func (t *Transform) transform(x []complex128) {
 }
 
 // step joins four transforms of the given size into one.
-func (t *Transform) step(x []complex128, size, stride int) {
+func (t *transform) step(x []complex128, size, stride int) {
 	q0 := x[:size]
 	q1 := x[size : 2*size][:len(q0)]
 	q2 := x[2*size : 3*size][:len(q0)]

@@ -20,15 +20,15 @@ func TestTransformsAgreeWithGonum(t *testing.T) {
 			}
 			want := fourier.NewFFT(n).Coefficients(nil, x)
 			got := make([]complex128, n/2+1)
-			tr := NewTransform(n)
-			tr.Forward(got, x)
+			tr := newTransform(n)
+			tr.forward(got, x)
 			for k := range want {
 				if cmplx.Abs(want[k]-got[k]) > 1e-10 {
 					t.Fatalf("coefficient %d is %v, gonum has %v", k, got[k], want[k])
 				}
 			}
 			back := make([]float64, n)
-			tr.Inverse(back, got)
+			tr.inverse(back, got)
 			for i := range x {
 				if d := back[i] - x[i]; d > 1e-12 || d < -1e-12 {
 					t.Fatalf("value %d comes back off by %g", i, d)

@@ -19,7 +19,7 @@ const (
 // neighbouring bin before: spectral flux with a maximum filter, which ignores
 // slides and vibrato (Böck and Widmer, DAFx 2013).
 type FluxMeter struct {
-	fft     *Transform
+	fft     *transform
 	window  []float64
 	frame   []float64
 	bins    []complex128
@@ -30,7 +30,7 @@ type FluxMeter struct {
 // NewFluxMeter returns a meter that has heard silence.
 func NewFluxMeter() *FluxMeter {
 	f := &FluxMeter{
-		fft: NewTransform(FluxN), window: make([]float64, FluxN), frame: make([]float64, FluxN),
+		fft: newTransform(FluxN), window: make([]float64, FluxN), frame: make([]float64, FluxN),
 		bins: make([]complex128, FluxN/2+1), loudest: fluxQuiet * FluxN / 4,
 	}
 	for i := range f.window {
@@ -47,7 +47,7 @@ func (f *FluxMeter) Measure(x []float32) float64 {
 	for i, w := range f.window {
 		f.frame[i] = float64(x[i]) * w
 	}
-	f.fft.Forward(f.bins, f.frame)
+	f.fft.forward(f.bins, f.frame)
 	now := f.past[fluxLag]
 	copy(f.past[1:], f.past[:fluxLag])
 	f.past[0] = now

@@ -12,7 +12,7 @@ const CompareN = 400
 type Correlator struct {
 	Longest int // the longest lag
 
-	fft        *Transform
+	fft        *transform
 	head, all  []float64
 	fh, fa     []complex128
 	squares    []float64 // running sums of squares
@@ -26,7 +26,7 @@ func NewCorrelator(longest int) *Correlator {
 		size *= 2
 	}
 	return &Correlator{
-		Longest: longest, fft: NewTransform(size),
+		Longest: longest, fft: newTransform(size),
 		head: make([]float64, size), all: make([]float64, size),
 		fh: make([]complex128, size/2+1), fa: make([]complex128, size/2+1),
 		squares: make([]float64, CompareN+longest+1), similarity: make([]float64, longest+1),
@@ -48,14 +48,14 @@ func (c *Correlator) Correlate(x []float32) []float64 {
 	for i := range n {
 		c.squares[i+1] = c.squares[i] + c.all[i]*c.all[i]
 	}
-	c.fft.Forward(c.fh, c.head)
-	c.fft.Forward(c.fa, c.all)
+	c.fft.forward(c.fh, c.head)
+	c.fft.forward(c.fa, c.all)
 	for i, h := range c.fh {
 		a := c.fa[i]
 		c.fh[i] = complex(real(h)*real(a)+imag(h)*imag(a), real(h)*imag(a)-imag(h)*real(a))
 	}
 	r := c.head
-	c.fft.Inverse(r, c.fh)
+	c.fft.inverse(r, c.fh)
 	e0 := c.squares[CompareN]
 	for lag := range c.similarity {
 		energy := e0 + c.squares[lag+CompareN] - c.squares[lag]

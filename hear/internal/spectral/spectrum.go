@@ -26,7 +26,7 @@ const (
 
 // A Spectrograph computes magnitude spectra of short stretches of sound.
 type Spectrograph struct {
-	fft     *Transform
+	fft     *transform
 	frame   []float64
 	bins    []complex128
 	windows map[int][]float32 // by length; lengths are whole hops, so there are few
@@ -35,7 +35,7 @@ type Spectrograph struct {
 // NewSpectrograph returns a spectrograph.
 func NewSpectrograph() *Spectrograph {
 	return &Spectrograph{
-		fft: NewTransform(spectrumN), frame: make([]float64, spectrumN), bins: make([]complex128, spectrumN/2+1),
+		fft: newTransform(spectrumN), frame: make([]float64, spectrumN), bins: make([]complex128, spectrumN/2+1),
 		windows: map[int][]float32{},
 	}
 }
@@ -48,7 +48,7 @@ func (s *Spectrograph) Magnitudes(dst []float64, x []float32) {
 	for i, w := range s.window(len(x)) {
 		s.frame[i] = float64(x[i] * w)
 	}
-	s.fft.Forward(s.bins, s.frame)
+	s.fft.forward(s.bins, s.frame)
 	for i := range dst {
 		re, im := real(s.bins[i]), imag(s.bins[i])
 		dst[i] = math.Sqrt(re*re + im*im)
