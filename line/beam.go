@@ -12,11 +12,14 @@ const (
 	BeamHookBackward // towards the one before
 )
 
-// beam joins the flagged notes of each beat, up to a rest. No beam begins inside a
-// tuplet and ends outside it, or the other way round.
+// beam joins the flagged notes of each beat, up to a rest. Plain eighths are joined
+// over all quarters of a part of the bar: in fours in 4/4, never across its middle, and
+// in sixes in 3/4 (common practice; Gould 2011, "Beam groups", from memory). No beam
+// begins inside a tuplet and ends outside it, or the other way round.
 func beam(p Pulse, written []Written) {
+	stretch := p.beamStretches(written)
 	for i := 0; i < len(written); {
-		n := beamGroup(written[i:])
+		n := beamGroup(stretch, written[i:])
 		if n > 1 {
 			beamLevels(p, written[i:i+n])
 		}
@@ -24,10 +27,36 @@ func beam(p Pulse, written []Written) {
 	}
 }
 
+// beamStretches returns for each beat the first one that it may share a beam with:
+// itself, or in a bar of quarters the first of its part where that holds nothing shorter
+// than an eighth.
+func (p Pulse) beamStretches(written []Written) []int {
+	single := make([]bool, len(p.strong)) // for the first beat of a part: beamed beat by beat
+	first := make([]int, len(p.strong))
+	start, inQuarters := 0, p.edges[1]-p.edges[0] == Quarter && !unequal(p.edges)
+	for beat := range first {
+		if p.strong[beat] {
+			start = beat
+		}
+		first[beat], single[start] = start, !inQuarters
+	}
+	for i := range written {
+		if w := &written[i]; w.Tuplet != nil || w.Value.Flags() > 1 {
+			single[first[w.Beat]] = true
+		}
+	}
+	for beat := range first {
+		if single[first[beat]] {
+			first[beat] = beat
+		}
+	}
+	return first
+}
+
 // beamGroup returns how many signs from the first on share one beam.
-func beamGroup(written []Written) int {
+func beamGroup(stretch []int, written []Written) int {
 	n := 0
-	for n < len(written) && written[n].Note != Silence && written[n].Value.Flags() > 0 && written[n].Beat == written[0].Beat {
+	for n < len(written) && written[n].Note != Silence && written[n].Value.Flags() > 0 && stretch[written[n].Beat] == stretch[written[0].Beat] {
 		n++
 	}
 	if n == 0 {

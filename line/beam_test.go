@@ -7,10 +7,17 @@ import (
 
 // Each note's beams from the outermost: [ begins, = goes on, ] ends, > and <
 // hooks; - for none.
-func TestBeamsFollowTheBeat(t *testing.T) {
+func TestBeamsShowTheBar(t *testing.T) {
 	signs := map[Beam]string{BeamBegins: "[", BeamContinues: "=", BeamEnds: "]", BeamHookForward: ">", BeamHookBackward: "<"}
 	for _, row := range []struct{ meter, lengths, want string }{
-		{"4/4", "480 480 480 480 1920", "[ ] [ ] -"},
+		{"4/4", "480 480 480 480 480 480 480 480", "[ = = ] [ = = ]"},
+		{"4/4", "960 480 480 480 480 960", "- [ ] [ ] -"}, // never across the middle
+		{"4/4", "r480 480 480 480 1920", "- [ = ] -"},
+		{"4/4", "480 480 240 240 480 480 480 480 480", "[ ] [[ =] ] [ = = ]"}, // a sixteenth parts the beats
+		{"4/4", "480 480 320 320 320 1920", "[ ] [ = ] -"},
+		{"4/4", "480 960 480 1920", "- - - -"},
+		{"3/4", "480 480 480 480 480 480", "[ = = = = ]"},
+		{"5/4", "480 480 480 480 480 480 480 480 480 480", "[ = = = = ] [ = = ]"},
 		{"2/4", "720 240 960", "[ ]< -"},
 		{"2/4", "240 720 960", "[> ] -"},
 		{"2/4", "240 480 240 960", "[> = ]< -"},

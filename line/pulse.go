@@ -5,6 +5,7 @@ package line
 type Pulse struct {
 	edges  []Beat // where each beat begins, and where the last one ends
 	strong []bool // whether each beat begins a part of the bar; the first is not set
+	uneven bool   // whether the parts differ in length, as 3+2 in 5/4
 }
 
 // PulseOf divides a bar that begins at 0 in the usual way: compound metres in
@@ -20,12 +21,39 @@ func PulseOf(m Meter) Pulse {
 	for i, units := range sizes {
 		p.edges = append(p.edges, p.edges[i]+Beat(units)*m.Beat())
 	}
-	if sizes[0] == sizes[len(sizes)-1] {
-		for _, beat := range partsOfBar(len(sizes)) {
-			p.strong[beat] = true
+	// Beats of another length begin a part; those of one length are divided
+	// among themselves.
+	for from, to := 0, 0; from < len(sizes); from = to {
+		for to = from; to < len(sizes) && sizes[to] == sizes[from]; to++ {
+		}
+		p.strong[from] = from > 0
+		for _, beat := range partsOfBar(to - from) {
+			p.strong[from+beat] = true
 		}
 	}
+	p.uneven = unequal(p.parts())
 	return p
+}
+
+// parts returns where each part of the bar begins, and where the last one ends.
+func (p Pulse) parts() []Beat {
+	edges := []Beat{p.edges[0]}
+	for beat, strong := range p.strong {
+		if strong {
+			edges = append(edges, p.edges[beat])
+		}
+	}
+	return append(edges, p.edges[len(p.edges)-1])
+}
+
+// unequal reports whether edges are not equally far apart.
+func unequal(edges []Beat) bool {
+	for i := 2; i < len(edges); i++ {
+		if edges[i]-edges[i-1] != edges[1]-edges[0] {
+			return true
+		}
+	}
+	return false
 }
 
 // beatSizes returns the units in each beat. Units shorter than a quarter are felt
@@ -73,7 +101,7 @@ func (p Pulse) From(downbeat Beat) Pulse {
 	for i, at := range p.edges {
 		edges[i] = at - p.edges[0] + downbeat
 	}
-	return Pulse{edges, p.strong}
+	return Pulse{edges, p.strong, p.uneven}
 }
 
 // Bar returns the length of the bar.

@@ -106,11 +106,15 @@ func appendPlain(written []Written, p Pulse, s Span) []Written {
 }
 
 // readable reports whether a single value shows the metre well enough: it may hide a
-// position no stronger than one of its own ends. For notes, the usual exceptions are
+// position no stronger than one of its own ends, but never where one part of 5/4 or
+// 7/8 meets the next, since their places are not obvious. For notes, the usual exceptions are
 // allowed: short–long–short across a beat, and across the middle of the bar if the
 // short ones are whole beats; and a dotted half from the second beat to the bar
 // line. A rest hides only what is weaker than its beginning.
 func readable(p Pulse, s Span, value NoteValue, middle Beat, hidden int) bool {
+	if p.uneven && hidden == partStrength {
+		return false
+	}
 	from, to := p.strength(s.Start), p.strength(s.End)
 	length := s.End - s.Start
 	if s.Note == Silence {
