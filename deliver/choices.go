@@ -91,7 +91,7 @@ func keys() []key {
 		row("output", "paper", "a4", "letter", "the paper of a pdf: a4 or letter", func(c *Choices) any { return &c.Paper }, "a4", "letter"),
 		row("output", "label", "names", "degrees", "what is written on the neck: names, degrees or nothing", func(c *Choices) any { return &c.Label }, "names", "degrees", "nothing"),
 		row("output", "neck", "hand", "whole", "how much of the neck is drawn: around the hand, or whole", func(c *Choices) any { return &c.Neck }, "hand", "whole"),
-		row("output", "hide", "", "tab", "leave something out of the picture, to play it by heart: names, tab or line", func(c *Choices) any { return &c.Hide }, "names", "tab", "line"),
+		row("output", "hide", "", "tab", "leave something out of the picture: names, tab or line, to play by heart, or courtesy, the naturals that only remind", func(c *Choices) any { return &c.Hide }, "names", "tab", "line", "courtesy"),
 		row("sound", "vamp", "what suits the feel and tempo", "funk", "what plays under the line: click, drone, funk, swing or ballad", func(c *Choices) any { return &c.Sound.Vamp }, words(sound.Vamps())...),
 		row("sound", "click", "", "2 and 4", `where the click falls: all, "2 and 4", or "once a bar"`, func(c *Choices) any { return &c.Sound.ClickOn }, words([]sound.ClickOn{sound.EveryBeat, sound.TwoFour, sound.OnceABar})...),
 		row("sound", "count-in", "1", "2", "bars of click before the line", func(c *Choices) any { return &c.Sound.CountIn }),

@@ -69,6 +69,9 @@ func (c Choices) Without() score.Part {
 	if c.Hides("tab") {
 		parts |= score.Tablature | score.Fingers
 	}
+	if c.Hides("courtesy") {
+		parts |= score.CourtesyNaturals
+	}
 	return parts
 }
 

@@ -6,46 +6,39 @@ import (
 )
 
 // An accidentalMark is the accidental printed before a note, or none.
-type accidentalMark struct{ notation.Mark }
+type accidentalMark struct {
+	printed bool
+	sign    surface.Sign
+}
 
-// signs returns what is printed, from the left: a courtesy accidental stands
-// in parentheses.
-func (a accidentalMark) signs() []surface.Sign {
-	sign := surface.Accidental(a.Accidental)
-	switch {
-	case !a.Printed:
-		return nil
-	case a.Courtesy:
-		return []surface.Sign{surface.ParenthesisLeft, sign, surface.ParenthesisRight}
-	}
-	return []surface.Sign{sign}
+// accidental returns what is drawn for a mark. Courtesy naturals look like any
+// other: parentheses only clutter a line that has many (common practice).
+func (l *layout) accidental(m notation.Mark) accidentalMark {
+	return accidentalMark{m.Printed && !(m.Courtesy && !l.options.has(CourtesyNaturals)), surface.Accidental(m.Accidental)}
 }
 
 // width returns the mark's width in staff spaces.
-func (a accidentalMark) width() (w float64) {
-	for _, sign := range a.signs() {
-		w += sign.Width()
+func (a accidentalMark) width() float64 {
+	if !a.printed {
+		return 0
 	}
-	return w
+	return a.sign.Width()
 }
 
 // draw draws the accidental with its right edge at x.
 func (a accidentalMark) draw(p pen, x, y float64) []surface.Item {
-	x -= a.width()
-	var items []surface.Item
-	for _, sign := range a.signs() {
-		items = append(items, p.sign(sign, x-sign.Box().MinX, y))
-		x += sign.Width()
+	if !a.printed {
+		return nil
 	}
-	return items
+	return []surface.Item{p.sign(a.sign, x-a.sign.Width()-a.sign.Box().MinX, y)}
 }
 
 // reach returns how far above and below the head's middle an accidental
 // reaches.
 func (a accidentalMark) reach() (top, bottom float64) {
-	if !a.Printed {
+	if !a.printed {
 		return 0, 0
 	}
-	b := surface.Accidental(a.Accidental).Box()
+	b := a.sign.Box()
 	return b.MinY, b.MaxY
 }

@@ -23,7 +23,7 @@ const (
 	slurLift   = 0.85 // from a head's middle to a slur's end
 	slurClear  = 0.5  // between a slur and what it passes over
 	slurLow    = 0.9
-	slurHigh   = 3.2
+	slurHigh   = 3.2 // of the handles: the bow itself is three quarters as high
 	bowOverrun = 1.6 // how far a bow from the system before begins before its note
 )
 
@@ -145,8 +145,16 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 			b.to.Y = b.from.Y
 		}
 	}
+	s.arch(&b, heads, side)
+	return b
+}
+
+// arch gives a slur the height to pass over the stems and accidentals between
+// its ends. Where that would take a steep arch, its ends move away from the notes
+// instead (common practice; Gould 2011, "Slurs", from memory).
+func (s *system) arch(b *bow, heads []head, side float64) {
 	length := b.to.X - b.from.X
-	height := min(slurLow+length*0.05, slurHigh)
+	height, lift := min(slurLow+length*0.05, slurHigh), 0.0
 	// clear makes the bow pass over a point; nearer to its ends than a tenth
 	// it can't.
 	clear := func(x, top, bottom float64) {
@@ -159,11 +167,13 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 		if side > 0 {
 			over = bottom + slurClear - straight
 		}
-		height = max(height, over/(3*t*(1-t)))
+		rise := 3 * t * (1 - t) // of the curve, for handles of height 1
+		height = max(height, min(over/rise, slurHigh))
+		lift = max(lift, over-slurHigh*rise)
 	}
 	for k := range heads[1:] {
 		h := &heads[1+k]
-		if mark := s.columns[h.column].accidental; mark.Printed {
+		if mark := s.columns[h.column].accidental; mark.printed {
 			top, bottom := mark.reach()
 			clear(h.x-halfHead-accidentalGap-mark.width()/2, h.y+top+slurClear/2, h.y+bottom-slurClear/2)
 		}
@@ -172,8 +182,9 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 			clear(h.x, top, bottom)
 		}
 	}
-	b.height = side * min(height, 2*slurHigh)
-	return b
+	b.height = side * height
+	b.from.Y += side * lift
+	b.to.Y += side * lift
 }
 
 func allUp(heads []head) bool {

@@ -1,7 +1,6 @@
 package score
 
 import (
-	"heddle/exercise"
 	"heddle/line"
 	"heddle/score/surface"
 )
@@ -11,13 +10,14 @@ type bracketMark struct {
 	from, to     float64
 	opens, shuts bool // whether the group begins and ends here
 	style        int  // number of the scale, or landingStyle
-	label, long  string
-	full         bool // its long label is shown
-	scale        int
+	label        string
 }
 
-// landingStyle is the style of the bracket over the notes that lead home.
-const landingStyle = -1
+// The style and the label of the bracket over the notes that lead home.
+const (
+	landingStyle = -1
+	landingLabel = "landing"
+)
 
 // Bracket geometry in staff spaces.
 const (
@@ -50,17 +50,20 @@ func (s *system) bracketsOf() []bracketMark {
 	return marks
 }
 
-// nameBracket gives a bracket its style and label.
+// nameBracket gives a bracket its style and label: the root of the scale alone,
+// whose type is in the legend under the neck. The landing is labelled where there
+// is room.
 func (s *system) nameBracket(m *bracketMark, note int) {
 	n := s.exercise.Notes[note]
-	m.scale = n.Scale
-	if n.Role == line.LandingRole || n.Scale < 0 || n.Scale >= len(s.exercise.Scales) {
-		m.style, m.label, m.long = landingStyle, "", "landing"
+	m.style = s.style(note)
+	if n.Role != line.LandingRole && m.style >= 0 {
+		m.label = s.exercise.Naming.Name(s.exercise.Scales[n.Scale].Root)
 		return
 	}
-	m.style = s.style(note)
-	m.label = s.letters[n.Scale]
-	m.long = s.exercise.Naming.Scale(s.exercise.Scales[n.Scale].Scale)
+	m.style = landingStyle
+	if surface.Sans.Width(landingLabel, labelSize) <= m.to-m.from {
+		m.label = landingLabel
+	}
 }
 
 // sameGroup reports whether two notes stand under one bracket.
@@ -73,27 +76,6 @@ func (s *system) sameGroup(a, b int) bool {
 		return x.Role == y.Role
 	}
 	return x.Group == y.Group
-}
-
-// fits reports whether the long label is no wider than the bracket.
-func (m bracketMark) fits() bool { return surface.Sans.Width(m.long, labelSize) <= m.to-m.from }
-
-// labelBrackets chooses long labels for the brackets of a line where all of
-// them fit, else short ones: one scale has one label throughout. The landing,
-// which has no short one, is labelled wherever there is room.
-func labelBrackets(systems []*system) {
-	all := true
-	for _, s := range systems {
-		for _, m := range s.brackets {
-			all = all && (m.style == landingStyle || m.fits())
-		}
-	}
-	for _, s := range systems {
-		for i := range s.brackets {
-			m := &s.brackets[i]
-			m.full = m.fits() && (all || m.style == landingStyle)
-		}
-	}
 }
 
 // draw draws the bracket with its line at y and its label above.
@@ -119,34 +101,8 @@ func (m bracketMark) draw(p pen, y, labelY float64) []surface.Item {
 	if len(hooks.Lines) > 0 {
 		items = append(items, hooks)
 	}
-	label := m.label
-	if m.full {
-		label = m.long
-	}
-	if label != "" {
-		items = append(items, p.text(label, (m.from+m.to)/2, labelY, labelSize, surface.Sans, surface.Center, paint))
+	if m.label != "" {
+		items = append(items, p.text(m.label, (m.from+m.to)/2, labelY, labelSize, surface.Sans, surface.Center, paint))
 	}
 	return items
-}
-
-// shortLabels returns a short label for each scale of the exercise: its root
-// where no other scale of the exercise has the same one, else a letter.
-func shortLabels(ex *exercise.Exercise) []string {
-	labels := make([]string, len(ex.Scales))
-	letters := map[string]string{}
-	for i, s := range ex.Scales {
-		name := s.Name()
-		if letters[name] == "" {
-			letters[name] = string(rune('A' + len(letters)%26))
-		}
-		labels[i] = ex.Naming.Name(s.Root)
-	}
-	for i, s := range ex.Scales {
-		for _, t := range ex.Scales {
-			if t.Root == s.Root && t.Name() != s.Name() {
-				labels[i] = letters[s.Name()]
-			}
-		}
-	}
-	return labels
 }

@@ -17,44 +17,21 @@ const (
 // paragraphs are broken into lines (Knuth and Plass 1981). It returns the
 // column after the last one of each system.
 func systemsOf(columns []column, width, prefix, firstPrefix float64) []int {
+	b := newBreaker(columns, width, prefix, firstPrefix)
 	n := len(columns)
-	ideal, least := make([]float64, n+1), make([]float64, n+1)
-	for i, c := range columns {
-		ideal[i+1] = ideal[i] + max(c.ideal, c.least)
-		least[i+1] = least[i] + c.least
-	}
 	best, from := make([]float64, n+1), make([]int, n+1)
 	for to := 1; to <= n; to++ {
 		best[to], from[to] = math.Inf(1), -1
-		if to < n && columns[to-1].breakCost < 0 && !columns[to-1].barLine {
+		if !b.mayEnd[to-1] {
 			continue
 		}
 		for start := to - 1; start >= 0; start-- {
 			if start > 0 && from[start] < 0 {
 				continue
 			}
-			room := width - prefix
-			if start == 0 {
-				room = width - firstPrefix
-			}
-			room -= lead(columns[start])
-			tight := least[to-1] - least[start] + trail(columns[to-1])
-			cost := 0.0
-			if tight > room {
-				if best[to] < math.Inf(1) {
-					break
-				}
-				cost = 1e6 * (1 + tight/room)
-			} else {
-				loose := ideal[to-1] - ideal[start] + trail(columns[to-1])
-				ratio := room / loose / idealRatio
-				cost = 100 * math.Pow(math.Log(ratio), 2)
-				if to == n && ratio > 1 {
-					cost *= shortLast
-				}
-			}
-			if to < n && !columns[to-1].barLine {
-				cost += columns[to-1].breakCost
+			cost, fits := b.cost(start, to)
+			if !fits && best[to] < math.Inf(1) {
+				break
 			}
 			if total := best[start] + cost; total < best[to] {
 				best[to], from[to] = total, start
@@ -66,6 +43,70 @@ func systemsOf(columns []column, width, prefix, firstPrefix float64) []int {
 		ends = append([]int{at}, ends...)
 	}
 	return ends
+}
+
+// A breaker knows what it costs to make a system of some columns.
+type breaker struct {
+	columns             []column
+	ideal, least        []float64 // of the columns before each
+	width               float64   // of a system in staff spaces
+	prefix, firstPrefix float64
+	mayEnd              []bool // whether a system may end after each column
+}
+
+func newBreaker(columns []column, width, prefix, firstPrefix float64) *breaker {
+	n := len(columns)
+	b := &breaker{columns, make([]float64, n+1), make([]float64, n+1), width, prefix, firstPrefix, make([]bool, n)}
+	for i, c := range columns {
+		b.ideal[i+1] = b.ideal[i] + max(c.ideal, c.least)
+		b.least[i+1] = b.least[i] + c.least
+	}
+	bar := 0 // its first column
+	for i, c := range columns {
+		if !c.barLine {
+			continue
+		}
+		fits := b.tight(bar, i+1) <= b.room(bar)
+		for j := bar; j < i; j++ {
+			b.mayEnd[j] = !fits && columns[j].breakCost >= 0
+		}
+		b.mayEnd[i] = true
+		bar = i + 1
+	}
+	return b
+}
+
+// room returns how wide the columns of a system may be.
+func (b *breaker) room(start int) float64 {
+	prefix := b.prefix
+	if start == 0 {
+		prefix = b.firstPrefix
+	}
+	return b.width - prefix - lead(b.columns[start])
+}
+
+// tight returns how wide the columns start … to−1 are at the least.
+func (b *breaker) tight(start, to int) float64 {
+	return b.least[to-1] - b.least[start] + b.columns[start].chordRoom + trail(b.columns[to-1])
+}
+
+// cost returns what a system of the columns start … to−1 costs, and whether it
+// fits the width.
+func (b *breaker) cost(start, to int) (cost float64, fits bool) {
+	room, tight := b.room(start), b.tight(start, to)
+	if tight > room {
+		return 1e6 * (1 + tight/room), false
+	}
+	last := b.columns[to-1]
+	ratio := room / (b.ideal[to-1] - b.ideal[start] + trail(last)) / idealRatio
+	cost = 100 * math.Pow(math.Log(ratio), 2)
+	if to == len(b.columns) && ratio > 1 {
+		cost *= shortLast
+	}
+	if !last.barLine {
+		cost += last.breakCost
+	}
+	return cost, true
 }
 
 // lead returns the space before the first column of a system.

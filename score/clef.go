@@ -3,34 +3,37 @@ package score
 import (
 	"heddle/line"
 	"heddle/neck"
-	"heddle/pitch"
+	"heddle/score/notation"
 	"heddle/score/surface"
 )
 
-// A clef places pitches on the staff.
+// A clef is the sign at the beginning of a staff.
 type clef struct {
 	sign   surface.Sign
-	line   float64 // where the sign's origin stands, in staff spaces from the top line
-	middle int     // diatonic number of the sounding pitch on the middle line
+	line   float64 // y of the sign's origin, in staff spaces from the top line
 	spoken string  // for the description
 }
 
-// diatonic numbers the staff places: 7 to the octave, C0 is 0.
-func diatonic(letter pitch.Letter, octave int) int { return 7*octave + int(letter) }
-
-// clefOf draws the clef of an instrument.
+// clefOf returns the clef of an instrument.
 func clefOf(in neck.Instrument) clef {
 	switch c := in.Clef(); {
 	case c.Bass:
-		return clef{surface.BassClefOctave, 1, diatonic(pitch.D, 2), "bass clef sounding an octave lower"}
+		return clef{surface.BassClefOctave, 1, "bass clef sounding an octave lower"}
 	case c.Octave == 0:
-		return clef{surface.TrebleClef, 3, diatonic(pitch.B, 4), "treble clef"}
+		return clef{surface.TrebleClef, 3, "treble clef"}
 	}
-	return clef{surface.TrebleClefOctave, 3, diatonic(pitch.B, 3), "treble clef sounding an octave lower"}
+	return clef{surface.TrebleClefOctave, 3, "treble clef sounding an octave lower"}
 }
 
-// place returns a sounding pitch's staff place: steps above the middle line.
-func (c clef) place(p pitch.Pitch) int { return diatonic(p.Name.Letter, p.Octave) - c.middle }
+// place returns a note's staff place, steps above the middle line; one under an
+// octave line is written an octave lower than it sounds.
+func (l *layout) place(note int) int {
+	place := notation.Place(l.exercise.Instrument.Clef(), l.exercise.Notes[note].Pitch)
+	if l.octaves[note] {
+		place -= 7
+	}
+	return place
+}
 
 // The staff in staff spaces from its top line.
 const (
@@ -44,7 +47,7 @@ func placeY(place int) float64 { return middleLine - float64(place)/2 }
 // ledgers returns where the ledger lines of a note lie, from the staff
 // outward.
 func (l *layout) ledgers(note int) []float64 {
-	place := l.clef.place(l.exercise.Notes[note].Pitch)
+	place := l.place(note)
 	var lines []float64
 	for p := 6; p <= place; p += 2 {
 		lines = append(lines, placeY(p))

@@ -41,7 +41,8 @@ type column struct {
 	extents    [rowCount]extent
 	ideal      float64 // space to the next column before justification
 	least      float64 // space to the next column that nothing collides in
-	breakCost  float64 // what a break of the system after the column costs; <0 for never
+	breakCost  float64 // what a break of the system after the column costs, inside a bar that fits no system; <0 for never
+	chordRoom  float64 // added to a system that begins with the column, see repeatedChordRoom
 	x          float64 // in the system, from its left edge
 }
 
@@ -56,8 +57,8 @@ const (
 	halfHead    = 0.59 // half the width of a black notehead
 )
 
-// midBarCost is what breaking a system inside a bar costs against a system
-// stretched by half: allowed only where a bar is wider than the page.
+// midBarCost is what breaking a system inside a bar costs, on the scale of
+// breaking.go; a bar that fits a system is never broken.
 const midBarCost = 40
 
 // idealSpace returns the space that a duration takes.
@@ -70,7 +71,7 @@ func (l *layout) columnsOf() []column {
 	var columns []column
 	for i, m := range l.measures {
 		for j, e := range m.Events {
-			c := column{event: e, accidental: accidentalMark{m.Marks[j]}, measure: i, breakCost: -1}
+			c := column{event: e, accidental: l.accidental(m.Marks[j]), measure: i, breakCost: -1}
 			c.ideal = idealSpace(e.End - e.Start)
 			c.extents = l.extents(c)
 			if e.Note != line.Silence && e.Value.Flags() > 0 && len(e.Beams) == 0 {
@@ -94,20 +95,28 @@ func (l *layout) columnsOf() []column {
 			columns[i].ideal *= 0.8
 		}
 	}
-	spreadChords(l, columns)
+	l.spreadChords(columns)
+	for i := range columns {
+		if i == 0 || columns[i-1].barLine || columns[i-1].breakCost >= 0 {
+			columns[i].chordRoom = l.repeatedChordRoom(columns, i)
+		}
+	}
 	return columns
 }
 
 // flagReach returns how far to the right of a note's middle its flag reaches.
 func (l *layout) flagReach(e line.Written) float64 {
-	h := head{event: e, place: l.clef.place(l.exercise.Notes[e.Note].Pitch)}
+	h := head{event: e, place: l.place(e.Note)}
 	h.up = h.place < 0
 	h.attach()
 	return h.stem - surface.Engraving().Stem/2 + h.flagSign().Width()
 }
 
-// tears reports whether a break after the event would tear a tuplet.
-func tears(e, next line.Written) bool { return e.Tuplet != nil && e.Tuplet == next.Tuplet }
+// tears reports whether a break after the event would tear a tuplet or a beam.
+func tears(e, next line.Written) bool {
+	beamed := len(next.Beams) > 0 && (next.Beams[0] == line.BeamContinues || next.Beams[0] == line.BeamEnds)
+	return beamed || e.Tuplet != nil && e.Tuplet == next.Tuplet
+}
 
 // leastSpace returns the least distance between neighbours.
 func leastSpace(a, b *column) float64 {
@@ -131,25 +140,6 @@ func leastSpace(a, b *column) float64 {
 	return least
 }
 
-// spreadChords widens columns under a chord symbol that is longer than the
-// music beneath it.
-func spreadChords(l *layout, columns []column) {
-	if !l.options.has(ChordSymbols) {
-		return
-	}
-	from, need, room := -1, 0.0, 0.0
-	for i := range columns {
-		if symbol := l.chordAt(columns[i]); symbol != "" {
-			if from >= 0 && room < need {
-				columns[i-1].least += need - room
-			}
-			from, room = i, 0
-			need = surface.SerifBold.Width(symbol, chordSize) + chordGap
-		}
-		room += columns[i].least
-	}
-}
-
 // extents measures what stands in a column.
 func (l *layout) extents(c column) (out [rowCount]extent) {
 	if c.event.Note == line.Silence {
@@ -163,7 +153,7 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 	head := headSign(c.event.Value)
 	w := head.Width() / 2
 	out[staffRow] = extent{w, w}
-	if c.accidental.Printed {
+	if c.accidental.printed {
 		out[staffRow].left += accidentalGap + c.accidental.width()
 	}
 	if c.event.Value.Dots > 0 {

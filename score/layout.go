@@ -17,8 +17,8 @@ type layout struct {
 	options  Options
 	clef     clef
 	measures []notation.Measure
+	octaves  []bool // of each note, whether it is under an octave line
 	columns  []column
-	letters  []string
 	roughest float64
 }
 
@@ -41,7 +41,7 @@ const (
 func newLayout(ex *exercise.Exercise, opt Options) *layout {
 	l := &layout{exercise: ex, options: opt, clef: clefOf(ex.Instrument)}
 	l.measures = notation.Measures(ex)
-	l.letters = shortLabels(ex)
+	l.octaves = notation.Octaves(ex)
 	for _, n := range ex.Notes {
 		l.roughest = max(l.roughest, n.Roughness)
 	}
@@ -95,21 +95,4 @@ func (l *layout) cell(c column, r row) (text string, face surface.Face, size flo
 // picking hand have signs, see pickSigns.
 var strokeLetters = map[finger.Stroke]string{
 	finger.HammerOn: "H", finger.PullOff: "P", finger.Slide: "sl",
-}
-
-// chordAt returns the symbol of the chord that begins at a column, or nothing.
-func (l *layout) chordAt(c column) string {
-	if c.barLine {
-		return ""
-	}
-	for i, chord := range l.exercise.Chords {
-		start := chord.Start
-		if i == 0 {
-			start = l.measures[0].Start // it holds for the pickup too
-		}
-		if c.event.Start <= start && start < c.event.End && !(c.event.TieFrom && c.event.Start < start) {
-			return chord.Display(l.exercise.Naming)
-		}
-	}
-	return ""
 }

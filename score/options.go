@@ -31,6 +31,7 @@ const (
 	ChordSymbols
 	BarNumbers
 	TempoMark
+	CourtesyNaturals
 )
 
 // printSpace is the staff space in mm of a printed part: a staff of 6.2 mm,

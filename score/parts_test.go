@@ -23,22 +23,21 @@ func TestPartsCanBeLeftOut(t *testing.T) {
 	}
 }
 
-// One scale has one label over all brackets of a line.
-func TestBracketsOfALineAreLabelledAlike(t *testing.T) {
-	for _, width := range []float64{120, 180, 240, 290, 400, 600} {
+// A group is labelled with the root of its scale; the type is in the legend.
+func TestGroupsAreLabelledWithTheirRoots(t *testing.T) {
+	for _, width := range []float64{120, 240, 600} {
 		_, _, systems := sheetSystems(examples.Worked(t), Options{Width: width})
-		full, short := 0, 0
+		count := 0
 		for _, s := range systems {
 			for _, m := range s.brackets {
-				if m.full {
-					full++
-				} else {
-					short++
+				count++
+				if want := [...]string{"G", "A♭"}[m.style]; m.label != want {
+					t.Errorf("at %v mm a group of scale %d is labelled %q, want %s", width, m.style, m.label, want)
 				}
 			}
 		}
-		if full > 0 && short > 0 || full+short == 0 {
-			t.Errorf("at %v mm %d brackets have long labels and %d short ones", width, full, short)
+		if count < 19 {
+			t.Errorf("at %v mm there are %d groups, want 19 or more", width, count)
 		}
 	}
 }

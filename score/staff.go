@@ -1,8 +1,10 @@
 package score
 
-import "heddle/score/surface"
+import (
+	"strconv"
 
-import "strconv"
+	"heddle/score/surface"
+)
 
 // drawStaff draws the five lines, the clef, the time signature and the bar
 // lines.
@@ -135,8 +137,8 @@ func (s *system) drawAbove(p pen) []surface.Item {
 		}
 	}
 	if s.options.has(ChordSymbols) {
-		for _, c := range s.columns {
-			if symbol := s.chordAt(c); symbol != "" {
+		for i, c := range s.columns {
+			if symbol := s.chordOver(c, i == 0); symbol != "" {
 				items = append(items, p.text(symbol, c.x-halfHead, s.above.chord, chordSize, surface.SerifBold, surface.Left, surface.Ink))
 			}
 		}

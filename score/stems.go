@@ -30,7 +30,7 @@ func (s *system) headsOf() []head {
 		if c.barLine || c.event.Note == line.Silence {
 			continue
 		}
-		place := s.clef.place(s.exercise.Notes[c.event.Note].Pitch)
+		place := s.place(c.event.Note)
 		h := head{column: i, event: c.event, place: place, x: c.x, y: placeY(place), up: place < 0}
 		heads = append(heads, h)
 	}

@@ -18,6 +18,7 @@ type system struct {
 	beams       []*beam
 	tuplets     []tupletMark
 	bows        []bow
+	octaveLines []octaveLine
 	brackets    []bracketMark
 	top, bottom float64 // how far the staff's notes and marks reach
 	rows        rowPlaces
@@ -34,8 +35,8 @@ type rowPlaces struct {
 
 // abovePlaces are where the rows above the staff lie, as baselines.
 type abovePlaces struct {
-	bracket, label, chord, tempo float64
-	end                          float64 // the top of all
+	octave, bracket, label, chord, tempo float64
+	end                                  float64 // the top of all
 }
 
 // Distances between rows in staff spaces.
@@ -83,12 +84,14 @@ func (l *layout) systems(width float64) []*system {
 	start := 0
 	for _, end := range systemsOf(l.columns, width, l.prefix(false), l.prefix(true)) {
 		s := &system{layout: l, columns: slices.Clone(l.columns[start:end]), first: start == 0, last: end == len(l.columns)}
+		if !s.first {
+			s.spreadChords(s.columns)
+		}
 		s.right = justify(s.columns, l.prefix(s.first), width, s.last)
 		s.arrange()
 		out = append(out, s)
 		start = end
 	}
-	labelBrackets(out)
 	return out
 }
 
@@ -131,6 +134,7 @@ func (s *system) arrange() {
 		top, bottom := b.reach()
 		s.top, s.bottom = min(s.top, top), max(s.bottom, bottom)
 	}
+	s.octaveLines = s.octaveLinesOf()
 	s.brackets = s.bracketsOf()
 	s.placeRows()
 	s.placeAbove()
@@ -172,6 +176,11 @@ func (s *system) placeRows() {
 // placeAbove stacks the rows above the staff.
 func (s *system) placeAbove() {
 	y := min(s.top, -1.0)
+	if len(s.octaveLines) > 0 {
+		y -= octaveGap
+		s.above.octave = y
+		y -= octaveRise
+	}
 	if s.options.has(Brackets) && len(s.brackets) > 0 {
 		y -= 1.5
 		s.above.bracket = y
@@ -194,7 +203,12 @@ func (s *system) placeAbove() {
 }
 
 func (s *system) hasChords() bool {
-	return slices.ContainsFunc(s.columns, func(c column) bool { return s.chordAt(c) != "" })
+	for i, c := range s.columns {
+		if s.chordOver(c, i == 0) != "" {
+			return true
+		}
+	}
+	return false
 }
 
 func (s *system) tabHeight() float64 { return tabSpace * float64(s.exercise.Instrument.Strings()-1) }
@@ -238,7 +252,7 @@ func (s *system) draw(corner surface.Point) []surface.Item {
 	return items
 }
 
-// drawJoins draws the beams, ties and slurs.
+// drawJoins draws the beams, ties, slurs and octave lines.
 func (s *system) drawJoins(p pen) []surface.Item {
 	var joins []surface.Item
 	for _, b := range s.beams {
@@ -246,6 +260,9 @@ func (s *system) drawJoins(p pen) []surface.Item {
 	}
 	for _, b := range s.bows {
 		joins = append(joins, s.joined([]surface.Item{b.draw(p)}, b.notes)...)
+	}
+	for _, o := range s.octaveLines {
+		joins = append(joins, s.joined(o.draw(p, s.above.octave), o.notes)...)
 	}
 	return joins
 }

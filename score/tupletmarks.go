@@ -18,13 +18,13 @@ type tupletMark struct {
 }
 
 const (
-	tupletGap    = 0.45 // between a beam and the number
+	tupletGap    = 0.45 // between a beam or the staff and the number
 	tupletHook   = 0.7
 	tupletMargin = 1.15 // between notes and a bracket, whose number is half as high again
 )
 
-// tupletMarksOf places the numbers of the system's tuplets: over the beam
-// where one joins all of it, else in a bracket.
+// tupletMarksOf places the numbers of the system's tuplets outside the staff:
+// over the beam where one joins all of it, else in a bracket.
 func (s *system) tupletMarksOf() []tupletMark {
 	var marks []tupletMark
 	for i := 0; i < len(s.columns); {
@@ -110,9 +110,9 @@ func (m tupletMark) baseline() float64 {
 	case m.bracketed:
 		return y + height/2
 	case m.above:
-		return y - tupletGap
+		return min(y, 0) - tupletGap
 	}
-	return y + tupletGap + height
+	return max(y, staffHeight) + tupletGap + height
 }
 
 // reach returns the highest and lowest y of the mark.

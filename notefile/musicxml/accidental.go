@@ -13,7 +13,7 @@ func (p *page) accidental(sounding pitch.Pitch) {
 	switch {
 	case !printed || alter < -3 || alter > 3:
 	case courtesy:
-		p.text("accidental", accidentalWords[alter+3], "cautionary", "yes")
+		p.text("accidental", accidentalWords[alter+3], "cautionary", "yes", "parentheses", "no")
 	default:
 		p.text("accidental", accidentalWords[alter+3])
 	}

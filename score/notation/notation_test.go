@@ -131,7 +131,7 @@ func signsOf(ex *exercise.Exercise) string {
 }
 
 // Common practice (Gould 2011, "Accidentals"): a tie carries an accidental over
-// the bar line; courtesy accidentals stand in parentheses.
+// the bar line. Courtesy naturals are in parentheses here.
 func TestAccidentalsStandBeforeTheirNotes(t *testing.T) {
 	rows := []struct{ notes, want string }{
 		{"C4 C#4 C#4 C4", "- # - n"},

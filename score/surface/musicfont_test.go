@@ -54,7 +54,7 @@ func TestEverySignThatIsDrawnIsInTheFont(t *testing.T) {
 	signs := []Sign{
 		TrebleClef, TrebleClefOctave, BassClef, BassClefOctave, NoteheadWhole, NoteheadHalf, NoteheadBlack,
 		AugmentationDot, RepeatDots, MetronomeHalf, MetronomeQuarter, MetronomeDot,
-		ParenthesisLeft, ParenthesisRight, DownStroke, UpStroke,
+		OctaveHigher, DownStroke, UpStroke,
 	}
 	for semitones := -3; semitones <= 3; semitones++ {
 		signs = append(signs, Accidental(semitones))

@@ -27,19 +27,18 @@ const (
 
 	FlagEighthUp Sign = 0xE240 // down follows, then shorter ones in pairs
 
-	Flat             Sign = 0xE260
-	Natural          Sign = 0xE261
-	Sharp            Sign = 0xE262
-	DoubleSharp      Sign = 0xE263
-	DoubleFlat       Sign = 0xE264
-	TripleSharp      Sign = 0xE265
-	TripleFlat       Sign = 0xE266
-	ParenthesisLeft  Sign = 0xE26A
-	ParenthesisRight Sign = 0xE26B
-	RestWhole        Sign = 0xE4E3 // shorter rests follow one another
-	DownStroke       Sign = 0xE610
-	UpStroke         Sign = 0xE612
-	TupletDigit      Sign = 0xE880 // 0; the digits follow one another
+	Flat         Sign = 0xE260
+	Natural      Sign = 0xE261
+	Sharp        Sign = 0xE262
+	DoubleSharp  Sign = 0xE263
+	DoubleFlat   Sign = 0xE264
+	TripleSharp  Sign = 0xE265
+	TripleFlat   Sign = 0xE266
+	OctaveHigher Sign = 0xE511 // 8va
+	RestWhole    Sign = 0xE4E3 // shorter rests follow one another
+	DownStroke   Sign = 0xE610
+	UpStroke     Sign = 0xE612
+	TupletDigit  Sign = 0xE880 // 0; the digits follow one another
 )
 
 // Accidental returns the sign for an accidental of −3 to 3 semitones.
