@@ -83,7 +83,7 @@ func (a asked) endings() []ending {
 			notes = site.Count(len(names), "note")
 		}
 		list = append(list, ending{
-			Number: i + 1, Notes: notes, Target: e.Target, Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
+			Number: i + 1, Notes: notes, Target: pitch.Signs(e.Target), Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
 			Link: a.Link("ending", strconv.Itoa(i+1)), Current: ex.Spec.Ending == i+1,
 		})
 	}

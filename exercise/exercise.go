@@ -34,6 +34,7 @@ type Scale struct {
 	pitch.Scale
 	Placement neck.Placement
 	Home      bool
+	Away      string // how far from home it was given: "a semitone down", or empty
 }
 
 // ScaleNumber returns which scale of its section an index of Scales is: 0 for

@@ -92,9 +92,7 @@ func perBar(field, value string, count int) ([]string, error) {
 
 func (p *plan) readBar(i int, home string, symbols []string) (err error) {
 	b := &p.bars[i]
-	if i > 0 && home == p.spec.Home {
-		b.scales = p.bars[0].scales
-	} else if b.scales, err = p.readScales(i, home); err != nil {
+	if err := p.readScales(i, home); err != nil {
 		return err
 	}
 	switch {
@@ -113,24 +111,25 @@ func (p *plan) readBar(i int, home string, symbols []string) (err error) {
 }
 
 // readScales reads the scales of bar i, home first.
-func (p *plan) readScales(i int, home string) ([]pitch.Scale, error) {
+func (p *plan) readScales(i int, home string) error {
 	first, err := pitch.ParseScale(home)
 	if err != nil {
-		return nil, named("home", err)
+		return named("home", err)
 	}
-	scales := []pitch.Scale{first}
+	b := &p.bars[i]
+	b.scales = []pitch.Scale{first}
 	for _, text := range p.spec.Superimpose {
 		parts, err := perBar("superimpose", text, len(p.bars))
 		if err != nil {
-			return nil, err
+			return err
 		}
-		scale, err := pitch.Relative(first, parts[i])
+		r, err := pitch.Relative(first, parts[i])
 		if err != nil {
-			return nil, named("superimpose", err)
+			return named("superimpose", err)
 		}
-		scales = append(scales, scale)
+		b.scales, b.laid = append(b.scales, r.Scale), append(b.laid, r)
 	}
-	return scales, nil
+	return nil
 }
 
 // writeHarmony puts chord, changes, home and superimpose into canonical form.
@@ -140,8 +139,9 @@ func (p *plan) writeHarmony(changes bool) {
 	columns := make([][]string, len(p.bars[0].scales))
 	for _, b := range p.bars {
 		symbols = append(symbols, b.chord.Symbol)
-		for i, scale := range b.scales {
-			columns[i] = append(columns[i], scale.Name())
+		columns[0] = append(columns[0], b.scales[0].Name())
+		for i, r := range b.laid {
+			columns[i+1] = append(columns[i+1], r.Given)
 		}
 	}
 	if changes {

@@ -29,6 +29,7 @@ type document struct {
 
 type scaleDocument struct {
 	Name      string            `json:"name"`
+	Away      string            `json:"away,omitempty"` // "a semitone down"
 	Notes     []pitch.Name      `json:"notes"`
 	Placement placementDocument `json:"placement"`
 }
@@ -127,7 +128,7 @@ func (ex *Exercise) document() document {
 		Hand:       handDocument{tenth(ex.Hand.TravelMM), tenth(ex.Hand.WidestMM), ex.Hand.Crossings},
 	}
 	for i, s := range ex.Scales {
-		d.Scales[i] = scaleDocument{s.Name(), s.Notes, documentPlacement(s.Placement)}
+		d.Scales[i] = scaleDocument{s.Name(), s.Away, s.Notes, documentPlacement(s.Placement)}
 	}
 	for i, c := range ex.Chords {
 		d.Chords[i] = chordDocument{c.Symbol, c.Start.Quarters(), c.End.Quarters()}

@@ -135,10 +135,11 @@ func (p *plan) over(t pitch.Type) (Overlay, error) {
 		rough[class] = (hearing.Roughness(middleC+class) + hearing.Roughness(middleC+12+class)) / 2
 	}
 	for i, interval := range overIntervals {
-		scale, err := pitch.Relative(home, interval+" "+t.Name)
+		r, err := pitch.Relative(home, interval+" "+t.Name)
 		if err != nil {
 			return o, err
 		}
+		scale := r.Scale
 		row := OverRow{
 			Scale: scale, Interval: interval, FromChord: chord.Degree(scale.Root, scale),
 			Functions: functions(chord, scale, home), Collection: pitch.Collect(home, scale), Near: p.nearest(home, scale),

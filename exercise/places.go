@@ -125,7 +125,7 @@ func (p *plan) placeBar(at int, placed map[int][]Scale) ([]Scale, error) {
 	}
 	list := []Scale{{Scale: p.bars[at].scales[0], Placement: pair.Home, Home: true}}
 	for i, placement := range pair.Superimposed {
-		list = append(list, Scale{Scale: p.bars[at].scales[i+1], Placement: placement})
+		list = append(list, Scale{Scale: p.bars[at].scales[i+1], Placement: placement, Away: p.bars[at].laid[i].Away})
 	}
 	return list, nil
 }

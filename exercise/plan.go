@@ -34,7 +34,8 @@ type plan struct {
 // A bar is the harmony of one bar of the changes, or of the whole line.
 type bar struct {
 	chord  pitch.Chord
-	scales []pitch.Scale // home first
+	scales []pitch.Scale    // home first
+	laid   []pitch.Relation // the superimposed ones as they were given
 }
 
 // read parses every field of the spec and fills in all defaults except those that

@@ -13,7 +13,7 @@ import (
 
 // noteNames says where the note names are in a field's value.
 var noteNames = map[string]func(value string, turn func(string) string) string{
-	"home": firstWord, "superimpose": firstWord, "chord": chordRoots, "changes": chordRoots, "start": pitches, "tuning": pitches,
+	"home": scaleRoot, "superimpose": scaleRoot, "chord": chordRoots, "changes": chordRoots, "start": pitches, "tuning": pitches,
 }
 
 // Rename writes the note names in a value of the field in another naming. It
@@ -32,12 +32,21 @@ func (f Field) Rename(value string, from, to pitch.Naming) string {
 	})
 }
 
-// firstWord turns the name that a scale begins with. A distance does not begin
-// with one.
-func firstWord(value string, turn func(string) string) string {
-	name, rest, _ := strings.Cut(value, " ")
-	if turned := turn(name); turned != "" && rest != "" {
-		return turned + " " + rest
+// scaleRoot turns the root of a scale, or a root alone. It leaves a distance such as
+// "a semitone up" or "b5" as it is.
+func scaleRoot(value string, turn func(string) string) string {
+	for end := len(value); end > 0; end-- {
+		rest := value[end:]
+		if rest != "" && !strings.ContainsRune(" mM", rune(rest[0])) || value[end-1] == ' ' || value[:end] == "a" {
+			continue
+		}
+		turned := turn(value[:end])
+		if turned == "" {
+			continue
+		}
+		if _, err := pitch.ParseScale("C" + rest); err == nil || rest == "" {
+			return turned + rest
+		}
 	}
 	return value
 }

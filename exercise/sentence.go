@@ -81,34 +81,28 @@ func (w *sentence) harmony() {
 	}
 	w.say(", weave ")
 	w.field("home", p.scaleNames(0))
-	for i, scale := range scales[1:] {
+	for i := range scales[1:] {
 		w.say(joint(i, len(scales)-1, " with ", " and with "))
-		if away, same := w.away(scale); same {
-			w.say("the same scale ")
-			w.nth("superimpose", away, i)
-		} else {
-			w.nth("superimpose", p.scaleNames(i+1), i)
-		}
+		w.superimposed(i)
 	}
 }
 
-// away returns how far a superimposed scale is from home, in words, if both have the
-// same type.
-func (w *sentence) away(scale pitch.Scale) (words string, same bool) {
-	home := w.plan.bars[0].scales[0]
-	if scale.Type.Name != home.Type.Name {
-		return "", false
+// superimposed says a superimposed scale as the player gave it: how far from home it
+// is, or its name.
+func (w *sentence) superimposed(i int) {
+	first := w.plan.bars[0]
+	r := first.laid[i]
+	other := func(b bar) bool { return b.laid[i].Given != r.Given }
+	switch {
+	case r.Away == "" || slices.ContainsFunc(w.plan.bars, other):
+		w.nth("superimpose", w.plan.scaleNames(i+1), i)
+	case r.Scale.Type.Name == first.scales[0].Type.Name:
+		w.say("the same scale ")
+		w.nth("superimpose", r.Away, i)
+	default:
+		w.say("the ")
+		w.nth("superimpose", r.Scale.Type.Symbol()+" "+r.Away, i)
 	}
-	between := pitch.Between(home.Root, scale.Root)
-	switch between.Semitones { // however they are spelled
-	case 6, -6:
-		return "a tritone away", true
-	case 1:
-		return "a semitone up", true
-	case -1:
-		return "a semitone down", true
-	}
-	return between.Words(), true
 }
 
 func (w *sentence) pattern() {
@@ -188,22 +182,13 @@ func (w *sentence) landing() {
 	}
 	w.say(", landing on ")
 	for i, word := range words {
-		words[i] = "the " + degreeSigns(word)
+		words[i] = "the " + pitch.Signs(word)
 	}
 	w.field("land", strings.Join(words, " or "))
 	if s.LandBeat != 1 {
 		w.say(" on beat ")
 		w.field("land-beat", number(s.LandBeat))
 	}
-}
-
-// degreeSigns returns a degree such as b7 with music signs, and words such as third as
-// they are.
-func degreeSigns(word string) string {
-	if word[0] == 'b' || word[0] == '#' {
-		return strings.NewReplacer("b", "♭", "#", "♯").Replace(word)
-	}
-	return word
 }
 
 // joint returns what comes before an item of a list: first before the first, last
@@ -229,7 +214,7 @@ func (p *plan) chordNames() string {
 func (p *plan) scaleNames(at int) string {
 	names := make([]string, len(p.bars))
 	for i, b := range p.bars {
-		names[i] = p.naming.Name(b.scales[at].Root) + " " + b.scales[at].Type.Name
+		names[i] = p.naming.Scale(b.scales[at])
 	}
 	return joinScales(names)
 }

@@ -1,9 +1,6 @@
 package pitch
 
-import (
-	"slices"
-	"strings"
-)
+import "slices"
 
 // A Chord is what a chord symbol means. Degrees rise from the root: 1, b3, 5, b7,
 // 9.
@@ -27,20 +24,11 @@ func (c Chord) Name() string {
 // Display returns the plain symbol with music signs and the roots in the
 // naming: "G7♯9", German "Hm7♭5".
 func (c Chord) Display(naming Naming) string {
-	s := naming.Name(c.Root) + signs(kindName(c.Degrees))
+	s := naming.Name(c.Root) + Signs(kindName(c.Degrees))
 	if c.Bass != c.Root {
 		s += "/" + naming.Name(c.Bass)
 	}
 	return s
-}
-
-// signs turns # and b before a number into music signs.
-func signs(kind string) string {
-	kind = strings.ReplaceAll(kind, "#", "♯")
-	for _, number := range []string{"5", "6", "9", "13"} {
-		kind = strings.ReplaceAll(kind, "b"+number, "♭"+number)
-	}
-	return kind
 }
 
 // own returns the chord's least altered degree with the number, if there is one.

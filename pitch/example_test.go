@@ -13,12 +13,12 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	out, err := pitch.Relative(home, "semitone up")
+	relation, err := pitch.Relative(home, "semitone up")
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
-	chord := home.Chord()
+	out, chord := relation.Scale, home.Chord()
 	fmt.Println(out.Symbol(), "over", chord.Name())
 	for _, n := range out.Notes {
 		fmt.Println(n.Symbol(), chord.Degree(n, out).Symbol(), chord.Function(n, home))

@@ -126,7 +126,7 @@ func TestTwoMinorPentatonicsMakeWhatTheirDistanceSays(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			c := pitch.Collect(home, other)
+			c := pitch.Collect(home, other.Scale)
 			if c.Forte != row.forte || 10-c.Cardinality() != row.shared || c.Messiaen != row.messiaen {
 				t.Errorf("%s: %s with %d shared notes, Messiaen %d; want %s with %d, %d", interval, c.Forte, 10-c.Cardinality(), c.Messiaen, row.forte, row.shared, row.messiaen)
 			}

@@ -77,15 +77,19 @@ func FuzzParseScale(f *testing.F) {
 }
 
 func FuzzRelative(f *testing.F) {
-	for _, s := range []string{"semitone up", "tritone", "minor third up major pentatonic", "Ab minor pentatonic", "up a 4-fold augmented fifth", "a", "A whole tone"} {
+	for _, s := range []string{"semitone up", "tritone", "minor third up major pentatonic", "Ab minor pentatonic", "up a 4-fold augmented fifth", "a", "A whole tone", "b5", "#11 triad", "Eb"} {
 		f.Add(s)
 	}
 	home := mustScale(f, "Gb minor pentatonic")
 	f.Fuzz(func(t *testing.T, s string) {
-		scale, err := pitch.Relative(home, s)
+		r, err := pitch.Relative(home, s)
 		if err != nil {
 			checkRefusal(t, s, err)
 			return
+		}
+		scale := r.Scale
+		if again, err := pitch.Relative(home, r.Given); err != nil || again.Given != r.Given || again.Scale.Name() != scale.Name() {
+			t.Errorf("%q is given as %q, which reads as %+v, %v", s, r.Given, again, err)
 		}
 		if again, err := pitch.ParseScale(scale.Name()); err != nil || spell(again.Notes) != spell(scale.Notes) {
 			t.Errorf("%q is %s, which reads as %s, %v", s, scale.Name(), again.Name(), err)

@@ -46,15 +46,30 @@ var ordinals = []string{
 }
 
 // Words returns the interval as a player says it: "a semitone up", "a minor
-// third down", "a tritone up". [Relative] reads them for up to three octaves.
+// third down", "a tritone away", "in unison".
 func (i Interval) Words() string {
-	if i.down() {
-		return article(i.inverse().size()) + " down"
+	switch plain := i.plain(); plain {
+	case "unison":
+		return "in unison"
+	case "tritone":
+		return "a tritone away"
+	default:
+		return article(plain)
 	}
-	if i == (Interval{}) {
-		return "a unison"
+}
+
+// plain returns the shortest usual words for the interval, which [Relative] reads
+// for up to three octaves: "semitone up", "minor third down", "tritone".
+func (i Interval) plain() string {
+	switch {
+	case i == Interval{}:
+		return "unison"
+	case i.down():
+		return i.inverse().size() + " down"
+	case i.AnyLetter && i.Semitones == 6:
+		return i.size()
 	}
-	return article(i.size()) + " up"
+	return i.size() + " up"
 }
 
 // size names a rising interval without its direction.
@@ -74,8 +89,8 @@ func (i Interval) size() string {
 		ordinal = ordinals[i.Steps]
 	}
 	alter := i.Semitones - rise(i.Steps)
-	if alter == 0 && i.Steps%7 == 0 {
-		return ordinal
+	if alter == 0 && perfect(i.Steps) {
+		return ordinal // players say "a fourth up"
 	}
 	return quality(i.Steps, alter) + " " + ordinal
 }

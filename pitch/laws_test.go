@@ -2,6 +2,7 @@ package pitch_test
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -103,9 +104,19 @@ func TestLawRelativeRootsSoundTheInterval(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		home := anyScale().Draw(t, "home")
 		i := anyInterval().Draw(t, "interval")
-		s, err := pitch.Relative(home, i.Words())
+		if i == (pitch.Interval{}) {
+			return
+		}
+		r, err := pitch.Relative(home, i.Words())
 		if err != nil {
 			t.Fatal(err)
+		}
+		s := r.Scale
+		if again, err := pitch.Relative(home, r.Given); err != nil || again.Given != r.Given || again.Away != r.Away || again.Scale.Name() != s.Name() {
+			t.Fatalf("%q is given as %q, which reads as %+v, %v", i.Words(), r.Given, again, err)
+		}
+		if down := i.Steps < 0 || i.Steps == 0 && i.Semitones < 0; down != strings.HasSuffix(r.Away, " down") {
+			t.Fatalf("%+v is %s", i, r.Away)
 		}
 		if want := ((home.Root.Class()+i.Semitones)%12 + 12) % 12; s.Root.Class() != want {
 			t.Fatalf("%s from %s is %s", i.Words(), home.Name(), s.Name())

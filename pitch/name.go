@@ -109,6 +109,23 @@ func accidentalSigns(alter int) string {
 	return accidentals(alter, "♯", "♭")
 }
 
+// Signs writes # and b before a number as music signs, for text that is meant to
+// be read: "dorian ♭2", "m7♭5", "♭7".
+func Signs(plain string) string {
+	var b strings.Builder
+	for rest := plain; rest != ""; {
+		run := len(rest) - len(strings.TrimLeft(rest, rest[:1]))
+		alter := map[byte]int{'#': run, 'b': -run}[rest[0]]
+		if alter != 0 && run < len(rest) && rest[run] >= '0' && rest[run] <= '9' {
+			b.WriteString(accidentalSigns(alter))
+		} else {
+			b.WriteString(rest[:run])
+		}
+		rest = rest[run:]
+	}
+	return b.String()
+}
+
 // shift returns the name a number of letters and semitones above n. If the two
 // differ by more than half an octave, it takes the nearer octave of the letter.
 func (n Name) shift(steps, semitones int) Name {

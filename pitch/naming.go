@@ -54,8 +54,8 @@ func (g Naming) Name(n Name) string {
 	return n.Symbol()
 }
 
-// Scale returns a scale's name: "B♭ minor pentatonic".
-func (g Naming) Scale(s Scale) string { return g.Name(s.Root) + " " + s.Type.Name }
+// Scale returns a scale's name with music signs: "B♭ dorian ♭2".
+func (g Naming) Scale(s Scale) string { return g.Name(s.Root) + " " + s.Type.Symbol() }
 
 // Plain returns the name in ASCII letters: "Bb", "B", "Sib".
 func (g Naming) Plain(n Name) string {

@@ -6,11 +6,27 @@ import (
 	"unicode"
 )
 
-// Relative reads a scale superimposed on home: a full scale ("Ab minor
-// pentatonic"), an interval ("semitone up", the same type as home) or an
-// interval and a type ("minor third up major pentatonic").
+// A Relation is a scale superimposed on home, as the player gave it.
+type Relation struct {
+	Scale Scale
+
+	// Given is the player's wording in the one spelling that [Relative] reads back:
+	// "semitone down", "tritone", "b5 major pentatonic", or a scale's name.
+	Given string
+
+	// Away says where the root lies from home's, "a semitone down" or "on the ♭5". It
+	// is empty for a scale given by its own root.
+	Away string
+}
+
+// Relative reads a scale superimposed on home:
 //
-// A root given by interval takes the interval's own letter, unless the scale
+//   - a scale, "Ab minor pentatonic", or a bare root, "Ab": the same type as home;
+//   - an interval from home's root, "semitone up", alone or with a type, "minor third
+//     up major pentatonic";
+//   - a degree above home's root, "b5", alone or with a type.
+//
+// A root given by interval or degree takes its own letter, unless the scale
 // would need double accidentals that another common name of the root avoids. A
 // tritone is the augmented fourth or the diminished fifth, whichever gives the
 // scale fewer accidentals; in a tie, the one with flats. Home's own root stays as
@@ -18,33 +34,68 @@ import (
 //
 // A text that begins with a capital note letter and reads as a scale is a scale:
 // "A whole tone" is a scale on A, "a whole tone" an interval.
-func Relative(home Scale, text string) (Scale, error) {
+func Relative(home Scale, text string) (Relation, error) {
 	trimmed := strings.TrimSpace(text)
 	if trimmed != "" && unicode.IsUpper(rune(trimmed[0])) {
-		if s, err := ParseScale(trimmed); err == nil {
-			return s, nil
+		if s, ok := ownRoot(home, trimmed); ok {
+			return Relation{Scale: s, Given: s.Name()}, nil
 		}
 	}
-	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
-		t, err := home.Type, error(nil)
-		if len(rest) > 0 {
-			t, err = parseType(strings.Join(rest, " "))
-		}
-		if err == nil {
-			return NewScale(rootByInterval(home, interval, t), t), nil
+	words := strings.Fields(trimmed)
+	if d, rest, ok := cutDegree(words); ok {
+		i := Interval{Steps: d.Number - 1, Semitones: d.Semitones()}
+		if r, ok := relation(home, i, rest, d.String(), "on the "+d.Symbol()); ok {
+			return r, nil
 		}
 	}
-	if s, err := ParseScale(trimmed); err == nil {
-		return s, nil
+	if i, rest, ok := cutInterval(words); ok {
+		if r, ok := relation(home, i, rest, i.plain(), i.Words()); ok {
+			return r, nil
+		}
 	}
-	return Scale{}, relativeError(home, text)
+	if s, ok := ownRoot(home, trimmed); ok {
+		return Relation{Scale: s, Given: s.Name()}, nil
+	}
+	return Relation{}, relativeError(home, text)
+}
+
+// ownRoot reads a scale, or the root of one of home's type.
+func ownRoot(home Scale, text string) (Scale, bool) {
+	if s, err := ParseScale(text); err == nil {
+		return s, true
+	}
+	root, err := ParseName(text)
+	return NewScale(root, home.Type), err == nil
+}
+
+// relation returns the scale at an interval from home, of the type in rest or of
+// home's own.
+func relation(home Scale, i Interval, rest []string, given, away string) (Relation, bool) {
+	t := home.Type
+	if len(rest) > 0 {
+		var err error
+		if t, err = parseType(strings.Join(rest, " ")); err != nil {
+			return Relation{}, false
+		}
+		given += " " + t.Name
+	}
+	return Relation{NewScale(rootByInterval(home, i, t), t), given, away}, true
+}
+
+// cutDegree reads a degree above home's root at the beginning of words: "b5", "♯11".
+func cutDegree(words []string) (d Degree, rest []string, ok bool) {
+	if len(words) == 0 {
+		return Degree{}, nil, false
+	}
+	d, ok = plainDegree(plainSigns(words[0]))
+	return d, words[1:], ok
 }
 
 // relativeError returns what a superimposed scale may be, and the nearest one.
 func relativeError(home Scale, text string) error {
 	e := &InputError{
 		What: "superimposed scale", Value: text,
-		Want: "an interval such as semitone up or tritone, an interval and a scale type, or a scale such as Ab minor pentatonic",
+		Want: "an interval such as semitone up or tritone, or a degree such as b5, with or without a scale type; or a scale such as Ab minor pentatonic",
 	}
 	trimmed := strings.TrimSpace(text)
 	if t, ok := findType(trimmed); ok {
@@ -53,8 +104,7 @@ func relativeError(home Scale, text string) error {
 	}
 	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
 		if t := nearestType(strings.Join(rest, " ")); t != "" {
-			_, words, _ := strings.Cut(interval.Words(), " ")
-			e.Nearest = words + " " + t
+			e.Nearest = interval.plain() + " " + t
 		}
 		return e
 	}

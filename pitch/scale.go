@@ -79,7 +79,7 @@ func nearestScale(typed string) string {
 func (s Scale) Name() string { return s.Root.String() + " " + s.Type.Name }
 
 // Symbol returns root and type with music signs: "A♭ minor pentatonic".
-func (s Scale) Symbol() string { return s.Root.Symbol() + " " + s.Type.Name }
+func (s Scale) Symbol() string { return English.Scale(s) }
 
 // Named returns the scale's own name for a pitch class, and whether the class
 // is in the scale.

@@ -137,11 +137,56 @@ func TestRootsByIntervalTakeTheIntervalsLetter(t *testing.T) {
 		{"G minor pentatonic", "a whole tone", "A minor pentatonic", "an article opens an interval"},
 		{"G minor pentatonic", "a major seventh arpeggio", "A major seventh arpeggio", "no interval and type, so a scale"},
 	} {
-		s, err := pitch.Relative(mustScale(t, row.home), row.text)
+		r, err := pitch.Relative(mustScale(t, row.home), row.text)
 		if err != nil {
 			t.Errorf("%s over %s: %v", row.text, row.home, err)
-		} else if s.Name() != row.name {
-			t.Errorf("%s over %s is %s, want %s: %s", row.text, row.home, s.Name(), row.name, row.why)
+		} else if r.Scale.Name() != row.name {
+			t.Errorf("%s over %s is %s, want %s: %s", row.text, row.home, r.Scale.Name(), row.name, row.why)
+		}
+	}
+}
+
+func TestSuperimposedScalesKeepThePlayersWording(t *testing.T) {
+	home := mustScale(t, "A minor pentatonic")
+	for _, row := range []struct{ text, name, given, away string }{
+		{"a semitone down", "G# minor pentatonic", "semitone down", "a semitone down"},
+		{"half-step below", "G# minor pentatonic", "semitone down", "a semitone down"},
+		{"tritone", "Eb minor pentatonic", "tritone", "a tritone away"},
+		{"tritone down", "Eb minor pentatonic", "tritone down", "a tritone down"},
+		{"perfect fourth up", "D minor pentatonic", "fourth up", "a fourth up"},
+		{"unison", "A minor pentatonic", "unison", "in unison"},
+		{"minor third up major pent", "C major pentatonic", "minor third up major pentatonic", "a minor third up"},
+		{"b5", "Eb minor pentatonic", "b5", "on the ♭5"},
+		{"♭9", "Bb minor pentatonic", "b9", "on the ♭9"},
+		{"#11", "D# minor pentatonic", "#11", "on the ♯11"},
+		{"b3 triad", "C major triad", "b3 major triad", "on the ♭3"},
+		{"Eb", "Eb minor pentatonic", "Eb minor pentatonic", ""},
+		{"eb", "Eb minor pentatonic", "Eb minor pentatonic", ""},
+		{"B", "B minor pentatonic", "B minor pentatonic", ""},
+		{"b", "B minor pentatonic", "B minor pentatonic", ""},
+		{"C triad", "C major triad", "C major triad", ""},
+		{"Am pent", "A minor pentatonic", "A minor pentatonic", ""},
+	} {
+		r, err := pitch.Relative(home, row.text)
+		if err != nil || r.Scale.Name() != row.name || r.Given != row.given || r.Away != row.away {
+			t.Errorf("%s is %s, %q, %q, %v; want %s, %q, %q", row.text, r.Scale.Name(), r.Given, r.Away, err, row.name, row.given, row.away)
+		}
+		if again, err := pitch.Relative(home, r.Given); err != nil || again.Scale.Name() != row.name || again.Given != row.given {
+			t.Errorf("%q reads back as %s, %q, %v", r.Given, again.Scale.Name(), again.Given, err)
+		}
+	}
+}
+
+func TestShortFormsOfScalesAreRead(t *testing.T) {
+	for typed, name := range map[string]string{
+		"Am pent": "A minor pentatonic", "A min pent": "A minor pentatonic", "AM pent": "A major pentatonic", "Amaj pent": "A major pentatonic",
+		"C triad": "C major triad", "Cm triad": "C minor triad", "C dim triad": "C diminished triad", "C aug triad": "C augmented triad",
+		"Am": "A natural minor", "A maj": "A major", "A mel min": "A melodic minor", "A harm minor": "A harmonic minor", "G mixo": "G mixolydian",
+		"Bb7": "Bb dominant seventh arpeggio", "CM7": "C major seventh arpeggio", "Cm7 arp": "C minor seventh arpeggio", "Am blues": "A minor blues",
+		"A dom pent": "A dominant pentatonic", "C Messiaen mode 3": "C Messiaen mode 3",
+	} {
+		if s, err := pitch.ParseScale(typed); err != nil || s.Name() != name {
+			t.Errorf("%s reads as %s, %v; want %s", typed, s.Name(), err, name)
 		}
 	}
 }

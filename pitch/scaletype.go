@@ -77,6 +77,9 @@ var scaleTypes = sync.OnceValue(func() typeIndex {
 	return x
 })
 
+// Symbol returns the name with music signs: "dorian ♭2".
+func (t Type) Symbol() string { return Signs(t.Name) }
+
 // clone returns a type that shares nothing with the table.
 func (t Type) clone() Type {
 	t.Aliases, t.Degrees = slices.Clone(t.Aliases), slices.Clone(t.Degrees)
@@ -107,15 +110,38 @@ func FindType(name string) (Type, error) {
 
 func findType(name string) (Type, bool) {
 	x := scaleTypes()
+	// A capital M is major, except at the beginning of a word.
+	if rest, found := strings.CutPrefix(strings.TrimSpace(name), "M"); found && !startsLower(rest) {
+		name = "maj" + rest
+	}
 	plain := plainWords(name)
-	i, ok := x.byName[plain]
-	if !ok {
-		i, ok = x.byName[strings.TrimSuffix(plain, " scale")]
+	short := strings.TrimSuffix(plain, " scale")
+	for _, words := range []string{plain, short, longWords(short)} {
+		if i, ok := x.byName[words]; ok {
+			return x.types[i].clone(), true
+		}
 	}
-	if !ok {
-		return Type{}, false
+	return Type{}, false
+}
+
+func startsLower(s string) bool { return s != "" && s[0] >= 'a' && s[0] <= 'z' }
+
+// shortWords are the usual short forms in names of scales.
+var shortWords = map[string]string{
+	"m": "minor", "mi": "minor", "min": "minor", "ma": "major", "maj": "major", "dom": "dominant",
+	"dim": "diminished", "aug": "augmented", "pent": "pentatonic", "penta": "pentatonic", "arp": "arpeggio",
+	"mel": "melodic", "harm": "harmonic", "mixo": "mixolydian",
+}
+
+// longWords writes short forms out.
+func longWords(plain string) string {
+	words := strings.Fields(plain)
+	for i, w := range words {
+		if long := shortWords[w]; long != "" {
+			words[i] = long
+		}
 	}
-	return x.types[i].clone(), true
+	return strings.Join(words, " ")
 }
 
 // nearestType returns the name or alias closest to what was typed.

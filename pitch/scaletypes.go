@@ -12,16 +12,16 @@ type typeRow struct {
 // degrees are common practice. Where traditions differ, names follow the
 // dictionary in testdata, which also checks the notes of every row.
 var typeRows = []typeRow{
-	{"major triad", []string{"major arpeggio", "maj triad"}, "1 3 5"},
-	{"minor triad", []string{"minor arpeggio", "min triad"}, "1 b3 5"},
-	{"diminished triad", []string{"dim triad"}, "1 b3 b5"},
-	{"augmented triad", []string{"augmented arpeggio", "aug triad"}, "1 3 #5"},
+	{"major triad", []string{"triad", "major arpeggio"}, "1 3 5"},
+	{"minor triad", []string{"minor arpeggio"}, "1 b3 5"},
+	{"diminished triad", nil, "1 b3 b5"},
+	{"augmented triad", []string{"augmented arpeggio"}, "1 3 #5"},
 	{"suspended fourth triad", []string{"sus4", "sus4 triad", "sus4 arpeggio"}, "1 4 5"},
 	{"suspended second triad", []string{"sus2", "sus2 triad", "sus2 arpeggio"}, "1 2 5"},
 
 	{"major seventh arpeggio", []string{"maj7", "maj7 arpeggio", "major seventh"}, "1 3 5 7"},
-	{"dominant seventh arpeggio", []string{"7 arpeggio", "dominant seventh", "dominant arpeggio"}, "1 3 5 b7"},
-	{"minor seventh arpeggio", []string{"m7", "m7 arpeggio", "min7 arpeggio", "minor seventh"}, "1 b3 5 b7"},
+	{"dominant seventh arpeggio", []string{"7", "7 arpeggio", "dominant seventh", "dominant arpeggio"}, "1 3 5 b7"},
+	{"minor seventh arpeggio", []string{"m7", "m7 arpeggio", "min7", "min7 arpeggio", "minor seventh"}, "1 b3 5 b7"},
 	{"half-diminished arpeggio", []string{"m7b5", "m7b5 arpeggio", "half-diminished", "half-diminished seventh arpeggio", "minor seventh flat five arpeggio"}, "1 b3 b5 b7"},
 	{"diminished seventh arpeggio", []string{"dim7", "dim7 arpeggio", "diminished seventh", "diminished arpeggio"}, "1 b3 b5 bb7"},
 	{"minor major seventh arpeggio", []string{"m(maj7)", "m(maj7) arpeggio", "minor major seventh"}, "1 b3 5 7"},
@@ -33,11 +33,11 @@ var typeRows = []typeRow{
 	{"minor sixth arpeggio", []string{"m6", "m6 arpeggio"}, "1 b3 5 6"},
 
 	// The five modes of 5-35.
-	{"major pentatonic", []string{"pentatonic", "maj pentatonic", "major pent"}, "1 2 3 5 6"},
+	{"major pentatonic", []string{"pentatonic"}, "1 2 3 5 6"},
 	{"suspended pentatonic", []string{"egyptian", "egyptian pentatonic"}, "1 2 4 5 b7"},
 	{"man gong", []string{"malkos raga", "blues minor pentatonic"}, "1 b3 4 b6 b7"},
 	{"ritusen", []string{"scottish pentatonic", "blues major pentatonic"}, "1 2 4 5 6"},
-	{"minor pentatonic", []string{"m pentatonic", "min pentatonic", "minor pent"}, "1 b3 4 5 b7"},
+	{"minor pentatonic", nil, "1 b3 4 5 b7"},
 
 	// Altered pentatonics.
 	{"dominant pentatonic", []string{"major flat seven pentatonic"}, "1 2 3 5 b7"},
@@ -60,7 +60,7 @@ var typeRows = []typeRow{
 	{"iwato", nil, "1 b2 4 b5 b7"},
 	{"pelog", nil, "1 b2 b3 5 b6"},
 
-	{"minor blues", []string{"blues", "blues hexatonic", "m blues"}, "1 b3 4 b5 5 b7"},
+	{"minor blues", []string{"blues", "blues hexatonic"}, "1 b3 4 b5 5 b7"},
 	{"major blues", nil, "1 2 b3 3 5 6"},
 	{"minor hexatonic", nil, "1 2 b3 4 5 b7"},
 	{"major hexatonic", []string{"major and minor triad pair a whole tone apart"}, "1 2 3 4 5 6"},

@@ -136,7 +136,7 @@ func landingText(ex *exercise.Exercise) string {
 		if i+1 == ex.Spec.Ending {
 			mark = "→"
 		}
-		fmt.Fprintf(&b, "%s %2d  %s  the %s, cost %.1f\n", mark, i+1, pad(strings.Join(names, " "), 28), e.Target, e.Cost)
+		fmt.Fprintf(&b, "%s %2d  %s  the %s, cost %.1f\n", mark, i+1, pad(strings.Join(names, " "), 28), pitch.Signs(e.Target), e.Cost)
 	}
 	return b.String()
 }

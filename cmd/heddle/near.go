@@ -53,7 +53,7 @@ func nearText(places *exercise.Places, all bool) string {
 	var b strings.Builder
 	names := make([]string, len(places.Scales))
 	for i, s := range places.Scales {
-		names[i] = places.Naming.Name(s.Root) + " " + s.Type.Name
+		names[i] = places.Naming.Scale(s)
 	}
 	fmt.Fprintf(&b, "%s: %d %s, best first.\n", strings.Join(names, " and "), len(places.Pairs), plural(len(places.Pairs), "place"))
 	for i, pair := range places.Pairs {
@@ -90,7 +90,7 @@ const sharedMarks = "{}"
 func neckLegend(scales []pitch.Scale, naming pitch.Naming) string {
 	var parts []string
 	for i, s := range scales {
-		parts = append(parts, fmt.Sprintf("%c%s%c %s", marks[i][0], naming.Name(s.Root), marks[i][1], s.Type.Name))
+		parts = append(parts, fmt.Sprintf("%c%s%c %s", marks[i][0], naming.Name(s.Root), marks[i][1], s.Type.Symbol()))
 	}
 	if len(scales) > 1 {
 		parts = append(parts, "{} both")

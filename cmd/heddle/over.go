@@ -58,7 +58,7 @@ func (c *overCommand) Run(s streams, flags given) error {
 // overText is one table, three lines for each row.
 func overText(o exercise.Overlay) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s over %s, from home %s %s. Most inside first.\n", o.Type.Name, o.Chord.Display(o.Naming), o.Naming.Name(o.Home.Root), o.Home.Type.Name)
+	fmt.Fprintf(&b, "%s over %s, from home %s. Most inside first.\n", o.Type.Symbol(), o.Chord.Display(o.Naming), o.Naming.Scale(o.Home))
 	for i, r := range o.Rows {
 		notes := make([]string, len(r.Scale.Notes))
 		for j, n := range r.Scale.Notes {

@@ -76,6 +76,9 @@ func (n *view) windowLine(number int, s exercise.Scale, y float64) surface.Item 
 func (n *view) placementText(s exercise.Scale) string {
 	w := s.Placement.Window
 	text := n.exercise.Naming.Scale(s.Scale)
+	if s.Away != "" {
+		text += ", " + s.Away
+	}
 	if len(s.Placement.Places) > 0 {
 		text += fmt.Sprintf(", frets %d–%d", w.Low, w.High)
 	}
