@@ -41,8 +41,11 @@ type benchPage struct {
 	Sheet       sheetFacts
 	Systems     []string // ids of their regions
 	Vamps       []choice
-	Parts       []partStrip
-	Formats     []deliver.Format
+	Tones       []choice
+
+	Articulations []choice
+	Parts         []partStrip
+	Formats       []deliver.Format
 
 	regions []region
 	shown   map[string]string // marks of the regions that the page shows
@@ -72,6 +75,13 @@ func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage,
 	vamp := cmp.Or(a.View.Sound.Vamp, sound.VampFor(a.Exercise))
 	for _, v := range sound.Vamps() {
 		p.Vamps = append(p.Vamps, choice{string(v), vampLabels[v], v == vamp})
+	}
+	tone := cmp.Or(a.View.Sound.Tone, sound.ToneFor(a.Exercise.Instrument))
+	for _, t := range sound.Tones() {
+		p.Tones = append(p.Tones, choice{string(t), string(t), t == tone})
+	}
+	for _, how := range sound.Articulations() {
+		p.Articulations = append(p.Articulations, choice{string(how), string(how), how == cmp.Or(a.View.Sound.Articulation, sound.Ringing)})
 	}
 	for _, part := range sound.Parts() {
 		p.Parts = append(p.Parts, partStrip{part.String(), partLabels[part], part != sound.Click && part != sound.Voice})

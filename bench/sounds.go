@@ -35,8 +35,8 @@ type played struct {
 	key      string
 }
 
-// readPlayed reads what to play: a spec, and beside it the vamp and where the
-// click falls.
+// readPlayed reads what to play: a spec, and beside it the vamp, the line's
+// tone and where the click falls.
 func readPlayed(r *http.Request) (played, error) {
 	a, err := site.Valid(r)
 	if err != nil {
@@ -46,7 +46,9 @@ func readPlayed(r *http.Request) (played, error) {
 	// The page itself mixes and repeats the parts, and counts in.
 	p.options.CountIn, p.options.Voice, p.options.Seed = 0, true, a.View.Sound.Seed
 	p.options.Vamp, p.options.ClickOn = cmp.Or(a.View.Sound.Vamp, sound.VampFor(p.exercise)), cmp.Or(a.View.Sound.ClickOn, sound.EveryBeat)
-	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(p.options.Vamp), string(p.options.ClickOn), strconv.FormatUint(p.options.Seed, 10)}, "\x00")
+	p.options.Tone, p.options.Articulation = cmp.Or(a.View.Sound.Tone, sound.ToneFor(p.exercise.Instrument)), a.View.Sound.Articulation
+	o := p.options
+	p.key = strings.Join([]string{p.exercise.Spec.Query(), string(o.Vamp), string(o.Tone), string(o.Articulation), string(o.ClickOn), strconv.FormatUint(o.Seed, 10)}, "\x00")
 	return p, p.bounded()
 }
 

@@ -93,6 +93,8 @@ func keys() []key {
 		row("output", "neck", "hand", "whole", "how much of the neck is drawn: around the hand, or whole", func(c *Choices) any { return &c.Neck }, "hand", "whole"),
 		row("output", "hide", "", "tab", "leave something out of the picture: names, tab or line, to play by heart, or courtesy, the naturals that only remind", func(c *Choices) any { return &c.Hide }, "names", "tab", "line", "courtesy"),
 		row("sound", "vamp", "what suits the feel and tempo", "funk", "what plays under the line: click, drone, funk, swing or ballad", func(c *Choices) any { return &c.Sound.Vamp }, words(sound.Vamps())...),
+		row("sound", "tone", "what suits the instrument", "nylon", "what the line is played on: electric clean, electric driven, steel acoustic, nylon, bass guitar, ukulele or mandolin", func(c *Choices) any { return &c.Sound.Tone }, words(sound.Tones())...),
+		row("sound", "articulation", "ringing", "staccato", "how the line's notes ring: ringing, staccato or palm-muted", func(c *Choices) any { return &c.Sound.Articulation }, words(sound.Articulations())...),
 		row("sound", "click", "", "2 and 4", `where the click falls: all, "2 and 4", or "once a bar"`, func(c *Choices) any { return &c.Sound.ClickOn }, words([]sound.ClickOn{sound.EveryBeat, sound.TwoFour, sound.OnceABar})...),
 		row("sound", "count-in", "1", "2", "bars of click before the line", func(c *Choices) any { return &c.Sound.CountIn }),
 		row("sound", "loops", "once, or as the ladder asks", "4", "how often the line is played", func(c *Choices) any { return &c.Sound.Loops }),
@@ -135,6 +137,10 @@ func (k key) set(c *Choices, value string) (err error) {
 		*at, err = k.YesNo(value)
 	case *sound.Vamp:
 		*at, err = sound.ParseVamp(value)
+	case *sound.Tone:
+		*at, err = sound.ParseTone(value)
+	case *sound.Articulation:
+		*at, err = sound.ParseArticulation(value)
 	case *sound.ClickOn:
 		*at, err = sound.ParseClickOn(value)
 	case *sound.Ladder:

@@ -1,6 +1,7 @@
 package sound
 
 import (
+	"math"
 	"strconv"
 
 	"heddle/exercise"
@@ -94,14 +95,31 @@ func (b *band) lineNotes(p pass) []pluck.Note {
 		if i == 0 || n.Group != b.ex.Notes[i-1].Group {
 			force += groupForce
 		}
-		notes = append(notes, pluck.Note{
+		note := pluck.Note{
 			Index: i, At: round(b.form.at(p, n.Start)), Off: round(b.form.at(p, n.Start+n.Duration)),
 			String: n.String - 1, Open: b.openKey(n.String), Fret: float64(n.Fret),
-			Stroke: n.Stroke, Force: force, Dice: d,
-		})
+			Stroke: n.Stroke, Force: force, Shift: b.shiftMM(i), Dice: d,
+		}
+		switch b.opt.Articulation {
+		case Staccato:
+			note.Off = note.At + int64(staccatoShare*float64(note.Off-note.At))
+		case PalmMuted:
+			note.Mute = palmFirmness
+		}
+		notes = append(notes, note)
 	}
 	b.joinSlides(notes)
 	return notes
+}
+
+// shiftMM returns how far the hand moves along the neck before a note: the way
+// of the place where its first finger lies. An open string says nothing of it.
+func (b *band) shiftMM(i int) float64 {
+	if i == 0 || b.ex.Notes[i].Finger == 0 || b.ex.Notes[i-1].Finger == 0 {
+		return 0
+	}
+	lies := func(n exercise.Note) float64 { return b.ex.Instrument.FretMM(max(n.Fret-n.Finger+1, 0)) }
+	return math.Abs(lies(b.ex.Notes[i]) - lies(b.ex.Notes[i-1]))
 }
 
 // openKey returns the key a string sounds open, or at the capo.

@@ -44,3 +44,12 @@ func parseNumber(what, s, want string) (float64, error) {
 	}
 	return f, nil
 }
+
+// typed returns choices as they are typed.
+func typed[S ~string](values []S) []string {
+	words := make([]string, len(values))
+	for i, v := range values {
+		words[i] = string(v)
+	}
+	return words
+}

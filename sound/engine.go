@@ -4,7 +4,6 @@ import (
 	"context"
 	"math"
 
-	"heddle/audio"
 	"heddle/sound/drumkit"
 	"heddle/sound/keyboard"
 	"heddle/sound/mixer"
@@ -66,15 +65,15 @@ type engine struct {
 	block   mixer.Block
 }
 
-// newEngine returns an engine that will begin at a sample, with a gain over all.
-func (b *band) newEngine(s *studio, start int64, gain float32, wanted ...Part) *engine {
+// newEngine returns an engine that will begin at a sample.
+func (b *band) newEngine(s *studio, start int64, wanted ...Part) *engine {
 	e := &engine{band: b, room: mixer.NewRoom(float64(b.form.rate)), start: start}
 	e.block = mixer.Block{
 		From: start, Left: make([]float32, mixer.BlockLength), Right: make([]float32, mixer.BlockLength), Send: make([]float32, mixer.BlockLength),
 	}
 	for _, p := range wanted {
 		if !b.opt.Mix[p].Mute {
-			if pl := b.player(p, s, start, gain); pl.play != nil {
+			if pl := b.player(p, s, start); pl.play != nil {
 				e.players = append(e.players, pl)
 			}
 		}
@@ -90,8 +89,8 @@ func (b *band) newEngine(s *studio, start int64, gain float32, wanted ...Part) *
 }
 
 // player returns a part's player; the zero player where the part has nothing to play.
-func (b *band) player(p Part, s *studio, start int64, gain float32) player {
-	rate, pl := float64(b.form.rate), b.place(p).Scaled(gain)
+func (b *band) player(p Part, s *studio, start int64) player {
+	rate, pl := float64(b.form.rate), b.place(p)
 	switch p {
 	case Line:
 		in := b.ex.Instrument
@@ -99,35 +98,35 @@ func (b *band) player(p Part, s *studio, start int64, gain float32) player {
 		for i := range open {
 			open[i] = b.openKey(i + 1)
 		}
-		line := pluck.New(pluck.StrungFor(in), open, pluck.StringMM(in), rate, pl)
+		line := pluck.New(b.opt.Tone.strung(), open, pluck.StringMM(in), rate, pl)
 		return player{func(p pass, from int64) { line.Queue(b.lineNotes(p), from) }, line.Play}
 	case Chords:
 		k := keyboard.New(b.opt.Vamp == DroneVamp, rate, pl, s.tones)
 		return player{func(p pass, from int64) { k.Queue(b.keyNotes(p), from) }, k.Play}
 	case Bass:
-		bass := pluck.New(pluck.ElectricBass, bassStrings, bassScaleMM, rate, pl)
+		bass := pluck.New(pluck.BassGuitar, bassStrings, bassScaleMM, rate, pl)
 		return player{func(p pass, from int64) { bass.Queue(b.bassNotes(p), from) }, bass.Play}
 	case Drums:
-		return b.samples(s.kit, gain, b.drumHits, nil)
+		return b.samples(s.kit, b.drumHits, nil)
 	case Click:
 		var before []mixer.Hit
 		if start <= 0 {
 			before = b.countInClicks()
 		}
-		return b.samples(s.clicks, gain, b.passClicks, before)
+		return b.samples(s.clicks, b.passClicks, before)
 	case Voice:
-		return b.samples(s.words, gain, b.wordHits, nil)
+		return b.samples(s.words, b.wordHits, nil)
 	}
 	return player{}
 }
 
 // samples returns a player of made sounds, which plays some hits before those
 // of its passes.
-func (b *band) samples(sounds []mixer.Sample, gain float32, hits func(pass) []mixer.Hit, before []mixer.Hit) player {
+func (b *band) samples(sounds []mixer.Sample, hits func(pass) []mixer.Hit, before []mixer.Hit) player {
 	if len(sounds) == 0 {
 		return player{}
 	}
-	s := mixer.NewSampler(sounds, gain, float64(b.form.rate))
+	s := mixer.NewSampler(sounds, float64(b.form.rate))
 	s.Queue(before, math.MinInt64)
 	return player{func(p pass, from int64) { s.Queue(hits(p), from) }, s.Play}
 }
@@ -173,32 +172,4 @@ func (e *engine) feed(until int64) {
 		}
 		e.fed++
 	}
-}
-
-// The mix's loudness.
-const (
-	targetLUFS = -16.0
-	excerptS   = 8.0 // of the first pass, by which the gain is found
-	guardDB    = 0.6 // how much of the excerpt's highest peak the limiter may take
-)
-
-// gain finds the mix's one gain from an excerpt of the first pass: up to
-// −16 LUFS, but no further than the limiter can stand guard.
-func (b *band) gain(ctx context.Context, s *studio) (float32, error) {
-	first := b.form.passes[0]
-	start := round(first.start)
-	end := min(round(first.end), start+int64(excerptS*float64(b.form.rate)))
-	m := audio.NewMeter(b.form.rate)
-	err := b.newEngine(s, start, 1, Parts()...).run(ctx, end, func(bl *mixer.Block) error {
-		m.Write(bl.Left, bl.Right)
-		return nil
-	})
-	if err != nil {
-		return 0, err
-	}
-	dB := min(targetLUFS-m.Loudness(), audio.CeilingDB+guardDB-m.TruePeak())
-	if math.IsInf(dB, 0) || math.IsNaN(dB) {
-		return 1, nil
-	}
-	return float32(math.Pow(10, dB/20)), nil
 }

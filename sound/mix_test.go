@@ -141,7 +141,7 @@ func TestASeamlessLoopComesRoundToTheSample(t *testing.T) {
 			must(t, err)
 			var left []float32
 			start := -int64(warmS * float64(b.form.rate))
-			e := b.newEngine(b.newStudio(), start, 0.5, Parts()...)
+			e := b.newEngine(b.newStudio(), start, Parts()...)
 			must(t, e.run(t.Context(), 2*b.form.total, func(bl *mixer.Block) error {
 				left = append(left, bl.Left...)
 				return nil

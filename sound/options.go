@@ -12,11 +12,13 @@ import (
 // ones; the zero Options are those without count-in and with every part in
 // the middle.
 type Options struct {
-	SampleRate int  // Hz, 22050 to 96000; 0 for 48000
-	Vamp       Vamp // "" for VampFor
-	ClickOn    ClickOn
-	CountIn    int // bars of click before the line
-	Loops      int // how often the line is played; 0 for once, or as the ladder asks
+	SampleRate   int  // Hz, 22050 to 96000; 0 for 48000
+	Vamp         Vamp // "" for VampFor
+	Tone         Tone // of the line; "" for ToneFor
+	Articulation Articulation
+	ClickOn      ClickOn
+	CountIn      int // bars of click before the line
+	Loops        int // how often the line is played; 0 for once, or as the ladder asks
 
 	// CallAndResponse follows each line with as many bars without it.
 	CallAndResponse bool
@@ -35,6 +37,7 @@ type Options struct {
 	Voice bool
 
 	Mix  [parts]Strip
+	Gain float64 // of the whole mix, as a factor; 0 for the one that Gain finds
 	Seed uint64
 }
 
@@ -90,6 +93,15 @@ func (o Options) settled(ex *exercise.Exercise) (Options, error) {
 		o.Vamp = VampFor(ex)
 	}
 	if _, err := ParseVamp(string(o.Vamp)); err != nil {
+		return o, err
+	}
+	if o.Tone == "" {
+		o.Tone = ToneFor(ex.Instrument)
+	}
+	if _, err := ParseTone(string(o.Tone)); err != nil {
+		return o, err
+	}
+	if _, err := ParseArticulation(string(o.Articulation)); o.Articulation != "" && err != nil {
 		return o, err
 	}
 	if _, err := ParseClickOn(string(o.ClickOn)); o.ClickOn != "" && err != nil {

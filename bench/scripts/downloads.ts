@@ -2,7 +2,7 @@
 import { byId, checked, shown } from "./page";
 import { partNames } from "./sounds";
 
-const names = ["vamp", "count-in", "response", "silent", "loops", "ladder", "voice", "click", "mute", "level"];
+const names = ["vamp", "tone", "articulation", "count-in", "response", "silent", "loops", "ladder", "voice", "click", "mute", "level"];
 
 /** carryChoices puts into the address of a download how the page is set to play. */
 export function carryChoices(): void {
@@ -23,6 +23,8 @@ function chosen(): [string, string][] {
   const value = (id: string) => document.querySelector<HTMLInputElement | HTMLSelectElement>("#" + id)?.value ?? "";
   const list: [string, string][] = [
     ["vamp", value("vamp")],
+    ["tone", value("tone")],
+    ["articulation", value("articulation")],
     ["count-in", value("count-in")],
   ];
   if (checked("respond")) list.push(["response", "true"]);

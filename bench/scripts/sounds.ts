@@ -37,9 +37,9 @@ export class SoundCase {
 
   constructor(private context: BaseAudioContext) {}
 
-  /** get returns the sounds of a spec's query over a vamp. */
-  get(query: string, vamp: string): Promise<Sounds> {
-    const key = query + "&vamp=" + vamp;
+  /** get returns the sounds of a spec's query, played as the choices say ("&vamp=funk"). */
+  get(query: string, choices: string): Promise<Sounds> {
+    const key = query + choices;
     let sounds = this.#cases.get(key);
     if (!sounds) {
       sounds = this.#fetch(key, query);

@@ -8,6 +8,7 @@ import { partNames, type PartName, SoundCase, type Sounds, tuneOf, withTempo } f
 
 const aheadS = 1.2; // how far ahead passes are scheduled; longer than a hidden page's timer sleeps
 const tickMS = 80;
+const played = ["vamp", "tone", "articulation"]; // the choices that change what is rendered
 const soonS = 0.06; // what the audio thread needs to take up a change
 
 /** A Range is the notes that repeat, first and last included. */
@@ -36,7 +37,7 @@ export class Transport {
     const button = byId("play", HTMLButtonElement);
     button?.addEventListener("click", () => void this.toggle());
     for (const type of ["pointerenter", "focus"]) button?.addEventListener(type, () => this.#warm());
-    byId("vamp", HTMLSelectElement)?.addEventListener("change", () => this.exerciseChanged());
+    for (const id of played) byId(id, HTMLSelectElement)?.addEventListener("change", () => this.exerciseChanged());
   }
 
   get playing(): boolean {
@@ -164,8 +165,8 @@ export class Transport {
   }
 
   #load(query: string): Promise<Sounds> {
-    const vamp = byId("vamp", HTMLSelectElement)?.value ?? "";
-    return this.#sounds ? this.#sounds.get(query, vamp) : Promise.reject(new Error("no sound is open"));
+    const choices = played.map((id) => `&${id}=${encodeURIComponent(byId(id, HTMLSelectElement)?.value ?? "")}`).join("");
+    return this.#sounds ? this.#sounds.get(query, choices) : Promise.reject(new Error("no sound is open"));
   }
 
   // rung is the query to play in a loop: the exercise's own, or higher up the

@@ -60,7 +60,7 @@ var optionSets = []string{
 	"label=nothing|loops=2|silent=true|level=bass=-6|level=line=3",
 	"ladder=180-200 by 20|pan=line=0.3|seed=7|bits=16",
 	"vamp=ballad|click=once a bar|count-in=2|bits=32f",
-	"vamp=drone|mute=click|mute=chords|seed=1",
+	"vamp=drone|mute=click|mute=chords|seed=1|tone=nylon|articulation=palm-muted",
 	"vamp=click|click=all|loops=3|title=A \\| B & C",
 }
 

@@ -84,3 +84,6 @@ func Peak(hz, q, dB, rate float64) *Biquad {
 	a := math.Pow(10, dB/40)
 	return biquadOf(1+alpha*a, -2*cos, 1-alpha*a, 1+alpha/a, -2*cos, 1-alpha/a)
 }
+
+// Reset forgets what has passed through the filter.
+func (f *Biquad) Reset() { f.s1, f.s2 = 0, 0 }

@@ -22,7 +22,6 @@ type Sample struct {
 // A Sampler plays sounds that were made beforehand.
 type Sampler struct {
 	sounds []Sample
-	level  float32
 	chokeN int // samples in which a choked sound fades
 
 	next []Hit
@@ -40,8 +39,8 @@ type voice struct {
 const chokeS = 0.006
 
 // NewSampler returns a sampler at rest.
-func NewSampler(sounds []Sample, level float32, rate float64) *Sampler {
-	return &Sampler{sounds: sounds, level: level, chokeN: int(chokeS * rate)}
+func NewSampler(sounds []Sample, rate float64) *Sampler {
+	return &Sampler{sounds: sounds, chokeN: int(chokeS * rate)}
 }
 
 // Queue takes in hits to play, but for those before from.
@@ -92,7 +91,7 @@ func (s *Sampler) sound(b *Block, v *voice, until int64) {
 		return
 	}
 	start := int(at - b.From)
-	pl := snd.Place.Scaled(v.Gain * s.level)
+	pl := snd.Place.Scaled(v.Gain)
 	if v.stop < 0 {
 		b.addAt(start, snd.Samples[v.done:v.done+n], pl)
 		v.done += n

@@ -25,12 +25,23 @@ type Note struct {
 	Fret    float64
 	Stroke  finger.Stroke
 	Force   float64 // 0 to 1
+	Mute    float64 // how firmly the palm rests on the string, 0 to 1
+	Shift   float64 // mm that the hand moves along the string just before
 	Glide   int64   // samples a slide takes; 0 for none
 	Bound   bool    // a slide follows that takes this note along
+	Path    []Move  // how the pitch moves while the note sounds
 	Dice    dsp.Dice
 
 	on *vibration
 	id int
+}
+
+// A Move takes a note's pitch along a smooth step to some semitones from where
+// it is fretted. A bend is one move, a release a second one, and vibrato a chain of
+// them, each half a turn.
+type Move struct {
+	At, Over  int64 // samples after the note's own At, and how long the way takes
+	Semitones float64
 }
 
 // Key returns the key the note sounds.
@@ -41,6 +52,7 @@ type action struct {
 	at   int64
 	kind actionKind
 	note *Note
+	move Move
 }
 
 // What hands do. At one moment they do it in this order.
@@ -48,8 +60,10 @@ type actionKind int
 
 const (
 	letGo actionKind = iota
+	rub
 	slideOff
 	strike
+	move
 )
 
 // voicesPerString lets a string that is struck again before the last sound of
@@ -61,7 +75,8 @@ type Instrument struct {
 	kind    Strung
 	scaleMM float64
 	rate    float64
-	amp     *amp
+	stage   *stage
+	rubbed  rubbing
 	place   mixer.Place
 
 	strings [][voicesPerString]*vibration
@@ -75,12 +90,12 @@ type Instrument struct {
 // New returns an instrument at rest. Open are the keys of its open
 // strings.
 func New(kind Strung, open []float64, scaleMM, rate float64, pl mixer.Place) *Instrument {
-	p := &Instrument{kind: kind, scaleMM: scaleMM, rate: rate, amp: newAmp(kind.amp, rate), place: pl,
+	p := &Instrument{kind: kind, scaleMM: scaleMM, rate: rate, stage: newStage(kind.out, rate), place: pl,
 		owner: map[*vibration]int{}, turn: make([]int, len(open)), mono: make([]float32, mixer.BlockLength)}
 	for _, key := range open {
 		var voices [voicesPerString]*vibration
 		for i := range voices {
-			voices[i] = newVibration(key, rate)
+			voices[i] = newVibration(key, rate, kind.planes)
 		}
 		p.strings = append(p.strings, voices)
 	}
@@ -97,12 +112,18 @@ func (p *Instrument) Queue(notes []Note, from int64) {
 		p.ids++
 		n.id = p.ids
 		if n.Glide > 0 {
-			p.actions = append(p.actions, action{n.At - n.Glide, slideOff, n})
+			p.act(n.At-n.Glide, slideOff, n)
 		} else {
-			p.actions = append(p.actions, action{n.At, strike, n})
+			p.act(n.At, strike, n)
+		}
+		if n.Shift > 0 && n.Open < p.kind.plainFrom && n.Glide == 0 {
+			p.act(max(n.At-int64(rubS*p.rate), from), rub, n)
+		}
+		for _, m := range n.Path {
+			p.actions = append(p.actions, action{n.At + m.At, move, n, m})
 		}
 		if !n.Bound {
-			p.actions = append(p.actions, action{n.Off, letGo, n})
+			p.act(n.Off, letGo, n)
 		}
 	}
 	slices.SortStableFunc(p.actions, func(a, b action) int {
@@ -111,6 +132,11 @@ func (p *Instrument) Queue(notes []Note, from int64) {
 		}
 		return int(a.kind - b.kind)
 	})
+}
+
+// act adds something for the hands to do.
+func (p *Instrument) act(at int64, kind actionKind, n *Note) {
+	p.actions = append(p.actions, action{at: at, kind: kind, note: n})
 }
 
 // Play adds a block of the instrument to the mix.
@@ -131,7 +157,7 @@ func (p *Instrument) Play(b *mixer.Block) {
 		played = p.sound(mono[at:end]) || played
 		at = end
 	}
-	if p.amp.play(mono, played, p.rate) {
+	if p.stage.play(mono, played) {
 		b.Add(mono, p.place)
 	}
 }
@@ -146,7 +172,7 @@ func (p *Instrument) sound(out []float32) (played bool) {
 			}
 		}
 	}
-	return played
+	return p.rubbed.sound(out) || played
 }
 
 // do carries out an action.
@@ -157,16 +183,21 @@ func (p *Instrument) do(a action) {
 		if n.on != nil && p.owner[n.on] == n.id {
 			n.on.damp(p.kind.dampS)
 		}
+	case rub:
+		p.rubbed = newRubbing(n, p.kind.rub, p.rate)
 	case slideOff:
 		if v := p.strings[n.String][p.turn[n.String]]; v.playing && v.fade == 0 {
 			n.on, p.owner[v] = v, n.id
-			v.losses = p.kind.losses(n.Open, n.Fret)
-			v.slide(n.Key(), int(n.Glide))
+			v.moveTo(n.Key(), int(n.Glide))
 			return
 		}
 		p.strike(n)
 	case strike:
 		p.strike(n)
+	case move:
+		if n.on != nil && p.owner[n.on] == n.id {
+			n.on.moveTo(n.Key()+a.move.Semitones, int(a.move.Over))
+		}
 	}
 }
 
@@ -183,7 +214,8 @@ func (p *Instrument) strike(n *Note) {
 	period := p.rate / pitch.Frequency(n.Key())
 	openS := 1 / pitch.Frequency(n.Open) // of travel along the whole string and back
 	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, tones: p.kind.tones}
-	v.start(n.Key(), p.kind.losses(n.Open, n.Fret), pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.Dice))
+	l, b := p.kind.strung(n.Open, n.Fret)
+	v.start(n.Key(), l.muted(n.Mute), b, pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.Dice))
 	n.on, p.owner[v] = v, n.id
 }
 
@@ -192,7 +224,11 @@ func (p *Instrument) strike(n *Note) {
 func (p *Instrument) touchOf(n *Note, length float64) touch {
 	k := p.kind
 	width := k.softS + (k.hardS-k.softS)*n.Force
+	width *= 1 + n.Mute // the palm is near the pick
 	t := touch{strength: strengthOf(n.Force), place: length * k.pickMM / p.scaleMM, widthS: width, scrape: k.scrape}
+	if n.Open < k.plainFrom {
+		t.scrape *= woundScrape // the pick runs over the windings
+	}
 	switch n.Stroke {
 	case finger.Up: // a little lighter, and the pick's edge brighter
 		t.strength *= 0.94
@@ -211,6 +247,9 @@ func (p *Instrument) touchOf(n *Note, length float64) touch {
 	}
 	return t
 }
+
+// woundScrape is how much louder a pick is on a wound string.
+const woundScrape = 1.6
 
 // strengthOf turns force into amplitude: 18 dB from the softest stroke to
 // the hardest.

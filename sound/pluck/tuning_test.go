@@ -42,11 +42,14 @@ var necks = []struct {
 	frets   int
 	scaleMM float64
 }{
-	{"guitar", electricGuitar, []float64{64, 59, 55, 50, 45, 40}, 24, 648},
-	{"eight-string guitar", electricGuitar, []float64{64, 59, 55, 50, 45, 40, 35, 30}, 24, 648},
-	{"six-string bass", ElectricBass, []float64{48, 43, 38, 33, 28, 23}, 24, 864},
-	{"ukulele", nylonStrung, []float64{69, 64, 60, 67}, 18, 380},
-	{"mandolin", steelCourse, []float64{76, 69, 62, 55}, 22, 350},
+	{"guitar", ElectricClean, guitarStrings, 24, 648},
+	{"driven guitar", ElectricDriven, guitarStrings, 24, 648},
+	{"steel-string guitar", SteelAcoustic, guitarStrings, 24, 648},
+	{"nylon-string guitar", Nylon, guitarStrings, 24, 648},
+	{"eight-string guitar", ElectricClean, []float64{64, 59, 55, 50, 45, 40, 35, 30}, 24, 648},
+	{"six-string bass", BassGuitar, []float64{48, 43, 38, 33, 28, 23}, 24, 864},
+	{"ukulele", Ukulele, []float64{69, 64, 60, 67}, 18, 380},
+	{"mandolin", Mandolin, []float64{76, 69, 62, 55}, 22, 350},
 }
 
 // The pitch of every string at every fret against 440·2^((m−69)/12) Hz (ISO
@@ -81,6 +84,8 @@ func played(kind Strung, open, fret, scaleMM, rate, force float64) []float32 {
 	p.strike(&Note{Open: open, Fret: fret, Stroke: finger.Down, Force: force})
 	s := make([]float32, int(0.6*rate))
 	p.sound(s)
-	p.amp.play(s, true, rate)
+	if kind.out.drive < hardDrive { // beyond, difference tones of stretched partials beat with the fundamental
+		p.stage.play(s, true)
+	}
 	return s
 }

@@ -2,19 +2,18 @@ package main
 
 import (
 	"heddle/finger"
-	"heddle/neck"
 	"heddle/sound/mixer"
 	"heddle/sound/pluck"
 )
 
 // ownSets renders our tones.
 func ownSets() []set {
-	guitar := pluck.StrungFor(neck.Guitar())
+	guitar := []float64{64, 59, 55, 50, 45, 40}
 	return []set{
-		ownSet(electric, "ours", guitar, []float64{64, 59, 55, 50, 45, 40}, 648),
-		ownSet(steel, "ours", guitar, []float64{64, 59, 55, 50, 45, 40}, 648),
-		ownSet(nylon, "ours", guitar, []float64{64, 59, 55, 50, 45, 40}, 648),
-		ownSet(bass, "ours", pluck.ElectricBass, []float64{43, 38, 33, 28}, 864),
+		ownSet(electric, "ours", pluck.ElectricClean, guitar, 648),
+		ownSet(steel, "ours", pluck.SteelAcoustic, guitar, 648),
+		ownSet(nylon, "ours", pluck.Nylon, guitar, 648),
+		ownSet(bass, "ours", pluck.BassGuitar, []float64{43, 38, 33, 28}, 864),
 	}
 }
 
