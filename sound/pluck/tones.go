@@ -31,7 +31,7 @@ var (
 		pickMM: 120, pickupMM: 14, depth: 0.45,
 		tones: []tone{{below, 9000, 0.7, 0}, {above, 80, 0.8, 0}, {around, 3200, 0.6, 7}},
 		softS: 0.0006, hardS: 0.00012, scrape: 0.09, rub: 1.6, dampS: 0.07,
-		out: outlet{tones: []tone{{around, 104, 12, 9}, {around, 205, 14, 9}, {around, 395, 8, 5}, {around, 720, 3, -4}}},
+		out: outlet{tones: []tone{{around, 104, 9, 8}, {around, 205, 12, 9}, {around, 395, 8, 5}, {around, 720, 3, -4}}},
 	}
 	Nylon = Strung{
 		lowest:    stringKind{40, losses{8, 24, 6, 90}, 0.15e-4},
@@ -40,7 +40,7 @@ var (
 		pickMM: 130, pickupMM: 14, depth: 0.45,
 		tones: []tone{{below, 5500, 0.7, 0}, {above, 75, 0.8, 0}, {around, 1600, 0.6, 5}},
 		softS: 0.0010, hardS: 0.00028, scrape: 0.02, rub: 1.2, dampS: 0.08,
-		out: outlet{tones: []tone{{around, 98, 12, 9}, {around, 190, 14, 9}, {around, 380, 8, 5}, {around, 700, 3, -3}}},
+		out: outlet{tones: []tone{{around, 98, 9, 8}, {around, 190, 12, 9}, {around, 380, 8, 5}, {around, 700, 3, -3}}},
 	}
 	BassGuitar = Strung{
 		lowest:    stringKind{28, losses{2.5, 22, 9, 60}, 2e-4},

@@ -25,8 +25,8 @@ func partialAt(s []float32, from, n int, hz, rate float64) complex128 {
 // measuredHz returns the frequency of the fundamental near hz from how far
 // its phase turns between two stretches of sound (Flanagan and Golden 1966).
 func measuredHz(s []float32, hz, rate float64) float64 {
-	n := int(max(0.15, 14/hz) * rate) // fourteen periods at least, so that no other partial leaks in
-	from, hop := int(0.03*rate), int(0.04*rate)
+	n := int(max(0.15, 14/hz) * rate)           // fourteen periods at least, so that no other partial leaks in
+	from, hop := int(0.12*rate), int(0.04*rate) // once the body has rung out
 	turned := cmplx.Phase(partialAt(s, from+hop, n, hz, rate) / partialAt(s, from, n, hz, rate))
 	return hz + turned/(2*math.Pi)*rate/float64(hop)
 }
@@ -82,7 +82,7 @@ func TestEveryFretOfEveryStringIsInTuneWithinACent(t *testing.T) {
 func played(kind Strung, open, fret, scaleMM, rate, force float64) []float32 {
 	p := New(kind, []float64{open}, scaleMM, rate, mixer.Place{Left: 1, Right: 1})
 	p.strike(&Note{Open: open, Fret: fret, Stroke: finger.Down, Force: force})
-	s := make([]float32, int(0.6*rate))
+	s := make([]float32, int(0.8*rate))
 	p.sound(s)
 	if kind.out.drive < hardDrive { // beyond, difference tones of stretched partials beat with the fundamental
 		p.stage.play(s, true)
