@@ -159,7 +159,7 @@ func (p *plan) readRhythm() (err error) {
 		return named("feel", err)
 	}
 	s.Value, s.Meter, s.Feel = string(r.Value), r.Meter.String(), r.Swing.String()
-	r.Pickup, r.Gap = ticks(&s.Pickup), ticks(&s.Gap)
+	r.Pickup, r.Gap = inNotes(&s.Pickup, r.Value), inNotes(&s.Gap, r.Value)
 	if r.Pickup >= r.Meter.Bar() {
 		return &pitch.InputError{What: "pickup", Value: number(s.Pickup), Want: "less than a bar of " + s.Meter}
 	}
@@ -167,10 +167,20 @@ func (p *plan) readRhythm() (err error) {
 	return nil
 }
 
-// ticks rounds a time in quarter notes to 1/960 and returns it as a Beat.
-func ticks(quarters *float64) line.Beat {
+// inNotes rounds a time in quarter notes to 1/960 and returns it as a Beat. In triplets
+// and quintuplets it becomes a whole number of notes, so that what comes after lies in
+// the beat again; it is then written with three decimals, which tell all times apart.
+func inNotes(quarters *float64, value line.Value) line.Beat {
 	b := line.Beat(math.Round(*quarters * float64(line.Quarter)))
 	*quarters = b.Quarters()
+	note := value.Length()
+	if line.Quarter/note&(line.Quarter/note-1) == 0 {
+		return b
+	}
+	if b > 0 {
+		b = max(note, (b+note/2-1)/note*note) // half a note is rounded down
+	}
+	*quarters = math.Round(b.Quarters()*1000) / 1000
 	return b
 }
 

@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -153,18 +154,22 @@ func (w *sentence) time() {
 	w.choice("value", string(r.Value))
 	w.say(" at ")
 	w.field("tempo", number(s.Tempo))
+	if r.Meter.Compound() {
+		perBeat := s.Tempo * float64(line.Quarter) / float64(r.Meter.Counted())
+		w.say(" quarter notes a minute, " + strconv.FormatFloat(perBeat, 'g', 3, 64) + " per beat,")
+	}
 	if s.Meter != "4/4" {
 		w.say(" in ")
 		w.field("meter", s.Meter)
 	}
 	if r.Pickup > 0 {
 		w.say(", from ")
-		w.field("pickup", number(s.Pickup))
+		w.field("pickup", w.restWords(r.Pickup))
 		w.say(" before the bar")
 	}
 	if r.Gap > 0 {
 		w.say(", resting ")
-		w.field("gap", number(s.Gap))
+		w.field("gap", w.restWords(r.Gap))
 		w.say(" between groups")
 	}
 	if s.Bars > 0 {
@@ -172,6 +177,17 @@ func (w *sentence) time() {
 		w.field("bars", countWord(s.Bars))
 		w.say(plural(s.Bars, " bar"))
 	}
+}
+
+// restWords says a time in notes of the line, or in quarter notes: "two eighths".
+func (w *sentence) restWords(b line.Beat) string {
+	value := w.plan.rhythm.Value
+	if b%value.Length() != 0 {
+		return number(b.Quarters()) + " of a quarter"
+	}
+	f, _ := FieldNamed("value")
+	n := int(b / value.Length())
+	return countWord(n) + " " + plural(n, strings.TrimSuffix(f.words(string(value)), "s"))
 }
 
 func (w *sentence) landing() {

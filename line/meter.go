@@ -36,6 +36,18 @@ func (m Meter) Beat() Beat {
 // 9/8 and 12/8 do.
 func (m Meter) Compound() bool { return m.Unit >= 8 && m.Beats%3 == 0 }
 
+// Counted returns the beat that a tempo counts: a dotted note in compound metres, a
+// half note in halves, otherwise a quarter (common practice).
+func (m Meter) Counted() Beat {
+	switch {
+	case m.Compound():
+		return 3 * m.Beat()
+	case m.Unit == 2:
+		return 2 * Quarter
+	}
+	return Quarter
+}
+
 // String returns the time signature: "4/4".
 func (m Meter) String() string { return strconv.Itoa(m.Beats) + "/" + strconv.Itoa(m.Unit) }
 

@@ -21,9 +21,9 @@ const (
 // Flags returns how many flags or beams the value has.
 func (v NoteValue) Flags() int { return max(0, v.Halvings-2) }
 
-// noteValueOf returns the single value of exactly this length outside tuplets,
+// NoteValueOf returns the single value of exactly this length outside tuplets,
 // and whether there is one.
-func noteValueOf(length Beat) (NoteValue, bool) {
+func NoteValueOf(length Beat) (NoteValue, bool) {
 	for v := (NoteValue{}); whole>>v.Halvings >= grain; v.Halvings++ {
 		switch base := whole >> v.Halvings; {
 		case length == base:

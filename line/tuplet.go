@@ -160,7 +160,7 @@ func partsAt(spans []Span, t Beat) bool {
 // smaller power of two, in lowest terms (3:2, 5:4, 15:8).
 func writeTuplet(from, to, unit Beat, spans []Span) []Written {
 	actual := int((to - from) / unit)
-	value, _ := noteValueOf(to - from)
+	value, _ := NoteValueOf(to - from)
 	normal := 1
 	for 2*normal < actual && value.Halvings < finest {
 		normal *= 2

@@ -97,7 +97,7 @@ func writePlain(p Pulse, spans []Span) []Written {
 
 // appendPlain writes a span as one value, or splits it at its strongest position.
 func appendPlain(written []Written, p Pulse, s Span) []Written {
-	value, single := noteValueOf(s.End - s.Start)
+	value, single := NoteValueOf(s.End - s.Start)
 	at, strength, inside := p.strongest(s.Start, s.End)
 	if !inside || single && readable(p, s, value, at, strength) {
 		return append(written, Written{Span: s, Value: value})

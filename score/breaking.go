@@ -4,7 +4,8 @@ import "math"
 
 // How far spaces are stretched, as factors of the ideal.
 const (
-	loosest    = 1.8 // the last system is never stretched beyond
+	usual      = 1.3  // where there is only one system
+	loosest    = 1.35 // how much more than the others the last one may be stretched to fill the width
 	idealRatio = 1.12
 
 	// shortLast is what a short last system costs against one stretched as
@@ -133,43 +134,31 @@ func widestLeft(c column) float64 {
 	return w
 }
 
-// justify sets the columns of one system between two edges: every space is
-// the same multiple of its ideal, but never less than what keeps neighbours
-// apart. It returns where the system's lines end.
-func justify(columns []column, left, right float64, last bool) float64 {
-	left += lead(columns[0])
-	right -= trail(columns[len(columns)-1])
-	spaces := columns[:len(columns)-1]
-	at := func(factor float64) float64 {
-		x := left
-		for _, c := range spaces {
-			x += max(c.least, c.ideal*factor)
-		}
-		return x
-	}
-	low, high := 0.0, loosest
-	if !last {
-		high = 1e3
-	}
-	if at(high) > right {
-		for range 50 {
-			middle := (low + high) / 2
-			if at(middle) > right {
-				high = middle
-			} else {
-				low = middle
-			}
-		}
-	} else {
-		low = min(high, 1.3)
-		if !last {
-			low = high
+// stretchToFill returns by how much, as a multiple of their ideal, the spaces
+// of a system's columns fill the room between two edges; 0 if not even the least
+// spaces fit.
+func stretchToFill(columns []column, left, right float64) float64 {
+	low, high := 0.0, 1e3
+	for range 50 {
+		middle := (low + high) / 2
+		if place(columns, left, middle) > right {
+			high = middle
+		} else {
+			low = middle
 		}
 	}
-	x := left
+	return low
+}
+
+// place sets the columns of one system from its left edge: every space is the
+// same multiple of its ideal, but never less than what keeps neighbours apart.
+// It returns where the system's lines end.
+func place(columns []column, left, stretch float64) (right float64) {
+	x := left + lead(columns[0])
 	for i := range columns {
 		columns[i].x = x
-		x += max(columns[i].least, columns[i].ideal*low)
+		x += max(columns[i].least, columns[i].ideal*stretch)
 	}
-	return columns[len(columns)-1].x + trail(columns[len(columns)-1])
+	last := columns[len(columns)-1]
+	return last.x + trail(last)
 }

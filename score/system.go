@@ -81,13 +81,22 @@ func (l *layout) timeWidth() float64 {
 // systems cuts the line into systems of a width in staff spaces.
 func (l *layout) systems(width float64) []*system {
 	var out []*system
-	start := 0
+	start, stretches := 0, 0.0
 	for _, end := range systemsOf(l.columns, width, l.prefix(false), l.prefix(true)) {
 		s := &system{layout: l, columns: slices.Clone(l.columns[start:end]), first: start == 0, last: end == len(l.columns)}
 		if !s.first {
 			s.spreadChords(s.columns)
 		}
-		s.right = justify(s.columns, l.prefix(s.first), width, s.last)
+		stretch := stretchToFill(s.columns, l.prefix(s.first), width)
+		others := usual
+		if len(out) > 0 {
+			others = stretches / float64(len(out))
+		}
+		if s.last && stretch > others*loosest {
+			stretch = others // it may be short, spaced like the ones before it
+		}
+		stretches += stretch
+		s.right = place(s.columns, l.prefix(s.first), stretch)
 		s.arrange()
 		out = append(out, s)
 		start = end

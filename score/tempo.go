@@ -12,31 +12,29 @@ import (
 // tempoSize is the size of the tempo mark's text in staff spaces.
 const tempoSize = 2.0
 
+// metronomeSigns are the signs of the notes that a tempo counts, by how often a
+// whole note is halved.
+var metronomeSigns = map[int]surface.Sign{1: surface.MetronomeHalf, 2: surface.MetronomeQuarter, 3: surface.MetronomeEighth}
+
 // drawTempo draws the beat, its tempo and the swing at a baseline.
 func (s *system) drawTempo(p pen, y float64) []surface.Item {
 	if s.exercise.Tempo <= 0 {
 		return nil
 	}
 	small := pen{p.origin, p.space * 0.85}
-	sign, dotted := surface.MetronomeQuarter, false
-	tempo := s.exercise.Tempo
-	if m := s.exercise.Rhythm.Meter; m.Unit >= 8 && m.Beats%3 == 0 {
-		if d := tempo / 1.5; d == math.Trunc(d) {
-			dotted, tempo = true, d
-		}
-	} else if m.Unit == 2 {
-		sign = surface.MetronomeHalf
-		tempo /= 2
-	}
+	counted := s.exercise.Rhythm.Meter.Counted()
+	unit, _ := line.NoteValueOf(counted)
+	sign := metronomeSigns[unit.Halvings]
+	tempo := s.exercise.Tempo * float64(line.Quarter) / float64(counted)
 	at := func(x float64) float64 { return x / 0.85 }
 	x := clefMargin
 	items := []surface.Item{small.sign(sign, at(x), at(y))}
 	x += sign.Width()*0.85 + 0.1
-	if dotted {
+	if unit.Dots > 0 {
 		items = append(items, small.sign(surface.MetronomeDot, at(x+0.15), at(y)))
 		x += 0.55
 	}
-	text := "= " + strconv.FormatFloat(tempo, 'g', 4, 64)
+	text := "= " + strconv.FormatFloat(math.Round(tempo*10)/10, 'f', -1, 64)
 	x += 0.45
 	items = append(items, p.text(text, x, y, tempoSize, surface.SerifBold, surface.Left, surface.Ink))
 	x += surface.SerifBold.Width(text, tempoSize) + 1.8

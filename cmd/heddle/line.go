@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"heddle/exercise"
@@ -43,6 +44,14 @@ func (c *lineCommand) Run(ctx context.Context, s streams, flags given) error {
 	ex, err := exercise.Build(spec)
 	if err != nil {
 		return err
+	}
+	for _, time := range [...]struct {
+		name       string
+		asked, got float64
+	}{{"gap", spec.Gap, ex.Spec.Gap}, {"pickup", spec.Pickup, ex.Spec.Pickup}} {
+		if math.Abs(time.asked-time.got) > 0.002 { // quarter notes; what rounding to 1/960 may do
+			fmt.Fprintf(s.err, "note: a %s of %g does not fit %ss, so it is %g\n", time.name, time.asked, ex.Spec.Value, time.got)
+		}
 	}
 	return show(ctx, ex, c.outputFlags, flags, s)
 }

@@ -178,8 +178,13 @@ func (p *page) tempo() {
 	p.start("direction", "placement", "above")
 	p.start("direction-type")
 	p.start("metronome")
-	p.text("beat-unit", "quarter")
-	p.text("per-minute", fmt.Sprint(p.ex.Tempo))
+	counted := p.ex.Rhythm.Meter.Counted()
+	unit, _ := line.NoteValueOf(counted)
+	p.text("beat-unit", valueTypes[unit.Halvings])
+	if unit.Dots > 0 {
+		p.empty("beat-unit-dot")
+	}
+	p.text("per-minute", strconv.FormatFloat(p.ex.Tempo*float64(line.Quarter)/float64(counted), 'g', 5, 64))
 	p.end()
 	p.end()
 	p.number("staff", staffNotes)

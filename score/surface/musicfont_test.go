@@ -53,7 +53,7 @@ func tight(path Path) Box {
 func TestEverySignThatIsDrawnIsInTheFont(t *testing.T) {
 	signs := []Sign{
 		TrebleClef, TrebleClefOctave, BassClef, BassClefOctave, NoteheadWhole, NoteheadHalf, NoteheadBlack,
-		AugmentationDot, RepeatDots, MetronomeHalf, MetronomeQuarter, MetronomeDot,
+		AugmentationDot, RepeatDots, MetronomeHalf, MetronomeQuarter, MetronomeEighth, MetronomeDot,
 		OctaveHigher, DownStroke, UpStroke,
 	}
 	for semitones := -3; semitones <= 3; semitones++ {

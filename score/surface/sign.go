@@ -23,6 +23,7 @@ const (
 
 	MetronomeHalf    Sign = 0xECA3
 	MetronomeQuarter Sign = 0xECA5
+	MetronomeEighth  Sign = 0xECA7
 	MetronomeDot     Sign = 0xECB7
 
 	FlagEighthUp Sign = 0xE240 // down follows, then shorter ones in pairs
