@@ -65,7 +65,9 @@ type ending struct {
 	Number  int
 	Notes   string
 	Target  string
-	Cost    string
+	Kind    string
+	Beat    string // where it lands, if the first ending lands elsewhere
+	Cost    string // in words, for a tooltip
 	Link    string
 	Current bool
 }
@@ -82,8 +84,12 @@ func (a asked) endings() []ending {
 		if a.View.Hides("names") || a.View.Hides("line") {
 			notes = site.Count(len(names), "note")
 		}
+		beat := ""
+		if e.At != ex.Endings[0].At {
+			beat = ex.BarBeat(e.At)
+		}
 		list = append(list, ending{
-			Number: i + 1, Notes: notes, Target: pitch.Signs(e.Target), Cost: strconv.FormatFloat(e.Cost, 'f', 1, 64),
+			Number: i + 1, Beat: beat, Notes: notes, Target: pitch.Signs(e.Target), Kind: e.Kind, Cost: "cost " + strconv.FormatFloat(e.Cost, 'f', 1, 64) + "; the lower, the smoother",
 			Link: a.Link("ending", strconv.Itoa(i+1)), Current: ex.Spec.Ending == i+1,
 		})
 	}

@@ -33,6 +33,7 @@ type benchPage struct {
 	Suggestions []suggestions
 	Together    together
 	Endings     []ending
+	Landing     string // where the first ending lands
 	Places      []place
 	Map         template.HTML
 	Rows        template.HTML
@@ -149,6 +150,9 @@ func (p *benchPage) prepare(id string) (err error) {
 			return err
 		}
 		p.Together, p.Endings = p.Asked.together(), p.Asked.endings()
+		if ex := p.Asked.Exercise; len(ex.Endings) > 0 {
+			p.Landing = ex.BarBeat(ex.Endings[0].At)
+		}
 		p.Map, err = p.placesMap()()
 	case "rows":
 		p.Rows = p.Asked.noteRows()

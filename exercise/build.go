@@ -5,6 +5,7 @@ import (
 
 	"heddle/finger"
 	"heddle/line"
+	"heddle/line/landing"
 	"heddle/neck"
 	"heddle/pitch"
 )
@@ -39,7 +40,29 @@ func Build(s Spec) (*Exercise, error) {
 	if err := ex.setEndings(p, pattern, endings); err != nil {
 		return nil, err
 	}
+	ex.trim()
 	return ex, ex.cutNotes(p)
+}
+
+// trim ends the exercise with the bar in which its last note ends: a line may land
+// sooner than its other endings.
+func (ex *Exercise) trim() {
+	if len(ex.Endings) == 0 {
+		return
+	}
+	bar := ex.Rhythm.Meter.Bar()
+	end := (ex.Notes[len(ex.Notes)-1].End() + bar - 1) / bar * bar
+	if end >= ex.Length {
+		return
+	}
+	ex.Length = end
+	for i, c := range ex.Chords {
+		if c.End >= end {
+			ex.Chords[i].End = end
+			ex.Chords = ex.Chords[:i+1]
+			return
+		}
+	}
 }
 
 // exercise sets everything that does not depend on the notes.
@@ -96,11 +119,11 @@ func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 		end = line.Beat(p.spec.Bars) * bar
 	}
 	if len(p.targets) > 0 {
-		at, err := p.landingBeat(pattern)
+		beats, err := p.landingBeats(pattern)
 		if err != nil {
 			return err
 		}
-		end = (at/bar + 1) * bar
+		end = (beats[len(beats)-1]/bar + 1) * bar
 	}
 	ex.Length = end
 	for start := line.Beat(0); start < end; start += bar {
@@ -136,9 +159,20 @@ func (ex *Exercise) ChordAt(at line.Beat) Chord {
 	return ex.Chords[i]
 }
 
+// chordOver returns the chord that a note is heard against: the one at its start or,
+// for a target that is held into the next chord for longer, that one. An anticipated
+// note belongs to the chord it anticipates (common practice).
+func (ex *Exercise) chordOver(n line.Note) Chord {
+	chord := ex.ChordAt(n.Start)
+	if n.Role == line.LandingRole && n.End()-chord.End > chord.End-n.Start {
+		return ex.ChordAt(chord.End)
+	}
+	return chord
+}
+
 // setNotes puts pattern and ending together, fingers them and says what each
 // note is to its chord.
-func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *line.Ending) error {
+func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *landing.Ending) error {
 	notes := pattern
 	ex.Pattern = len(pattern)
 	if ending != nil {
@@ -195,7 +229,7 @@ func (ex *Exercise) window() neck.Window {
 func (ex *Exercise) analyse(p *plan, notes []line.Note, fingerings []finger.Fingering, first int) []Note {
 	list := make([]Note, len(notes))
 	for i, n := range notes {
-		chord := ex.ChordAt(n.Start)
+		chord := ex.chordOver(n)
 		var from pitch.Scale
 		if n.Scale != line.Chromatic {
 			from = ex.Scales[n.Scale].Scale
@@ -203,7 +237,7 @@ func (ex *Exercise) analyse(p *plan, notes []line.Note, fingerings []finger.Fing
 		list[i] = Note{
 			Note: n, Fingering: fingerings[i], Index: first + i,
 			Degree:    chord.Degree(n.Pitch.Name, from),
-			Function:  chord.Function(n.Pitch.Name, p.homeAt(n.Start)),
+			Function:  chord.Function(n.Pitch.Name, p.homeAt(max(n.Start, chord.Start))),
 			Roughness: ex.roughness(chord, n.Pitch.MIDI()),
 		}
 	}

@@ -161,12 +161,19 @@ func TestEveryNoteOfALineIsPlayable(t *testing.T) {
 func TestALandingIsOnTheBeatAndOnTheTarget(t *testing.T) {
 	ex := build(t, workshop+"land: third\n")
 	last := ex.Notes[len(ex.Notes)-1]
-	if last.Role != line.LandingRole || last.Start%ex.Rhythm.Meter.Bar() != 0 || last.Pitch.Name.String() != "Bb" {
+	if last.Role != line.LandingRole || last.Start != ex.Endings[0].At || last.Pitch.Name.String() != "Bb" {
 		t.Errorf("the line ends with %+v", last)
 	}
-	for i := 1; i < len(ex.Endings); i++ {
-		if ex.Endings[i].Cost < ex.Endings[i-1].Cost {
-			t.Errorf("ending %d costs %g, the one before %g", i, ex.Endings[i].Cost, ex.Endings[i-1].Cost)
+	// The pattern ends on the off-beat of 1 in bar 8: it can land on beat 3 of that bar.
+	if got := ex.BarBeat(ex.Endings[0].At); got != "bar 8, beat 3" || ex.Length != 8*4*line.Quarter {
+		t.Errorf("the line lands on %s and lasts %v", got, ex.Length)
+	}
+	for i, e := range ex.Endings[1:] {
+		if got := ex.BarBeat(e.At); got != "bar 9, beat 1" {
+			t.Errorf("ending %d lands on %s", i+2, got)
+		}
+		if i > 0 && e.Cost < ex.Endings[i].Cost {
+			t.Errorf("ending %d costs %g, the one before %g", i+2, e.Cost, ex.Endings[i].Cost)
 		}
 	}
 	second := build(t, workshop+"land: third\nending: 2\n")

@@ -21,7 +21,7 @@ type Exercise struct {
 	Collection pitch.Collection
 	Notes      []Note
 	Cycle      line.Cycle
-	Endings    []Ending // best first; the one the spec asks for is in Notes
+	Endings    []Ending // one of each kind, best first; the one the spec asks for is in Notes
 	Phrases    []Phrase // the sentence, field by field
 	Given      bool     // whether the line is from outside, see Adopt
 	heard      map[heardKey]float64
@@ -63,8 +63,10 @@ type Chord struct {
 // last Replaced notes.
 type Ending struct {
 	Replaced int
-	Notes    []Note // approach notes, then the target
-	Target   string // the requested degree, as typed
+	Notes    []Note    // approach notes, then the target
+	Target   string    // the requested degree, as typed
+	At       line.Beat // the beat it lands on, also if the target comes early
+	Kind     string    // how it gets there, in words: see landing.Kind
 	Cost     float64
 }
 

@@ -106,6 +106,7 @@ type endingDocument struct {
 	Notes    []noteDocument `json:"notes"`
 	Replaced int            `json:"replaced"`
 	Target   string         `json:"target"`
+	Kind     string         `json:"kind"`
 	Cost     float64        `json:"cost"`
 }
 
@@ -134,7 +135,7 @@ func (ex *Exercise) document() document {
 		d.Chords[i] = chordDocument{c.Symbol, c.Start.Quarters(), c.End.Quarters()}
 	}
 	for i, e := range ex.Endings {
-		d.Endings[i] = endingDocument{noteDocuments(e.Notes), e.Replaced, e.Target, round(e.Cost, 1000)}
+		d.Endings[i] = endingDocument{noteDocuments(e.Notes), e.Replaced, e.Target, e.Kind, round(e.Cost, 1000)}
 	}
 	return d
 }

@@ -1,11 +1,9 @@
 // Package line makes lines: groups of notes taken from each scale in turn,
-// their rhythm, the changes under them, and their landings.
+// their rhythm and the changes under them. Package landing leads them home.
 //
 // A [Request] holds the placed scales, the size of the groups, the direction and
 // which note of a group the next one starts from; [Build] returns every note of
-// the line. [CycleOf] says when a group begins on a bar line again. [Land] leads
-// the end of a line to a chord tone on a beat: a search with a stated cost, whose
-// result is proven to be the cheapest.
+// the line. [CycleOf] says when a group begins on a bar line again.
 //
 // [Write] writes notes into bars, as a player reads them: note values, dots, ties,
 // rests, tuplets and beams. Pages and files are drawn from its result.

@@ -9,8 +9,7 @@ import (
 )
 
 // Threes from G minor pentatonic and the same scale a semitone up, falling
-// near fret 10, each group beside the last note of the one before, landed on
-// the third of Gm7.
+// near fret 10, each group beside the last note of the one before.
 func Example() {
 	guitar := neck.Guitar()
 	minorPentatonic := pitch.Type{Name: "minor pentatonic", Degrees: []pitch.Degree{
@@ -36,20 +35,9 @@ func Example() {
 	print(notes)
 	fmt.Println(line.CycleOf([]int{3, 3}, request.Rhythm))
 
-	at, err := line.LandingBeat(notes[len(notes)-1].End(), line.CommonTime, 1, 0)
-	if err != nil {
-		fmt.Println(err)
-		return
-	}
-	endings := line.Land(line.LandRequest{
-		Line: notes, At: at, Sections: request.Sections, Instrument: guitar, Rhythm: request.Rhythm,
-		Targets: []line.Target{{Name: pitch.Name{Letter: pitch.B, Accidental: -1}, Degree: pitch.Degree{Number: 3, Alter: -1}}},
-	})
-	print(endings[0].Notes)
 	// Output:
 	// F5 D5 C5 | Cb5 Ab4 Gb4 | F4 D4 C4 | Cb4 Ab3 Gb3
 	// {24 3}
-	// F3 G3 Ab3 Cb4 Bb3
 }
 
 // startingAt is the placement of a scale with the first finger at a fret.

@@ -7,7 +7,6 @@ import (
 	"testing"
 
 	"heddle/pitch"
-	"pgregory.net/rapid"
 )
 
 // refuses checks that an error is one line of input error that names its
@@ -118,15 +117,6 @@ func FuzzParseOrder(f *testing.F) {
 			t.Errorf("%q is %v, which is %v, %v", s, orders, again, err)
 		}
 	})
-}
-
-func FuzzBuildAndLand(f *testing.F) {
-	f.Fuzz(rapid.MakeFuzz(func(t *rapid.T) {
-		l := drawLanding(t, 6, 20)
-		for _, e := range Land(l) {
-			obeyLanding(t, l, e)
-		}
-	}))
 }
 
 func FuzzBuildRefusesWithoutPanic(f *testing.F) {

@@ -290,11 +290,13 @@ func step(d Direction) int {
 	return -1
 }
 
+const highestMIDI = 127
+
 // mirrored turns a request upside down: every key k of every placement
 // becomes 127 − k.
 func mirrored(r Request) Request {
 	turn := func(p pitch.Pitch) pitch.Pitch {
-		key := highestKey - p.MIDI()
+		key := highestMIDI - p.MIDI()
 		return pitch.Named(pitch.PlainName(key%12, false), key)
 	}
 	m := r
@@ -325,7 +327,7 @@ func TestRisingLineMirrorsFallingOne(t *testing.T) {
 		}
 		for i, n := range line {
 			m := mirror[i]
-			if m.Pitch.MIDI() != highestKey-n.Pitch.MIDI() {
+			if m.Pitch.MIDI() != highestMIDI-n.Pitch.MIDI() {
 				t.Fatalf("note %d: %v is not the mirror of %v", i, m.Pitch, n.Pitch)
 			}
 			m.Pitch = n.Pitch

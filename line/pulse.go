@@ -104,6 +104,17 @@ func (p Pulse) From(downbeat Beat) Pulse {
 	return Pulse{edges, p.strong, p.uneven}
 }
 
+// Parts returns the strong beats: where the bar begins, and each part of it.
+func (p Pulse) Parts() []Beat {
+	parts := p.edges[:1:1]
+	for beat, strong := range p.strong {
+		if strong {
+			parts = append(parts, p.edges[beat])
+		}
+	}
+	return parts
+}
+
 // Bar returns the length of the bar.
 func (p Pulse) Bar() Beat { return p.edges[len(p.edges)-1] - p.edges[0] }
 

@@ -7,7 +7,6 @@ import (
 	"unicode/utf8"
 
 	"heddle/exercise"
-	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -119,33 +118,29 @@ func plural(n int, noun string) string {
 	return noun + "s"
 }
 
-// landingText lists the endings, best first.
+// landingText lists the endings, best first, and says where those land that do not
+// land with the first.
 func landingText(ex *exercise.Exercise) string {
 	if len(ex.Endings) == 0 {
 		return ""
 	}
 	var b strings.Builder
-	at := ex.Endings[0].Notes[len(ex.Endings[0].Notes)-1].Start
-	fmt.Fprintf(&b, "Landing on %s:\n", barBeat(ex, at))
+	fmt.Fprintf(&b, "Landing on %s:\n", ex.BarBeat(ex.Endings[0].At))
 	for i, e := range ex.Endings {
 		names := make([]string, len(e.Notes))
 		for j, n := range e.Notes {
 			names[j] = pitchText(ex, n)
 		}
-		mark := " "
+		mark, elsewhere := " ", ""
 		if i+1 == ex.Spec.Ending {
 			mark = "→"
 		}
-		fmt.Fprintf(&b, "%s %2d  %s  the %s, cost %.1f\n", mark, i+1, pad(strings.Join(names, " "), 28), pitch.Signs(e.Target), e.Cost)
+		if e.At != ex.Endings[0].At {
+			elsewhere = ", on " + ex.BarBeat(e.At)
+		}
+		fmt.Fprintf(&b, "%s %2d  %s  %s, to the %s%s\n", mark, i+1, pad(strings.Join(names, " "), 20), e.Kind, pitch.Signs(e.Target), elsewhere)
 	}
 	return b.String()
-}
-
-// barBeat says where in the metre a time lies: "bar 8, beat 1".
-func barBeat(ex *exercise.Exercise, at line.Beat) string {
-	bar := ex.Rhythm.Meter.Bar()
-	beat := bar / line.Beat(ex.Rhythm.Meter.Beats)
-	return fmt.Sprintf("bar %d, beat %s", at/bar+1, strconv.FormatFloat(1+float64(at%bar)/float64(beat), 'f', -1, 64))
 }
 
 // handText sums up what the hands do.

@@ -1,4 +1,4 @@
-package line
+package landing
 
 import "heddle/pitch"
 

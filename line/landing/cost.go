@@ -1,6 +1,10 @@
-package line
+package landing
 
-import "math"
+import (
+	"math"
+
+	"heddle/line"
+)
 
 // The cost of an ending, in points. One point is the price of a step that a listener
 // would notice as a flaw. All are whole eighths of a point, so that sums are exact.
@@ -16,8 +20,11 @@ const (
 	longestRest = 4.0
 
 	// costApproaching is the price of each approach note: of two equally smooth
-	// endings, the shorter is better.
+	// endings, the shorter is better. costFurther is added for each note more than
+	// usualApproach: four are nearly always enough, and a longer approach is a detour.
 	costApproaching = 0.125
+	costFurther     = 2.0
+	usualApproach   = 4
 
 	// costAway is the price of an approach note from a superimposed scale, and
 	// costChromatic of one from no scale: the line is returning home.
@@ -36,6 +43,12 @@ const (
 	// costTrilling is the price of going back to the note before: it gets nowhere.
 	costTrilling = 1.0
 
+	// costPassing is the price of each target, in any octave, that the approach
+	// plays or steps over on the way: the line was there and left again. The last
+	// two notes before the target may step over it, since an enclosure and a leap
+	// that is filled do.
+	costPassing = 1.0
+
 	// costLastTone is the price of a last step of a tone; a semitone leads more
 	// strongly.
 	costLastTone = 0.5
@@ -44,23 +57,31 @@ const (
 	// lower neighbours in either order just before. The change of direction in an
 	// enclosure is free.
 	costBare = 1.0
+
+	// costAnticipated is the price of a target before its beat: an accent off the
+	// beat, where a landing on it was asked for.
+	costAnticipated = 1.5
+
+	// costDetour is how much more than the best an ending may cost and still be
+	// offered. It is that of two notes too many: nobody would play it.
+	costDetour = 4.0
 )
 
 const (
 	widest    = 5          // semitones in the widest step: a fourth
 	lastWidth = 2          // semitones in the widest last step: a tone
-	wider     = widest + 1 // stands for any step of the pattern wider than a fourth
+	wider     = widest + 1 // any step of the pattern wider than a fourth
 )
 
 // leaps is the price of a step by its semitones: steps are free, a third is
 // noticeable, a fourth more so.
-var leaps = [widest + 1]float64{0, 0, 0, 0.5, 1, 1.5}
+var leaps = [widest + 1]float32{0, 0, 0, 0.5, 1, 1.5}
 
 // moves is the price of a step by the step before it, and homes that of the last
 // step. Indices are the semitones up plus wider; 0 before means there is none.
 var moves, homes = priceSteps()
 
-type stepPrices [2*wider + 1][2*wider + 1]float64
+type stepPrices [2*wider + 1][2*wider + 1]float32
 
 func priceSteps() (moves, homes stepPrices) {
 	for before := -wider; before <= wider; before++ {
@@ -72,11 +93,14 @@ func priceSteps() (moves, homes stepPrices) {
 	return moves, homes
 }
 
-// priceMove is the price of a step, infinite if it is not allowed.
-func priceMove(before, step int) float64 {
+// never is the price of what is not allowed.
+var never = float32(math.Inf(1))
+
+// priceMove is the price of a step.
+func priceMove(before, step int) float32 {
 	width := max(step, -step)
 	if width == 0 || width > widest {
-		return math.Inf(1)
+		return never
 	}
 	price := leaps[width]
 	if turns := before*step < 0; turns && max(before, -before) < leapTurns {
@@ -89,12 +113,12 @@ func priceMove(before, step int) float64 {
 }
 
 // priceHome is the price of the step onto the target.
-func priceHome(before, step int) float64 {
+func priceHome(before, step int) float32 {
 	width := max(step, -step)
 	if width == 0 || width > lastWidth {
-		return math.Inf(1)
+		return never
 	}
-	price := 0.0
+	var price float32
 	if width == lastWidth {
 		price += costLastTone
 	}
@@ -112,7 +136,7 @@ func encloses(before, step int) bool {
 }
 
 // priceRest is the price of a silence.
-func priceRest(rest Beat) float64 {
+func priceRest(rest line.Beat) float32 {
 	// Whole eighths of a point keep the sum exact.
-	return min(longestRest, math.Round(8*costResting*rest.Quarters())/8)
+	return float32(min(longestRest, math.Round(8*costResting*rest.Quarters())/8))
 }
