@@ -10,6 +10,7 @@ require (
 	github.com/evanw/esbuild v0.28.2
 	github.com/google/go-cmp v0.7.0
 	github.com/mewkiz/flac v1.0.14
+	github.com/open-spaced-repetition/go-fsrs/v3 v3.3.1
 	github.com/rogpeppe/go-internal v1.16.0
 	github.com/thesyncim/gopus v0.1.1
 	gitlab.com/gomidi/midi/v2 v2.3.16

@@ -28,7 +28,7 @@ var picture = map[string][]string{
 	"hear":     {"pitch", "neck", "line", "finger", "exercise", "audio"},
 
 	"deliver":  {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound"},
-	"practice": {"pitch", "neck", "line", "finger", "exercise", "hear"},
+	"practice": {"pitch", "neck", "line", "finger", "exercise", "hear", "score"},
 	"lesson":   {"pitch", "neck", "line", "finger", "exercise", "deliver", "score", "practice"},
 	"bench":    {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson"},
 
