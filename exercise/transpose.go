@@ -37,13 +37,13 @@ func (s Spec) Moved(key pitch.Name, fret int) (Spec, error) {
 	if root != key {
 		homes := splitBars(s.Home)
 		for i, home := range homes {
-			homes[i] = firstWord(home, move)
+			homes[i] = scaleRoot(home, move)
 		}
 		s.Home = strings.Join(homes, " | ")
 		s.Chord, s.Changes = chordRoots(s.Chord, move), chordRoots(s.Changes, move)
 		s.Superimpose = slices.Clone(s.Superimpose)
 		for i, scale := range s.Superimpose {
-			s.Superimpose[i] = firstWord(scale, move)
+			s.Superimpose[i] = scaleRoot(scale, move)
 		}
 	}
 	s.Fret, s.Start = fret, ""

@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 	"strconv"
+	"strings"
 
 	"heddle/exercise"
 )
@@ -202,7 +203,7 @@ func (p *planner) free(minutes int, chosen []Block) (Block, error) {
 			break
 		}
 	}
-	block.Kind, block.Minutes, block.Loop = Free, minutes, nil
+	block.Kind, block.Minutes = Free, minutes
 	block.Why = "Something free to end with: play over the vamp, and put in a cell or two of today's."
 	return block, nil
 }
@@ -257,11 +258,19 @@ func (p *planner) loop(move Move, played []ranked) (Block, bool, error) {
 			return block, false, err
 		}
 		if first, last, ok := LoopAround(ex, move); ok {
-			block.Loop = []int{first, last}
+			skipped := max(0, cutFrom(block.Spec.Cut)-1) // a cell's notes are counted in its whole line
+			block.Spec.Cut = fmt.Sprintf("%d-%d", first+skipped, last+skipped)
 			return block, true, nil
 		}
 	}
 	return Block{}, false, nil
+}
+
+// cutFrom returns the first note of a spec's cut, 0 without one.
+func cutFrom(cut string) int {
+	first, _, _ := strings.Cut(cut, "-")
+	n, _ := strconv.Atoi(first)
+	return n
 }
 
 // mostLooked bounds how many items are searched for a move.

@@ -141,7 +141,7 @@ func TestUnitsAreInterleaved(t *testing.T) {
 		var turns []string
 		for _, b := range plan.Blocks {
 			if b.Kind == Due || b.Kind == New || b.Kind == WeakOne {
-				name := fmt.Sprint(b.Item, b.Key, b.Fret, b.Loop)
+				name := fmt.Sprint(b.Item, b.Key, b.Fret, b.Spec.Cut)
 				units[name] = true
 				turns = append(turns, name)
 			}

@@ -151,10 +151,10 @@ func (q *quiz) fill(made *Question, s spotOf) bool {
 		made.Ask = fmt.Sprintf("Which scale holds %s, and as which degree?", name)
 	case ToChord:
 		chord := q.ex.Chords[0]
-		at := chord.Degree(s.Pitch.Name)
+		at := chord.Degree(s.Pitch.Name, scale.Scale)
 		made.Answer.Degree = at.String()
 		made.Ask = fmt.Sprintf("What is %s to %s?", name, chord.Display(q.ex.Naming))
-		made.Why = fmt.Sprintf("%s is the %s of %s: %s.", name, at.Symbol(), chord.Display(q.ex.Naming), withArticle(string(chord.Function(s.Pitch.Name))))
+		made.Why = fmt.Sprintf("%s is the %s of %s: %s.", name, at.Symbol(), chord.Display(q.ex.Naming), withArticle(string(chord.Function(s.Pitch.Name, q.ex.Scales[0].Scale))))
 	case Nearest:
 		return q.nearest(made, s)
 	}

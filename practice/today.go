@@ -28,8 +28,7 @@ type Block struct {
 	Tempo   float64        `json:"tempo,omitempty"`
 	Minutes int            `json:"minutes"`
 	Why     string         `json:"why"`
-	Spec    *exercise.Spec `json:"spec,omitempty"`
-	Loop    []int          `json:"loop,omitempty"` // first and last note of a part to play over and over
+	Spec    *exercise.Spec `json:"spec,omitempty"` // cut to the notes around the move, for a weak one
 }
 
 // A BlockKind says what a block is for.

@@ -79,9 +79,9 @@ const (
 	longestLoop  = 8
 )
 
-// LoopAround returns the first and last note (from 1) of a loop around the
-// first such move of the exercise: from the group before the note to the end of
-// its own group, held to four to eight notes.
+// LoopAround returns the first and last note, counted from 1, of a loop around
+// the first such move of the exercise: from the group before the note to the end
+// of its own group, held to four to eight notes.
 func LoopAround(ex *exercise.Exercise, move Move) (first, last int, ok bool) {
 	if len(ex.Notes) < shortestLoop {
 		return 0, 0, false
