@@ -9,7 +9,6 @@ type bitWriter struct {
 	n     uint // bits held
 }
 
-// reset empties the writer.
 func (b *bitWriter) reset() { b.bytes, b.held, b.n = b.bytes[:0], 0, 0 }
 
 // put writes the low width bits of a number, at most 32.

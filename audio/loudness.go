@@ -119,7 +119,6 @@ func LoudnessUngated(s []float32, rate int) float64 {
 	return lufs(k.square(s) / float64(max(len(s), 1)))
 }
 
-// meanAbove returns the mean of what lies above a gate.
 func meanAbove(blocks []float64, gate float64) float64 {
 	sum, n := 0.0, 0
 	for _, b := range blocks {

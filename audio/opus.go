@@ -61,7 +61,6 @@ func (x *opusWriter) Start(f Format) (err error) {
 	return x.flush(0, 0, append([]byte("OpusTags"), x.tags.vorbisComment()...))
 }
 
-// flush writes the page under way with a last packet.
 func (x *opusWriter) flush(flags byte, granule int64, packet []byte) error {
 	x.add(packet)
 	x.page.HeaderType, x.page.GranulePos = flags, uint64(granule)

@@ -80,7 +80,6 @@ func (x *wavWriter) info() []byte {
 	return append(body, chunk("ISFT", append([]byte(writer), 0))...)
 }
 
-// chunk returns a RIFF chunk, padded to even length.
 func chunk(id string, body []byte) []byte {
 	c := binary.LittleEndian.AppendUint32([]byte(id), uint32(len(body)))
 	c = append(c, body...)

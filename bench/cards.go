@@ -1,13 +1,11 @@
 package bench
 
 import (
-	"fmt"
 	"html/template"
 	"slices"
 	"strconv"
 	"strings"
 
-	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/neck"
 	"heddle/pitch"
@@ -44,20 +42,11 @@ func (a asked) places() ([]place, error) {
 		}
 		seen[fret] = true
 		list = append(list, place{
-			pair: pair, Number: len(list) + 1, Fret: fret, Why: pair.Why, Frets: windows(pair),
+			pair: pair, Number: len(list) + 1, Fret: fret, Why: pair.Why, Frets: pair.Frets(),
 			Link: a.Link("fret", strconv.Itoa(fret)), Current: max(1, home) == fret,
 		})
 	}
 	return list, nil
-}
-
-// windows says which frets the placements of a pair take up.
-func windows(p neck.Pair) string {
-	text := fmt.Sprintf("%d–%d", p.Home.Window.Low, p.Home.Window.High)
-	for _, s := range p.Superimposed {
-		text += fmt.Sprintf(" and %d–%d", s.Window.Low, s.Window.High)
-	}
-	return text
 }
 
 // An ending is one row of the endings card.
@@ -82,7 +71,7 @@ func (a asked) endings() []ending {
 		}
 		notes := strings.Join(names, " ")
 		if a.View.Hides("names") || a.View.Hides("line") {
-			notes = site.Count(len(names), "note")
+			notes = pitch.Count(len(names), "note")
 		}
 		beat := ""
 		if e.At != ex.Endings[0].At {
@@ -111,7 +100,7 @@ type together struct {
 func (a asked) together() together {
 	c, naming := a.Exercise.Collection, a.Exercise.Naming
 	t := together{
-		Count: c.Cardinality(), Notes: joinNames(naming, c.Notes), Missing: joinNames(naming, c.Missing),
+		Count: c.Cardinality(), Notes: naming.Names(c.Notes), Missing: naming.Names(c.Missing),
 		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
 		Vector: joinNumbers(c.IntervalVector[:]),
 	}
@@ -122,14 +111,6 @@ func (a asked) together() together {
 		t.Vector = strings.ReplaceAll(t.Vector, " ", "") // as it is commonly written
 	}
 	return t
-}
-
-func joinNames(naming pitch.Naming, names []pitch.Name) string {
-	list := make([]string, len(names))
-	for i, n := range names {
-		list[i] = naming.Name(n)
-	}
-	return strings.Join(list, " ")
 }
 
 func joinNumbers(numbers []int) string {
@@ -162,7 +143,7 @@ func (a asked) noteRows() template.HTML {
 		}
 		rows.WriteString("<tr" + class + `><th scope="row">` + strconv.Itoa(i+1) + "</th>")
 		for _, cell := range [...]string{
-			ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave), scale, n.Degree.Symbol() + ", " + string(n.Function),
+			ex.Naming.Pitch(n.Pitch), scale, n.Degree.Symbol() + ", " + string(n.Function),
 			strconv.Itoa(n.String), strconv.Itoa(n.Fret), strconv.Itoa(n.Finger), string(n.Stroke),
 		} {
 			rows.WriteString("<td>" + template.HTMLEscapeString(cell) + "</td>")

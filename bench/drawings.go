@@ -11,7 +11,6 @@ import (
 	"heddle/score/strip"
 )
 
-// draw draws the pictures of the exercise for the room there is.
 func (p *benchPage) draw(r site.Room) error {
 	ex, v := p.Asked.Exercise, p.Asked.View
 	width := float64(r.Music) * site.MMPerPixel
@@ -40,7 +39,6 @@ func (p *benchPage) draw(r site.Room) error {
 	return p.place("strip", "", pictureOf(functions))
 }
 
-// placesMap draws the map of the places.
 func (p *benchPage) placesMap() func() (template.HTML, error) {
 	pairs, current := make([]neck.Pair, 0, len(p.Places)), -1
 	for i, place := range p.Places {

@@ -10,6 +10,7 @@ import (
 
 	"heddle/bench/site"
 	"heddle/deliver"
+	"heddle/pitch"
 	"heddle/score/fretboard"
 	"heddle/sound"
 )
@@ -64,7 +65,6 @@ type partStrip struct {
 	On          bool
 }
 
-// page gathers what the bench shows for a request.
 func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage, error) {
 	p := &benchPage{
 		Title: "Bench", Asked: a, Query: a.Query(), SpecQuery: a.Spec.Query(), Pieces: a.sentence(), Said: a.Said(),
@@ -109,7 +109,6 @@ func (p *benchPage) findFaults() {
 	}
 }
 
-// fill makes the page's regions.
 func (p *benchPage) fill(b *Bench, r site.Room) error {
 	for _, id := range []string{"sentence", "faults", "rare"} {
 		if err := p.place(id, "", p.part(b, id)); err != nil {
@@ -164,13 +163,12 @@ func (p *benchPage) prepare(id string) (err error) {
 	return err
 }
 
-// describe says what is known about the exercise as a whole.
 func (p *benchPage) describe() {
 	ex := p.Asked.Exercise
 	p.Title = ex.Sentence
 	p.Sheet.Sound, p.Sheet.Notes = p.SpecQuery, strconv.Itoa(len(ex.Notes))
 	if c := ex.Cycle; c.Notes > 0 {
-		p.Cycle = "Group and bar line meet again after " + site.Count(c.Notes, "note") + ", " + site.Count(c.Bars, "bar") + "."
+		p.Cycle = "Group and bar line meet again after " + pitch.Count(c.Notes, "note") + ", " + pitch.Count(c.Bars, "bar") + "."
 	}
 	spots := make([]string, len(ex.Notes))
 	for i, n := range ex.Notes {
@@ -179,7 +177,7 @@ func (p *benchPage) describe() {
 	p.Sheet.Spots = strings.Join(spots, " ")
 	h := ex.Hand
 	p.Hand = "The fretting hand moves " + strconv.Itoa(int(h.TravelMM+0.5)) + " mm in all and opens to " + strconv.Itoa(int(h.WidestMM+0.5)) +
-		" mm; " + site.Count(h.Crossings, "string crossing") + "."
+		" mm; " + pitch.Count(h.Crossings, "string crossing") + "."
 }
 
 // viewTexts are the choices of the view that the page says in other words.
@@ -188,7 +186,6 @@ var viewTexts = map[string]string{"hand": "around the hand", "tab": "tablature",
 // hiddenClasses are the classes of the page by what is hidden.
 var hiddenClasses = map[string]string{"names": "no-names", "tab": "no-tab", "line": "by-heart"}
 
-// viewPageOf shapes the view for the templates.
 func viewPageOf(v deliver.Choices) (p viewPage) {
 	for _, key := range deliver.Keys() {
 		for _, word := range key.Values() {
@@ -212,7 +209,6 @@ func viewPageOf(v deliver.Choices) (p viewPage) {
 	return p
 }
 
-// key is the same for the same view.
 func (v viewPage) key() string { return fmt.Sprint(v) }
 
 var vampLabels = map[sound.Vamp]string{
@@ -223,7 +219,6 @@ var partLabels = map[sound.Part]string{
 	sound.Line: "Line", sound.Chords: "Chords", sound.Bass: "Bass", sound.Drums: "Drums", sound.Click: "Click", sound.Voice: "Note names",
 }
 
-// serveBench answers with the page, or with what a changed word changes.
 func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 	query, err := site.Query(r)
 	if err != nil {

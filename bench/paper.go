@@ -44,7 +44,6 @@ func paper(a *site.Asked) []surface.Drawing {
 	return drawings
 }
 
-// servePaper answers with the print of a page, or with one of its pictures.
 func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
 	a, err := site.Valid(r)
 	if err != nil {

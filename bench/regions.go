@@ -49,7 +49,6 @@ type update struct {
 // "neck=3k2 system-0=9zj". A request with it is answered with an update.
 const shownHeader = "Heddle-Shown"
 
-// shownBy returns the marks of the regions that the page shows.
 func shownBy(r *http.Request) map[string]string {
 	marks := map[string]string{}
 	for word := range strings.FieldsSeq(r.Header.Get(shownHeader)) {
@@ -102,7 +101,6 @@ func pictureOf(d surface.Drawing) func() (template.HTML, error) {
 	return func() (template.HTML, error) { return site.Picture(d) }
 }
 
-// update returns what differs from what the page shows.
 func (p *benchPage) update() update {
 	u := update{Regions: []region{}}
 	for _, r := range p.regions {
@@ -116,7 +114,6 @@ func (p *benchPage) update() update {
 	return u
 }
 
-// writeUpdate answers a changed word.
 func (b *Bench) writeUpdate(w http.ResponseWriter, r *http.Request, p *benchPage) {
 	var body bytes.Buffer
 	encoder := json.NewEncoder(&body)

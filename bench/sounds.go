@@ -62,7 +62,7 @@ func (p played) bounded() error {
 	want := "at most " + minutes(longestLoopS)
 	var ways []string
 	if bars := int(longestLoopS * p.exercise.Tempo / 60 / p.exercise.Rhythm.Meter.Bar().Quarters()); bars > 0 {
-		ways = append(ways, site.Count(bars, "bar"))
+		ways = append(ways, pitch.Count(bars, "bar"))
 	}
 	if tempo := math.Ceil(quarters * 60 / longestLoopS); tempo <= exercise.FastestTempo {
 		ways = append(ways, "a tempo of "+strconv.Itoa(int(tempo)))
@@ -79,7 +79,6 @@ func minutes(seconds float64) string {
 	return fmt.Sprintf("%d:%02d", whole/60, whole%60)
 }
 
-// serveSound serves one part as a loop, the count-in, or the timeline.
 func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 	p, err := readPlayed(r)
 	if err != nil {
@@ -148,7 +147,6 @@ func groupsOf(ex *exercise.Exercise) []int {
 	return groups
 }
 
-// renderLoop renders one part as a seamless loop.
 func (p played) renderLoop(ctx context.Context, part sound.Part) ([]byte, error) {
 	p.options.Seamless = true
 	return wavOf(func(sink audio.Sink) error {
@@ -157,7 +155,6 @@ func (p played) renderLoop(ctx context.Context, part sound.Part) ([]byte, error)
 	})
 }
 
-// renderCount renders one bar of count-in.
 func (p played) renderCount(ctx context.Context) ([]byte, error) {
 	p.options.CountIn = 1
 	timeline, err := sound.Plan(p.exercise, p.options)

@@ -125,7 +125,6 @@ func partNames() (list []string) {
 	return list
 }
 
-// set gives the choice a value.
 func (k key) set(c *Choices, value string) (err error) {
 	switch at := k.at(c).(type) {
 	case *string:

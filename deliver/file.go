@@ -133,7 +133,6 @@ func replace(ctx context.Context, name string, was fs.FileInfo, write func(io.Wr
 	return nil
 }
 
-// overwrite copies a complete draft into a file that can't be replaced.
 func overwrite(name string, draft *os.File) error {
 	if _, err := draft.Seek(0, io.SeekStart); err != nil {
 		return err

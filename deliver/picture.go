@@ -17,7 +17,6 @@ const pngDPI = 200
 
 func writePNG(w io.Writer, d surface.Drawing) error { return surface.WritePNG(w, d, pngDPI) }
 
-// picture writes the whole exercise as one picture.
 func picture(write func(io.Writer, surface.Drawing) error) func(job) error {
 	return func(j job) error {
 		d, err := paper.Poster(j.exercise, j.choices.Drawing())
@@ -43,7 +42,6 @@ func writePDF(j job) error {
 // Hides reports whether a word of the hide key was chosen.
 func (c Choices) Hides(word string) bool { return slices.Contains(c.Hide, word) }
 
-// labels returns what is written on the spots of the neck.
 func (c Choices) labels() fretboard.Labels {
 	switch {
 	case c.Label == "degrees":

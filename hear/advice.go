@@ -116,7 +116,6 @@ func (a *adviser) stopped() int {
 	return last
 }
 
-// marked lists the notes with a verdict.
 func (a *adviser) marked(v Verdict, from, until int) (at []int) {
 	for i := from; i < until; i++ {
 		if a.Marks[i].Verdict == v {

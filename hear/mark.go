@@ -102,7 +102,6 @@ func (m *marker) settle(pairs []pair) {
 	}
 }
 
-// attempts cuts the pairs where the player went back.
 func attempts(pairs []pair) [][]pair {
 	return cut(pairs, func(a, b pair) bool { return b.written <= a.written })
 }

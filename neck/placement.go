@@ -1,6 +1,7 @@
 package neck
 
 import (
+	"fmt"
 	"slices"
 
 	"heddle/pitch"
@@ -51,6 +52,9 @@ const (
 type Window struct {
 	Low, High int
 }
+
+// String returns the frets: "10–13".
+func (w Window) String() string { return fmt.Sprintf("%d–%d", w.Low, w.High) }
 
 // FirstFinger returns the fret of the first finger: the lowest stopped fret, or 0
 // if all strings are open.

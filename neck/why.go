@@ -1,6 +1,9 @@
 package neck
 
-import "fmt"
+import (
+	"fmt"
+	"heddle/pitch"
+)
 
 // why explains a pair's rank in one line: "first finger moves up 1 fret (20 mm);
 // 10–14 spans 75 mm; no shared spots".
@@ -14,7 +17,7 @@ func why(p *Pair) string {
 	case len(p.Superimposed) > 0 && p.SharedSpots == 0:
 		line += "; no shared spots"
 	case len(p.Superimposed) > 0:
-		line += "; " + count(p.SharedSpots, "shared spot")
+		line += "; " + pitch.Count(p.SharedSpots, "shared spot")
 	}
 	if !p.Joined {
 		line += "; out of reach"
@@ -35,7 +38,7 @@ func shiftWords(p *Pair) string {
 	case up > 0:
 		way = "up"
 	}
-	return fmt.Sprintf("first finger moves %s %s (%.0f mm)", way, count(p.ShiftFrets, "fret"), p.ShiftMM)
+	return fmt.Sprintf("first finger moves %s %s (%.0f mm)", way, pitch.Count(p.ShiftFrets, "fret"), p.ShiftMM)
 }
 
 // spanWords says which frets all the placements cover.
@@ -52,9 +55,11 @@ func spanWords(p *Pair) string {
 	return line
 }
 
-func count(n int, thing string) string {
-	if n != 1 {
-		thing += "s"
+// Frets returns the frets of each placement: "10–13 and 11–14".
+func (p Pair) Frets() string {
+	frets := p.Home.Window.String()
+	for _, s := range p.Superimposed {
+		frets += " and " + s.Window.String()
 	}
-	return fmt.Sprint(n, " ", thing)
+	return frets
 }

@@ -1,6 +1,9 @@
 package pitch
 
-import "fmt"
+import (
+	"fmt"
+	"strconv"
+)
 
 // An InputError is input that can't be used: the field, the value typed, what is
 // accepted and, if there is one, the nearest valid spelling. Its message is a
@@ -27,4 +30,12 @@ func (e *InputError) Error() string {
 		s += fmt.Sprintf("; did you mean %q?", e.Nearest)
 	}
 	return s
+}
+
+// Count writes a number of things, for errors and remarks: "1 note", "3 notes".
+func Count(n int, thing string) string {
+	if n != 1 {
+		thing += "s"
+	}
+	return strconv.Itoa(n) + " " + thing
 }

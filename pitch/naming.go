@@ -1,6 +1,9 @@
 package pitch
 
-import "strings"
+import (
+	"strconv"
+	"strings"
+)
 
 // A Naming is a language of note names.
 type Naming int
@@ -53,6 +56,18 @@ func (g Naming) Name(n Name) string {
 	}
 	return n.Symbol()
 }
+
+// Names returns the names as written, with spaces between them.
+func (g Naming) Names(names []Name) string {
+	list := make([]string, len(names))
+	for i, n := range names {
+		list[i] = g.Name(n)
+	}
+	return strings.Join(list, " ")
+}
+
+// Pitch returns the name with its octave: "B♭4".
+func (g Naming) Pitch(p Pitch) string { return g.Name(p.Name) + strconv.Itoa(p.Octave) }
 
 // Scale returns a scale's name with music signs: "B♭ dorian ♭2".
 func (g Naming) Scale(s Scale) string { return g.Name(s.Root) + " " + s.Type.Symbol() }

@@ -84,7 +84,6 @@ func lengthWords(s float64) string {
 	return fmt.Sprintf("%d min %d s", whole/60, whole%60)
 }
 
-// serveKeptList answers with the takes that are kept, page by page.
 func (ps *Pages) serveKeptList(w http.ResponseWriter, r *http.Request) {
 	list := ps.keptList(r.URL.Query().Get("before"), keptOnPage)
 	ps.site.Write(w, r, "kept.html", http.StatusOK, &page{Title: "Kept takes", Kept: list})
@@ -144,7 +143,6 @@ func shownKept(take *takes.Take, room int) (*page, error) {
 // keptKinds are the types of a take's files.
 var keptKinds = map[string]string{takes.RecordingFile: "audio/flac", takes.ReportFile: "application/json"}
 
-// serveKeptFile answers with one of a take's files.
 func (ps *Pages) serveKeptFile(w http.ResponseWriter, r *http.Request) {
 	name, part := r.PathValue("name"), r.PathValue("file")
 	kind, ok := keptKinds[part]
@@ -164,7 +162,6 @@ func (ps *Pages) serveKeptFile(w http.ResponseWriter, r *http.Request) {
 	http.ServeContent(site.SteadyWriter{ResponseWriter: w}, r, part, time.Time{}, file)
 }
 
-// serveDelete asks whether a take is to be deleted.
 func (ps *Pages) serveDelete(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
 	take, err := ps.open(name)
@@ -176,7 +173,6 @@ func (ps *Pages) serveDelete(w http.ResponseWriter, r *http.Request) {
 	ps.site.Write(w, r, "kept-delete.html", http.StatusOK, &page{Title: "Delete a take", Take: &k})
 }
 
-// serveDeleted deletes a take and goes back to the others.
 func (ps *Pages) serveDeleted(w http.ResponseWriter, r *http.Request) {
 	name := r.PathValue("name")
 	if ps.folder == nil {

@@ -57,7 +57,6 @@ func fault(err error) (status int, says string) {
 
 const wantTake = "a WAV, FLAC or MP3 file of one guitar, at most ten minutes long"
 
-// marked hears and marks the recording of a request.
 func (ps *Pages) marked(r *http.Request, t *request) (*hear.Report, error) {
 	sent, err := sentIn(r)
 	if err != nil {
@@ -83,7 +82,6 @@ type upload struct {
 	label     string // of a form
 }
 
-// sentIn finds the recording in a request's body.
 func sentIn(r *http.Request) (upload, error) {
 	kind, _, err := mime.ParseMediaType(r.Header.Get("Content-Type"))
 	switch {

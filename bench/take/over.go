@@ -107,7 +107,6 @@ func drawOver(ex *exercise.Exercise, r *hear.Report, room int) (picture surface.
 	return picture, outside
 }
 
-// gather places what is written and what was heard in beats.
 func (o *overPicture) gather(ex *exercise.Exercise, r *hear.Report) {
 	sounding := func(n exercise.Note) beatSpan {
 		return beatSpan{ex.Rhythm.Sounding(n.Start).Quarters(), ex.Rhythm.Sounding(n.End()).Quarters()}
@@ -192,7 +191,6 @@ func (o *overPicture) rows() []beatSpan {
 	return rows
 }
 
-// within returns what lies in a row.
 func (o *overPicture) within(row beatSpan) (notes []overWritten, extras []overExtra) {
 	for _, n := range o.notes {
 		if n.from >= row.from-1e-9 && n.from < row.to-1e-9 {

@@ -10,7 +10,6 @@ import (
 	"heddle/score/surface"
 )
 
-// at is a point of the picture, from pixels.
 func at(x, y float64) surface.Point { return surface.Pt(x*site.MMPerPixel, y*site.MMPerPixel) }
 
 // classed gives items a class, by which the page's style sheet colours them.
@@ -36,12 +35,10 @@ func outline(left, top, right, low, width float64, dash ...float64) surface.Rule
 	return r
 }
 
-// text is a text of a size in pixels.
 func text(s string, x, y, size float64, align surface.Align, paint surface.Paint) surface.Text {
 	return surface.Text{Text: s, At: at(x, y), Size: size * site.MMPerPixel, Face: surface.Sans, Align: align, Paint: paint}
 }
 
-// row draws one row and returns its height.
 func (o *overPicture) row(row beatSpan) (items []surface.Item, height float64) {
 	notes, extras := o.within(row)
 	low, high := lanes(notes, extras)
@@ -71,7 +68,6 @@ func (o *overPicture) row(row beatSpan) (items []surface.Item, height float64) {
 	return items, bottom + overSignRow + overNeedleRow
 }
 
-// written draws a written note, what was heard for it, and its verdict.
 func (o *overPicture) written(n overWritten, x, y func(float64) float64, bottom float64) surface.Group {
 	left, right, middle := x(n.from), x(n.to)-1.5, y(float64(n.key))
 	top, low := middle-overBox/2, middle+overBox/2

@@ -4,11 +4,11 @@ import (
 	"fmt"
 	"html/template"
 	"math"
-	"strconv"
 
 	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/hear"
+	"heddle/pitch"
 )
 
 // A report is a marked take as the page shows it.
@@ -64,7 +64,7 @@ func newReport(ex *exercise.Exercise, r *hear.Report, room int) *report {
 		shown.OffsetS = site.Decimal(r.OffsetS)
 	}
 	if outside > 0 {
-		shown.Facts = append(shown.Facts, site.Count(outside, "extra note")+" outside the line: not drawn.")
+		shown.Facts = append(shown.Facts, pitch.Count(outside, "extra note")+" outside the line: not drawn.")
 	}
 	if more := len(r.Extra) - len(drawn.Extra); more > 0 {
 		shown.Facts = append(shown.Facts, fmt.Sprintf("The first %d extra notes are drawn; %d more are not.", mostExtras, more))
@@ -73,7 +73,7 @@ func newReport(ex *exercise.Exercise, r *hear.Report, room int) *report {
 	for _, m := range r.Marks {
 		n := ex.Notes[m.Index]
 		row := noteRow{
-			Number: m.Index + 1, Name: ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave), String: n.String, Fret: n.Fret,
+			Number: m.Index + 1, Name: ex.Naming.Pitch(n.Pitch), String: n.String, Fret: n.Fret,
 			Kind: string(m.Verdict), Verdict: string(m.Verdict), FirstOfGroup: n.Group != group,
 		}
 		group = n.Group
@@ -94,5 +94,5 @@ func semitoneWords(cents float64) string {
 	if cents < 0 {
 		way = "low"
 	}
-	return site.Count(int(math.Round(math.Abs(cents)/100)), "semitone") + " too " + way
+	return pitch.Count(int(math.Round(math.Abs(cents)/100)), "semitone") + " too " + way
 }

@@ -151,7 +151,6 @@ type page struct {
 	Here      bool // the page for a new take
 }
 
-// page gathers the page without a report.
 func newPage(t *request, room int) (*page, error) {
 	ex := t.Exercise
 	quarterS := 60 / ex.Tempo

@@ -37,7 +37,6 @@ const roughnessLegend = `Roughness is the dissonance that the note adds to the c
 the model of Plomp and Levelt (1965) and Sethares (1993); a bare semitone is 1.
 `
 
-// togetherText is the card of what the scales make together.
 func togetherText(ex *exercise.Exercise) string {
 	head := "Together: "
 	if len(ex.Scales) == 1 {
@@ -49,7 +48,7 @@ func togetherText(ex *exercise.Exercise) string {
 // collectionText describes a collection, as `heddle name` prints it.
 func collectionText(c pitch.Collection, naming pitch.Naming) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s (%d notes)\n", nameList(c.Notes, naming), len(c.Notes))
+	fmt.Fprintf(&b, "%s (%d notes)\n", naming.Names(c.Notes), len(c.Notes))
 	fmt.Fprintf(&b, "  set class      %s, prime form %s", c.Forte, digits(c.PrimeForm))
 	if digits(c.PrimeForm) != digits(c.PrimeFormRahn) {
 		fmt.Fprintf(&b, " by Forte, %s by Rahn", digits(c.PrimeFormRahn))
@@ -62,7 +61,7 @@ func collectionText(c pitch.Collection, naming pitch.Naming) string {
 	fmt.Fprintf(&b, "\n  known as       %s\n", wrapUnder(knownAs(c, naming), 17))
 	missing := "nothing"
 	if len(c.Missing) > 0 {
-		missing = nameList(c.Missing, naming)
+		missing = naming.Names(c.Missing)
 	}
 	fmt.Fprintf(&b, "  missing        %s\n", missing)
 	return b.String()
@@ -79,14 +78,6 @@ func knownAs(c pitch.Collection, naming pitch.Naming) string {
 func wrapUnder(text string, indent int) string {
 	wrapped := strings.TrimSuffix(wrap(text, textWidth-indent), "\n")
 	return strings.ReplaceAll(wrapped, "\n", "\n"+strings.Repeat(" ", indent))
-}
-
-func nameList(names []pitch.Name, naming pitch.Naming) string {
-	list := make([]string, len(names))
-	for i, n := range names {
-		list[i] = naming.Name(n)
-	}
-	return strings.Join(list, " ")
 }
 
 // digits writes pitch classes or counts without spaces where each is one
@@ -107,15 +98,7 @@ func cycleText(ex *exercise.Exercise) string {
 	if ex.Given || ex.Cycle.Notes == 0 {
 		return ""
 	}
-	return fmt.Sprintf("Cycle: group and bar line meet again after %d %s, %d %s.\n",
-		ex.Cycle.Notes, plural(ex.Cycle.Notes, "note"), ex.Cycle.Bars, plural(ex.Cycle.Bars, "bar"))
-}
-
-func plural(n int, noun string) string {
-	if n == 1 {
-		return noun
-	}
-	return noun + "s"
+	return fmt.Sprintf("Cycle: group and bar line meet again after %s, %s.\n", pitch.Count(ex.Cycle.Notes, "note"), pitch.Count(ex.Cycle.Bars, "bar"))
 }
 
 // landingText lists the endings, best first, and says where those land that do not
@@ -129,7 +112,7 @@ func landingText(ex *exercise.Exercise) string {
 	for i, e := range ex.Endings {
 		names := make([]string, len(e.Notes))
 		for j, n := range e.Notes {
-			names[j] = pitchText(ex, n)
+			names[j] = ex.Naming.Pitch(n.Pitch)
 		}
 		mark, elsewhere := " ", ""
 		if i+1 == ex.Spec.Ending {

@@ -56,7 +56,6 @@ func (c *lineCommand) Run(ctx context.Context, s streams, flags given) error {
 	return show(ctx, ex, c.outputFlags, flags, s)
 }
 
-// printJSON prints v indented, with a newline at the end.
 func printJSON(w io.Writer, v any) error {
 	text, err := json.MarshalIndent(v, "", "  ")
 	if err != nil {

@@ -70,7 +70,6 @@ func (c *markCommand) checkClick() error {
 	return &pitch.InputError{What: "click-at", Value: strconv.FormatFloat(*c.ClickAt, 'g', -1, 64), Want: fmt.Sprintf("seconds from the start of the recording, from −%.0[1]f to %.0[1]f", audio.LongestS)}
 }
 
-// mark hears the recording and marks it.
 func (c *markCommand) mark(ctx context.Context, ex *exercise.Exercise, in io.Reader) (*hear.Report, error) {
 	if c.Recording != "-" {
 		file, err := os.Open(c.Recording)
@@ -109,7 +108,7 @@ func reportText(ex *exercise.Exercise, r *hear.Report) string {
 	b.WriteString("\n note  written  string fret  verdict  timing  cents\n")
 	for _, m := range r.Marks {
 		n := ex.Notes[m.Index]
-		fmt.Fprintf(&b, "%5d  %s %4d %6d   %s %s\n", m.Index+1, pad(pitchText(ex, n), 8), n.String, n.Fret, pad(string(m.Verdict), 7), playedText(m))
+		fmt.Fprintf(&b, "%5d  %s %4d %6d   %s %s\n", m.Index+1, pad(ex.Naming.Pitch(n.Pitch), 8), n.String, n.Fret, pad(string(m.Verdict), 7), playedText(m))
 	}
 	return b.String()
 }

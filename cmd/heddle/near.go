@@ -55,13 +55,13 @@ func nearText(places *exercise.Places, all bool) string {
 	for i, s := range places.Scales {
 		names[i] = places.Naming.Scale(s)
 	}
-	fmt.Fprintf(&b, "%s: %d %s, best first.\n", strings.Join(names, " and "), len(places.Pairs), plural(len(places.Pairs), "place"))
+	fmt.Fprintf(&b, "%s: %s, best first.\n", strings.Join(names, " and "), pitch.Count(len(places.Pairs), "place"))
 	for i, pair := range places.Pairs {
 		if i == nearListed && !all {
 			fmt.Fprintf(&b, "\n%d more with --all.\n", len(places.Pairs)-i)
 			break
 		}
-		fmt.Fprintf(&b, "\n%2d  frets %s: %s\n", i+1, windows(pair), pair.Why)
+		fmt.Fprintf(&b, "\n%2d  frets %s: %s\n", i+1, pair.Frets(), pair.Why)
 		if i < nearDrawn {
 			b.WriteString("\n" + neckText(places, pair))
 		}
@@ -69,17 +69,6 @@ func nearText(places *exercise.Places, all bool) string {
 	b.WriteString("\n" + neckLegend(places.Scales, places.Naming))
 	return b.String()
 }
-
-// windows says the frets of each placement: "10–13 and 11–14".
-func windows(pair neck.Pair) string {
-	list := []string{windowText(pair.Home.Window)}
-	for _, p := range pair.Superimposed {
-		list = append(list, windowText(p.Window))
-	}
-	return strings.Join(list, " and ")
-}
-
-func windowText(w neck.Window) string { return fmt.Sprintf("%d–%d", w.Low, w.High) }
 
 // marks enclose a name on the text neck by the scale it belongs to; the last
 // pair encloses a name of several scales.
@@ -146,7 +135,6 @@ func spotText(naming pitch.Naming, placements []neck.Placement, at neck.Spot) st
 	return enclose[:1] + name + enclose[1:]
 }
 
-// centre sets text in the middle of a cell.
 func centre(text string, width int, fill rune) string {
 	room := max(0, width-len([]rune(text)))
 	return strings.Repeat(string(fill), room/2) + text + strings.Repeat(string(fill), room-room/2)

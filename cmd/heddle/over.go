@@ -79,12 +79,12 @@ func overText(o exercise.Overlay) string {
 func countsText(r exercise.OverRow) string {
 	var parts []string
 	for _, f := range []pitch.Function{pitch.ChordTone, pitch.Tension, pitch.Blue, pitch.Avoid, pitch.Outside} {
-		count, word := r.Count(f), string(f)
-		if f == pitch.ChordTone || f == pitch.Tension {
-			word = plural(count, word)
-		}
-		if count > 0 {
-			parts = append(parts, fmt.Sprintf("%d %s", count, word))
+		switch n := r.Count(f); {
+		case n == 0:
+		case f == pitch.ChordTone || f == pitch.Tension:
+			parts = append(parts, pitch.Count(n, string(f)))
+		default:
+			parts = append(parts, fmt.Sprintf("%d %s", n, f))
 		}
 	}
 	return strings.Join(parts, ", ")

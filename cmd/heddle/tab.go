@@ -12,7 +12,6 @@ import (
 	"heddle/line"
 )
 
-// groupsText lists the note names group by group.
 func groupsText(ex *exercise.Exercise) string {
 	var b strings.Builder
 	b.WriteString("Notes: ")
@@ -20,7 +19,7 @@ func groupsText(ex *exercise.Exercise) string {
 		if i > 0 {
 			b.WriteString(separator(ex.Notes[i-1], n))
 		}
-		b.WriteString(pitchText(ex, n))
+		b.WriteString(ex.Naming.Pitch(n.Pitch))
 	}
 	return wrapGroups(b.String())
 }
@@ -51,10 +50,6 @@ func wrapGroups(text string) string {
 		column += utf8.RuneCountInString(group)
 	}
 	return strings.ReplaceAll(b.String(), " \n", "\n") + "\n"
-}
-
-func pitchText(ex *exercise.Exercise, n exercise.Note) string {
-	return ex.Naming.Name(n.Pitch.Name) + strconv.Itoa(n.Pitch.Octave)
 }
 
 // tabText draws the line as plain-text tablature, a few bars to a row, with
@@ -107,7 +102,6 @@ func tabColumns(ex *exercise.Exercise) []tabColumn {
 // emptyBar is the width of a bar without a note: room for its number.
 const emptyBar = 3
 
-// noteWidth is the width of a note's column: its widest text and a space.
 func noteWidth(ex *exercise.Exercise, n exercise.Note) int {
 	return max(2, utf8.RuneCountInString(ex.Naming.Name(n.Pitch.Name)), len(n.Degree.String())) + 1
 }
@@ -146,7 +140,6 @@ func beatBefore(columns []tabColumn, end int) int {
 	return end
 }
 
-// tabRows draws one row of columns.
 func tabRows(ex *exercise.Exercise, columns []tabColumn) string {
 	var b strings.Builder
 	b.WriteString(barCells(ex, columns))
@@ -193,7 +186,6 @@ func barCells(ex *exercise.Exercise, columns []tabColumn) string {
 
 func label(s string) string { return fmt.Sprintf("%*s ", tabLabel-1, s) }
 
-// stringCell returns what a column shows on string s.
 func stringCell(c tabColumn, s int) string {
 	switch {
 	case c.line:

@@ -47,19 +47,11 @@ func (im *Import) Remark(format string, arguments ...any) {
 	}
 }
 
-// Count writes a number of things: "1 grace note", "3 grace notes".
-func Count(n int, thing string) string {
-	if n == 1 {
-		return "1 " + thing
-	}
-	return fmt.Sprintf("%d %ss", n, thing)
-}
-
 // CheckLength returns an error for a line too long to be written again.
 func (im *Import) CheckLength() error {
 	bars := int(im.Notes[len(im.Notes)-1].End() / im.Rhythm.Meter.Bar())
 	if bars > sheet.MaxBars {
-		return &pitch.InputError{What: "length of the line", Value: Count(bars, "bar"), Want: "at most " + Count(sheet.MaxBars, "bar")}
+		return &pitch.InputError{What: "length of the line", Value: pitch.Count(bars, "bar"), Want: "at most " + pitch.Count(sheet.MaxBars, "bar")}
 	}
 	return nil
 }

@@ -6,6 +6,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/pitch"
 )
 
 // A Part is the notes of one part of a file, in any order.
@@ -93,10 +94,10 @@ func (im *Import) melody(notes []exercise.GivenNote) []exercise.GivenNote {
 		voice = append(voice, n)
 	}
 	if chords > 0 {
-		im.Remark("the highest note of %s is kept", Count(chords, "chord"))
+		im.Remark("the highest note of %s is kept", pitch.Count(chords, "chord"))
 	}
 	if overlaps > 0 {
-		im.Remark("%s cut short where the next begins", Count(overlaps, "note"))
+		im.Remark("%s cut short where the next begins", pitch.Count(overlaps, "note"))
 	}
 	return voice
 }

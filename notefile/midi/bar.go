@@ -2,7 +2,7 @@ package midi
 
 import (
 	"heddle/line"
-	"heddle/notefile/melody"
+	"heddle/pitch"
 )
 
 // bar finds the bar lines: it takes the metre at the first note and moves the
@@ -46,7 +46,6 @@ func (m *midiImport) bar() error {
 	return m.CheckLength()
 }
 
-// shift moves the line so that the first bar line is at zero.
 func (m *midiImport) shift() {
 	silent := m.zero / m.Rhythm.Meter.Bar()
 	for i := range m.Notes {
@@ -56,7 +55,7 @@ func (m *midiImport) shift() {
 		silent--
 	}
 	if silent > 0 {
-		m.Remark("%s before the line left out", melody.Count(int(silent), "silent bar"))
+		m.Remark("%s before the line left out", pitch.Count(int(silent), "silent bar"))
 	}
 }
 
@@ -86,7 +85,7 @@ func (m *midiImport) meterRemarks(meters []midiChange[line.Meter]) {
 		}
 	}
 	if changes > 0 {
-		m.Remark("the metre at the first note (%s) is kept; %s after it left out", m.Rhythm.Meter, melody.Count(changes, "metre change"))
+		m.Remark("the metre at the first note (%s) is kept; %s after it left out", m.Rhythm.Meter, pitch.Count(changes, "metre change"))
 	}
 }
 

@@ -5,7 +5,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
-	"heddle/notefile/melody"
+	"heddle/pitch"
 )
 
 // usual reports whether a position lies on a common division of the quarter
@@ -70,7 +70,7 @@ func (m *midiImport) snapOnsets() {
 	m.Notes = kept
 	m.Remark("onsets moved to the nearest division of the beat, by up to %.2f of a quarter note", farthest.Quarters())
 	if graces > 0 {
-		m.Remark("%s left out", melody.Count(graces, "grace note"))
+		m.Remark("%s left out", pitch.Count(graces, "grace note"))
 	}
 }
 
@@ -133,6 +133,6 @@ func (m *midiImport) lengthen() {
 		n.Duration = min(end, next) - n.Start
 	}
 	if changed > 0 {
-		m.Remark("%s given the length it would be written with", melody.Count(changed, "note"))
+		m.Remark("%s given the length it would be written with", pitch.Count(changed, "note"))
 	}
 }

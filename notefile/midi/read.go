@@ -166,7 +166,6 @@ type tempoChange struct {
 	Quarters, Tempo float64
 }
 
-// setClock works out the quarter notes at each change of tempo.
 func (m *midiImport) setClock() {
 	m.clock = []tempoChange{{Tempo: defaultTempo}}
 	for _, c := range m.file.Tempos {
@@ -180,18 +179,17 @@ func (m *midiImport) quarters(after tempoChange, tick int) float64 {
 	return after.Quarters + float64(tick-after.Tick)/m.file.PerSec*after.Tempo/60
 }
 
-// remarks reports what was wrong with a file that could still be read.
 func (f *midiFile) remarks(im *melody.Import) {
 	for i, t := range f.Tracks {
 		if t.Cut {
 			im.Remark("track %d stops without an end of track", i+1)
 		}
 		if t.Open > 0 {
-			im.Remark("%s of track %d never ended and last to its end", melody.Count(t.Open, "note"), i+1)
+			im.Remark("%s of track %d never ended and last to its end", pitch.Count(t.Open, "note"), i+1)
 		}
 	}
 	if f.odd > 0 {
-		im.Remark("%s that no bar can have left out", melody.Count(f.odd, "time signature"))
+		im.Remark("%s that no bar can have left out", pitch.Count(f.odd, "time signature"))
 	}
 }
 
@@ -209,7 +207,7 @@ func (m *midiImport) tempo() {
 		}
 	}
 	if later > 0 {
-		m.Remark("the tempo at the first note is kept; %s after it left out", melody.Count(later, "tempo change"))
+		m.Remark("the tempo at the first note is kept; %s after it left out", pitch.Count(later, "tempo change"))
 	}
 }
 
@@ -224,7 +222,6 @@ func roundTempo(tempo float64) float64 {
 	return tempo
 }
 
-// firstTick returns the tick of the earliest note of any part but drums.
 func (m *midiImport) firstTick() int {
 	first := math.MaxInt
 	for _, t := range m.file.Tracks {

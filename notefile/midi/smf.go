@@ -65,16 +65,13 @@ func (t *track) event(tick int, message ...byte) {
 	t.now = tick
 }
 
-// meta appends a meta event.
 func (t *track) meta(tick int, kind byte, content ...byte) {
 	head := appendVarLen([]byte{metaStatus, kind}, uint32(len(content)))
 	t.event(tick, append(head, content...)...)
 }
 
-// text appends a meta event that holds text.
 func (t *track) text(tick int, kind byte, text string) { t.meta(tick, kind, []byte(text)...) }
 
-// appendTo ends the track at a tick and appends its chunk to a file.
 func (t *track) appendTo(file []byte, end int) []byte {
 	t.meta(max(end, t.now), metaEndOfTrack)
 	file = append(file, "MTrk"...)
@@ -82,7 +79,6 @@ func (t *track) appendTo(file []byte, end int) []byte {
 	return append(file, t.body...)
 }
 
-// appendHeader appends the header chunk of a format 1 file.
 func appendHeader(file []byte, tracks int) []byte {
 	file = append(file, "MThd"...)
 	file = binary.BigEndian.AppendUint32(file, 6)

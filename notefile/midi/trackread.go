@@ -137,7 +137,6 @@ func (t *trackReader) release(key [2]int) {
 	}
 }
 
-// metaEvent reads a meta event, and says whether it ends the track.
 func (t *trackReader) metaEvent() (ended bool, err error) {
 	if len(t.rest) < 2 {
 		return false, fmt.Errorf("an event is cut off at tick %d", t.now)

@@ -3,6 +3,7 @@ package midi
 import (
 	"io"
 	"math/bits"
+	"slices"
 	"strconv"
 
 	"heddle/exercise"
@@ -24,15 +25,12 @@ func Write(w io.Writer, ex *exercise.Exercise) error {
 	if err != nil {
 		return err
 	}
-	if err := sheet.CheckTempo(ex.Tempo); err != nil {
-		return err
-	}
 	if err := checkKeys(ex); err != nil {
 		return err
 	}
 	s := newSequence(ex, bars)
 	tracks := []*track{s.conductor(), s.line()}
-	if s.voiced() {
+	if slices.ContainsFunc(ex.Chords, func(c exercise.Chord) bool { return len(c.Voicing) > 0 }) {
 		tracks = append(tracks, s.chords())
 	}
 	file := appendHeader(nil, len(tracks))
@@ -50,7 +48,6 @@ const (
 	chordVelocity  = 56
 )
 
-// checkKeys returns an error for a pitch that MIDI has no key for.
 func checkKeys(ex *exercise.Exercise) error {
 	for _, n := range ex.Notes {
 		if key := n.Pitch.MIDI(); key < 0 || key > 127 {
@@ -108,10 +105,8 @@ func pickupMeter(pickup line.Beat, m line.Meter) line.Meter {
 	return line.Meter{Beats: int((pickup + m.Beat() - 1) / m.Beat()), Unit: m.Unit}
 }
 
-// tick returns the tick of a beat.
 func (s *sequence) tick(b line.Beat) int { return int(b + s.lead) }
 
-// conductor returns the first track.
 func (s *sequence) conductor() *track {
 	t := &track{}
 	t.text(0, metaTrackName, sheet.Title(s.ex))
@@ -139,12 +134,7 @@ func (s *sequence) conductor() *track {
 // swings reports whether any note sounds at another time than written. No note
 // of a line in triplets does, whatever the feel.
 func (s *sequence) swings() bool {
-	for _, n := range s.ex.Notes {
-		if s.sounding(n.Start) != n.Start || s.sounding(n.End()) != n.End() {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(s.ex.Notes, func(n exercise.Note) bool { return s.sounding(n.Start) != n.Start || s.sounding(n.End()) != n.End() })
 }
 
 // timeSignature returns the content of a time signature event: the metre, the
@@ -155,7 +145,6 @@ func timeSignature(m line.Meter) []byte {
 	return []byte{byte(m.Beats), byte(bits.Len(uint(m.Unit)) - 1), byte(clocks), 8}
 }
 
-// line returns the track with the line.
 func (s *sequence) line() *track {
 	t := &track{}
 	t.text(0, metaTrackName, lineTrack)
@@ -177,16 +166,6 @@ func (s *sequence) line() *track {
 		t.event(end, noteOff|sheet.LineChannel, key, 0)
 	}
 	return t
-}
-
-// voiced reports whether any chord has a voicing.
-func (s *sequence) voiced() bool {
-	for _, c := range s.ex.Chords {
-		if len(c.Voicing) > 0 {
-			return true
-		}
-	}
-	return false
 }
 
 // chords returns the track of the voicings. A chord is struck where it begins

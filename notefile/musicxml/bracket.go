@@ -10,7 +10,6 @@ import (
 // without colour.
 var bracketLines = [...]string{"solid", "dashed", "dotted", "wavy"}
 
-// bracketLine returns the line style over a run.
 func bracketLine(ex *exercise.Exercise, r sheet.Run) string {
 	if _, ok := sheet.ScaleOf(ex, r); !ok {
 		return bracketLines[0]

@@ -36,7 +36,6 @@ func ReadCompressed(content []byte) (melody.Import, error) {
 	return Read(atMost(maxUnpacked, score))
 }
 
-// unpack opens the score in an archive.
 func unpack(content []byte) (io.ReadCloser, error) {
 	if bytes.Count(content, []byte(directoryEntry)) > maxPacked {
 		return nil, fmt.Errorf("more than %d files in the archive", maxPacked)
@@ -81,7 +80,6 @@ func scoreName(archive *zip.Reader) (string, error) {
 	return "", errors.New("no score in the archive")
 }
 
-// openIn opens a file of the archive by its exact name.
 func openIn(archive *zip.Reader, name string) (io.ReadCloser, error) {
 	for _, f := range archive.File {
 		if f.Name == name {

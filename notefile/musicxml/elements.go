@@ -134,7 +134,6 @@ type xmlScorePart struct {
 	Name string `xml:"part-name"`
 }
 
-// attribute returns the value of an element's attribute.
 func attribute(e xml.StartElement, name string) string {
 	for _, a := range e.Attr {
 		if a.Name.Local == name {

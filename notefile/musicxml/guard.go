@@ -50,7 +50,6 @@ func newGuard(r io.Reader) (*guard, error) {
 	return &guard{decoder: decoder, gauge: g}, nil
 }
 
-// reset begins a new count of elements and text.
 func (g *guard) reset() { g.inside, g.text = 0, 0 }
 
 // Token returns the next token. It is a raw one: the decoder around the guard

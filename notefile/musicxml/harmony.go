@@ -60,7 +60,6 @@ const (
 	revisionCost = 3 // an altered or missing degree: G7#9 is a seventh with a sharp ninth, not an altered ninth chord
 )
 
-// cost returns the cost of a change.
 func (c degreeChange) cost() int {
 	switch {
 	case c.Type == "subtract" && c.Number == 11:

@@ -20,7 +20,6 @@ func (m *markup) start(name string, attributes ...string) {
 	m.open = append(m.open, name)
 }
 
-// end closes the innermost open element.
 func (m *markup) end() {
 	name := m.open[len(m.open)-1]
 	m.open = m.open[:len(m.open)-1]
@@ -28,7 +27,6 @@ func (m *markup) end() {
 	m.out.WriteString("</" + name + ">\n")
 }
 
-// text writes an element with text.
 func (m *markup) text(name, content string, attributes ...string) {
 	m.indent()
 	m.tag(name, attributes)
@@ -37,12 +35,10 @@ func (m *markup) text(name, content string, attributes ...string) {
 	m.out.WriteString("</" + name + ">\n")
 }
 
-// number writes an element with a whole number.
 func (m *markup) number(name string, n int, attributes ...string) {
 	m.text(name, strconv.Itoa(n), attributes...)
 }
 
-// empty writes an element without content.
 func (m *markup) empty(name string, attributes ...string) {
 	m.indent()
 	m.tag(name, attributes)

@@ -81,7 +81,6 @@ func (p *page) openBracket(s line.Written) {
 	p.end()
 }
 
-// closeBracket writes the end of the bracket after the last sign of a group.
 func (p *page) closeBracket(s line.Written) {
 	if p.nextRun >= len(p.runs) || s.Note != p.runs[p.nextRun].Last || s.TieTo {
 		return
@@ -95,7 +94,6 @@ func (p *page) closeBracket(s line.Written) {
 	p.end()
 }
 
-// staffNote writes a sign on the notation staff.
 func (p *page) staffNote(s line.Written) {
 	p.startNote(s, "note")
 	p.text("voice", voiceNotes)
@@ -195,7 +193,6 @@ func (p *page) timeModification(s line.Written) {
 	p.end()
 }
 
-// staffNotations writes ties, tuplets, slurs, fingering and strokes.
 func (p *page) staffNotations(s line.Written) {
 	from, to, fingering := p.ends(s)
 	if !s.TieFrom && !s.TieTo && !s.Opens() && !s.Closes() && from == nil && to == nil && fingering == nil {
@@ -244,7 +241,6 @@ func (p *page) hands(f *finger.Fingering, from, to *joint) {
 // hammerLetters are the usual letters over legato strokes.
 var hammerLetters = map[finger.Stroke]string{finger.HammerOn: "H", finger.PullOff: "P"}
 
-// tabNotations writes ties, slurs and slides, string and fret.
 func (p *page) tabNotations(s line.Written) {
 	from, to, _ := p.ends(s)
 	if s.Note == line.Silence && !s.Opens() && !s.Closes() {

@@ -43,7 +43,6 @@ type scoreReader struct {
 	measure *xml.StartElement
 }
 
-// where returns the part and measure that are being read.
 func (s *scoreReader) where() string {
 	if s.part == nil || s.measure == nil {
 		return ""
@@ -52,7 +51,6 @@ func (s *scoreReader) where() string {
 	return fmt.Sprintf("part %s, measure %s: ", or(s.part.id, "without id"), or(number, "without number"))
 }
 
-// read reads the whole file.
 func (s *scoreReader) read() error {
 	root, err := s.root()
 	if err != nil {
@@ -82,7 +80,6 @@ func (s *scoreReader) read() error {
 	}
 }
 
-// root reads up to the first element.
 func (s *scoreReader) root() (string, error) {
 	for {
 		token, err := s.decoder.Token()
@@ -98,7 +95,6 @@ func (s *scoreReader) root() (string, error) {
 	}
 }
 
-// open reads an element, or steps into it.
 func (s *scoreReader) open(e xml.StartElement) error {
 	switch e.Name.Local {
 	case "part-list":
@@ -168,35 +164,28 @@ func (s *scoreReader) close(name string) error {
 
 // music reads one element of a measure.
 func (s *scoreReader) music(e xml.StartElement) error {
-	p := s.part
-	switch e.Name.Local {
-	case "note":
-		return music(s, e, p.note)
-	case "backup":
-		return music(s, e, p.backup)
-	case "forward":
-		return music(s, e, p.forward)
-	case "attributes":
-		return music(s, e, p.attributes)
-	case "direction":
-		return music(s, e, p.direction)
-	case "sound":
-		return music(s, e, p.sound)
-	case "harmony":
-		return music(s, e, p.harmony)
-	case "barline":
-		return music(s, e, p.barline)
+	if read, ok := elements[e.Name.Local]; ok {
+		return read(s, e)
 	}
 	return s.skip()
 }
 
-// music decodes an element and passes it to the open part.
-func music[Element any](s *scoreReader, e xml.StartElement, read func(Element) error) error {
-	var element Element
-	if err := s.decode(&element, e); err != nil {
-		return err
+// elements are the elements of a measure that are read.
+var elements = map[string]func(*scoreReader, xml.StartElement) error{
+	"note": decoded((*scorePart).note), "backup": decoded((*scorePart).backup), "forward": decoded((*scorePart).forward),
+	"attributes": decoded((*scorePart).attributes), "direction": decoded((*scorePart).direction), "sound": decoded((*scorePart).sound),
+	"harmony": decoded((*scorePart).harmony), "barline": decoded((*scorePart).barline),
+}
+
+// decoded passes an element to the open part.
+func decoded[Element any](read func(*scorePart, Element) error) func(*scoreReader, xml.StartElement) error {
+	return func(s *scoreReader, e xml.StartElement) error {
+		var element Element
+		if err := s.decode(&element, e); err != nil {
+			return err
+		}
+		return read(s.part, element)
 	}
-	return read(element)
 }
 
 // decode reads a whole element, which counts as one of the things kept.
@@ -208,7 +197,6 @@ func (s *scoreReader) decode(element any, e xml.StartElement) error {
 	return s.kept.Keep()
 }
 
-// skip passes over an element.
 func (s *scoreReader) skip() error {
 	for depth := 1; depth > 0; {
 		s.guard.reset()

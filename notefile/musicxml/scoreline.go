@@ -11,9 +11,9 @@ import (
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/notefile/melody"
+	"heddle/pitch"
 )
 
-// line returns the line of the score.
 func (s *scoreReader) line() (melody.Import, error) {
 	var im melody.Import
 	im.Title = cmp.Or(s.title, s.movement)
@@ -77,7 +77,6 @@ func (p *scorePart) zero() float64 {
 	return 0
 }
 
-// beat returns the beat of a position.
 func (p *scorePart) beat(at float64) line.Beat {
 	return line.Beat(math.Round((at - p.zero()) * float64(line.Quarter)))
 }
@@ -125,7 +124,6 @@ func (p *scorePart) about(im *melody.Import) {
 	im.Rhythm.Pickup = max(0, -p.beat(first))
 }
 
-// remarks reports what is left out of the part.
 func (p *scorePart) remarks(im *melody.Import) {
 	line := p.melodyVoice()
 	heard := map[sound]bool{}
@@ -141,7 +139,7 @@ func (p *scorePart) remarks(im *melody.Import) {
 		}
 	}
 	if left > 0 {
-		im.Remark("%s in other voices left out", melody.Count(left, "note"))
+		im.Remark("%s in other voices left out", pitch.Count(left, "note"))
 	}
 	changes := 0
 	for i := 1; i < len(p.meters); i++ {
@@ -157,14 +155,14 @@ func (p *scorePart) remarks(im *melody.Import) {
 		{p.oddSwings, "swing of another value than eighth"},
 	} {
 		if left.n > 0 {
-			im.Remark("%s left out", melody.Count(left.n, left.thing))
+			im.Remark("%s left out", pitch.Count(left.n, left.thing))
 		}
 	}
 	if p.oddMeters > 0 {
-		im.Remark("%s that no line can have left out", melody.Count(p.oddMeters, "time signature"))
+		im.Remark("%s that no line can have left out", pitch.Count(p.oddMeters, "time signature"))
 	}
 	if p.microtones > 0 {
-		im.Remark("%s rounded to the semitone", melody.Count(p.microtones, "quarter tone"))
+		im.Remark("%s rounded to the semitone", pitch.Count(p.microtones, "quarter tone"))
 	}
 	if p.repeats > 0 {
 		im.Remark("repeats are not played out: every measure is read once")
@@ -204,7 +202,6 @@ func (s *scoreReader) tempo(im *melody.Import) {
 // the twelve notes.
 const mostDegrees = 12
 
-// harmony reads a chord symbol.
 func (p *scorePart) harmony(h xmlHarmony) error {
 	if len(h.Degrees) > mostDegrees {
 		return fmt.Errorf("a harmony has %d degrees, want at most %d", len(h.Degrees), mostDegrees)

@@ -22,7 +22,6 @@ const (
 	mostFret    = 36
 )
 
-// note reads one note or rest.
 func (p *scorePart) note(n xmlNote) error {
 	if n.Grace != nil {
 		p.graces++
@@ -80,7 +79,6 @@ func or(text, otherwise string) string {
 // mostVoices limits the voices of one part; an organ score has a dozen.
 const mostVoices = 64
 
-// voice returns a voice of a staff.
 func (p *scorePart) voice(staff, name string) (*voice, error) {
 	for _, v := range p.voices {
 		if v.staff == staff && v.name == name {
@@ -117,12 +115,10 @@ func (v *voice) add(note scoreNote, n xmlNote) {
 	}
 }
 
-// hasType reports whether one of the elements has the type.
 func hasType(elements []xmlTyped, kind string) bool {
 	return slices.Contains(elements, xmlTyped{kind})
 }
 
-// fingeringOf reads string, fret, finger and stroke.
 func fingeringOf(all []xmlNotations) finger.Fingering {
 	var f finger.Fingering
 	for _, n := range all {

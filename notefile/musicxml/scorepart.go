@@ -76,7 +76,6 @@ const longestScore = sheet.MaxBars * 12
 // meant to be one: far less than a beat, for rounded divisions.
 const sameTime = 1.0 / 4096
 
-// openMeasure begins a measure where the one before ended.
 func (p *scorePart) openMeasure(e xml.StartElement) {
 	p.implicit = attribute(e, "implicit") == "yes"
 	p.now, p.reach, p.onset = p.barStart, p.barStart, p.barStart
@@ -105,7 +104,6 @@ func (p *scorePart) closeMeasure() error {
 	return nil
 }
 
-// meter returns the metre in force.
 func (p *scorePart) meter() line.Meter {
 	if len(p.meters) == 0 {
 		return line.CommonTime
@@ -122,7 +120,6 @@ func (p *scorePart) length(duration string) (float64, error) {
 	return d / p.divisions, nil
 }
 
-// backup goes back in the measure.
 func (p *scorePart) backup(l xmlLength) error {
 	d, err := p.length(l.Duration)
 	if err != nil {
@@ -258,7 +255,6 @@ func (p *scorePart) direction(d xmlDirection) error {
 	return nil
 }
 
-// sound reads the tempo and swing of playback.
 func (p *scorePart) sound(s xmlSound) error {
 	if tempo, err := strconv.ParseFloat(strings.TrimSpace(s.Tempo), 64); err == nil {
 		p.setTempo(tempo)
@@ -283,7 +279,6 @@ func (p *scorePart) sound(s xmlSound) error {
 	return nil
 }
 
-// setTempo adds a tempo that an exercise can have.
 func (p *scorePart) setTempo(tempo float64) {
 	if sheet.CheckTempo(tempo) == nil {
 		p.tempos = append(p.tempos, placed[float64]{p.now, tempo})

@@ -40,7 +40,6 @@ type transposition struct {
 // a transposition does not say.
 var stepsOfSemitones = [12]int{0, 1, 1, 2, 2, 3, 3, 4, 5, 5, 6, 6}
 
-// read reads a transposition.
 func (x xmlTranspose) read() transposition {
 	octaves := int(number(x.OctaveChange))
 	t := transposition{Semitones: int(number(x.Chromatic)) + 12*octaves}
@@ -84,7 +83,6 @@ func number(text string) float64 {
 	return x
 }
 
-// floorDiv divides, rounding down.
 func floorDiv(a, b int) int {
 	q := a / b
 	if a%b < 0 {

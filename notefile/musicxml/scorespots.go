@@ -9,6 +9,7 @@ import (
 	"heddle/neck"
 	"heddle/notefile/melody"
 	"heddle/notefile/sheet"
+	"heddle/pitch"
 )
 
 // borrowSpots takes strings and frets from another part with the same notes:
@@ -98,6 +99,6 @@ func checkSpots(im *melody.Import) {
 		}
 	}
 	if wrong > 0 {
-		im.Remark("%s that would sound another pitch left out", melody.Count(wrong, "string and fret"))
+		im.Remark("%s that would sound another pitch left out", pitch.Count(wrong, "string and fret"))
 	}
 }

@@ -43,7 +43,6 @@ func symbolOf(h xmlHarmony) string {
 	return symbol
 }
 
-// harmonyName reads a step and its alteration.
 func harmonyName(step, alter string) (string, bool) {
 	name, err := pitch.ParseName(strings.TrimSpace(step))
 	semitones := number(alter)

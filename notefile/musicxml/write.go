@@ -27,9 +27,6 @@ func Write(w io.Writer, ex *exercise.Exercise) error {
 	if err != nil {
 		return err
 	}
-	if err := sheet.CheckTempo(ex.Tempo); err != nil {
-		return err
-	}
 	p := newPage(ex, bars)
 	p.out.WriteString(xmlHead)
 	p.start("score-partwise", "version", "4.0")
@@ -74,7 +71,6 @@ func newPage(ex *exercise.Exercise, bars []line.Bar) *page {
 	return &page{ex: ex, bars: bars, written: written, joints: jointsOf(ex.Notes), runs: runs, labels: sheet.Labels(ex, runs)}
 }
 
-// header writes what comes before the music.
 func (p *page) header() {
 	p.start("work")
 	p.text("work-title", sheet.Title(p.ex))
@@ -209,7 +205,6 @@ func (p *page) tempo() {
 	p.end()
 }
 
-// capital returns words with a capital letter at the beginning.
 func capital(words string) string {
 	first, size := utf8.DecodeRuneInString(words)
 	if size == 0 {
@@ -218,7 +213,6 @@ func capital(words string) string {
 	return string(unicode.ToUpper(first)) + words[size:]
 }
 
-// spansOf returns the spans of the notes of an exercise.
 func spansOf(notes []exercise.Note) []line.Span {
 	spans := make([]line.Span, len(notes))
 	for i, n := range notes {

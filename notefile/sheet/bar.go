@@ -14,7 +14,7 @@ import (
 const MaxBars = 9000
 
 // Bars divides an exercise into bars, from its pickup to the end of its last
-// bar.
+// bar. It returns an error for an exercise that can't be written.
 func Bars(ex *exercise.Exercise) ([]line.Bar, error) {
 	m := ex.Rhythm.Meter
 	if err := m.Check(); err != nil {
@@ -27,7 +27,7 @@ func Bars(ex *exercise.Exercise) ([]line.Bar, error) {
 	if length := (last - first) / m.Bar(); length >= MaxBars {
 		return nil, &pitch.InputError{What: "length", Value: strconv.Itoa(int(length)), Want: fmt.Sprintf("at most %d bars", MaxBars)}
 	}
-	return line.Bars(m, first, last), nil
+	return line.Bars(m, first, last), CheckTempo(ex.Tempo)
 }
 
 // Extent returns where an exercise begins (before 0 if it has a pickup) and

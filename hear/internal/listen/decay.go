@@ -18,7 +18,6 @@ const (
 	overDB    = 25 // a note is over when its level has fallen so far
 )
 
-// add takes the level of the next hop.
 func (d *decay) add(levelDB float64) {
 	if d.hops%decayHops == 0 {
 		d.levelsDB = append(d.levelsDB, float32(levelDB))

@@ -24,7 +24,6 @@ func typicalLoudness(moments []Moment) loudness {
 // runningNotes is how many notes a running loudness is the mean of.
 const runningNotes = 16
 
-// add takes a note into a running loudness.
 func (l *loudness) add(m *Moment) {
 	l.count = min(l.count+1, runningNotes)
 	l.newDB += (m.best().levelDB - l.newDB) / l.count

@@ -24,7 +24,6 @@ type Moment struct {
 // leastOdds are the log odds of a moment that brings no pitch.
 const leastOdds = -30
 
-// best is the likeliest candidate.
 func (m *Moment) best() Candidate {
 	best := Candidate{LogOdds: leastOdds}
 	for _, c := range m.Candidates {
@@ -61,7 +60,6 @@ func (m *Moment) keepLikely() {
 	m.Candidates = likely
 }
 
-// note is the note that the moment brings.
 func (m *Moment) note() Note {
 	best := m.best()
 	n := Note{

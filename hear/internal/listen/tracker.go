@@ -86,7 +86,6 @@ func newTracker(opts Options, report func(Moment) int, revise func(Moment, int))
 	return t
 }
 
-// feed takes the next samples.
 func (t *tracker) feed(x []float32) {
 	for len(x) > 0 {
 		n := min(len(x), spectral.Rate/4)

@@ -15,7 +15,6 @@ type transform struct {
 	oddStep  bool // half is an odd power of two, so the first step is radix-2
 }
 
-// newTransform returns a transform of length n.
 func newTransform(n int) *transform {
 	half := n / 2
 	bits := 0
