@@ -18,21 +18,22 @@ var picture = map[string][]string{
 	"neck":     {"pitch"},
 	"line":     {"pitch", "neck"},
 	"finger":   {"pitch", "neck", "line"},
-	"exercise": {"pitch", "neck", "line", "finger"},
+	"touch":    {"pitch", "neck", "line", "finger"},
+	"exercise": {"pitch", "neck", "line", "finger", "touch"},
 
 	"audio": {"pitch"},
 
-	"notefile": {"pitch", "neck", "line", "finger", "exercise"},
-	"score":    {"pitch", "neck", "line", "finger", "exercise"},
-	"sound":    {"pitch", "neck", "line", "finger", "exercise", "audio"},
-	"hear":     {"pitch", "neck", "line", "finger", "exercise", "audio"},
+	"notefile": {"pitch", "neck", "line", "finger", "touch", "exercise"},
+	"score":    {"pitch", "neck", "line", "finger", "touch", "exercise"},
+	"sound":    {"pitch", "neck", "line", "finger", "touch", "exercise", "audio"},
+	"hear":     {"pitch", "neck", "line", "finger", "touch", "exercise", "audio"},
 
-	"deliver":  {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound"},
-	"practice": {"pitch", "neck", "line", "finger", "exercise", "hear", "score"},
-	"lesson":   {"pitch", "neck", "line", "finger", "exercise", "deliver", "score", "practice"},
-	"bench":    {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson"},
+	"deliver":  {"pitch", "neck", "line", "finger", "touch", "exercise", "audio", "notefile", "score", "sound"},
+	"practice": {"pitch", "neck", "line", "finger", "touch", "exercise", "hear", "score"},
+	"lesson":   {"pitch", "neck", "line", "finger", "touch", "exercise", "deliver", "score", "practice"},
+	"bench":    {"pitch", "neck", "line", "finger", "touch", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson"},
 
-	"cmd/heddle": {"pitch", "neck", "line", "finger", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson", "bench"},
+	"cmd/heddle": {"pitch", "neck", "line", "finger", "touch", "exercise", "audio", "notefile", "score", "sound", "hear", "deliver", "practice", "lesson", "bench"},
 }
 
 // A package and what lies in folders below it count as one.

@@ -8,6 +8,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // A Given is a line from outside.
@@ -25,7 +26,8 @@ type Given struct {
 // Finger 0 and Stroke empty if unknown.
 type GivenNote struct {
 	line.Note
-	finger.Fingering
+	finger.Fingering // of a bent note, where the string is stopped
+	Touch            touch.Touch
 }
 
 // A GivenChord is a chord symbol and where it begins.
@@ -180,18 +182,9 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 		notes[i].Role = line.PatternRole
 	}
 	group(notes, p.bars[0].scales)
-	candidates, err := g.candidates(p.instrument)
+	fingerings, touches, hand, err := g.play(p, notes)
 	if err != nil {
 		return nil, err
-	}
-	fingerings, hand, err := finger.Assign(p.instrument, candidates, p.technique())
-	if err != nil {
-		return nil, err
-	}
-	for i, n := range g.Notes {
-		if n.Stroke != "" {
-			fingerings[i].Stroke = n.Stroke
-		}
 	}
 	if p.spec.Fret == 0 {
 		p.spec.Fret = middleFret(fingerings)
@@ -211,7 +204,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 		}
 	}
 	ex.Hand, ex.Pattern = hand, len(notes)
-	ex.Notes = ex.analyse(p, notes, fingerings, 0)
+	ex.Notes = ex.analyse(p, notes, join(fingerings, touches), 0)
 	p.spec.Start = notes[0].Pitch.String()
 	ex.Spec = p.spec
 	ex.Phrases = p.givenPhrases(g.Title, len(notes))
@@ -238,19 +231,72 @@ func group(notes []line.Note, scales []pitch.Scale) {
 	}
 }
 
+// play fingers the line and gives it the touch that the spec asks for. What the source
+// says of a note goes before both.
+func (g Given) play(p *plan, notes []line.Note) ([]finger.Fingering, []touch.Touch, finger.Hand, error) {
+	in := p.instrument
+	l := touch.Line{Notes: notes, Meter: p.rhythm.Meter, Instrument: in, Window: neck.Window{High: in.LastFret()}}
+	for i, s := range p.bars[0].scales {
+		l.Scales = append(l.Scales, touch.Scale{Scale: s, Home: i == 0})
+	}
+	touches := p.touch.Bend(l)
+	if touches == nil {
+		touches = make([]touch.Touch, len(notes))
+	}
+	for i, n := range g.Notes {
+		if err := n.Touch.Check(); err != nil {
+			return nil, nil, finger.Hand{}, named("note "+strconv.Itoa(i+1)+" touch", err)
+		}
+		if n.Touch != (touch.Touch{}) || n.String > 0 {
+			touches[i] = n.Touch
+		}
+	}
+	candidates, err := g.candidates(&l, touches)
+	if err != nil {
+		return nil, nil, finger.Hand{}, err
+	}
+	fingerings, hand, err := finger.Assign(in, candidates, p.technique())
+	if err != nil {
+		return nil, nil, hand, err
+	}
+	for i, n := range g.Notes {
+		if n.Stroke != "" {
+			fingerings[i].Stroke = n.Stroke
+		}
+	}
+	touches = p.touch.Complete(l, fingerings, touches)
+	for i, n := range g.Notes {
+		if n.Touch != (touch.Touch{}) {
+			touches[i] = n.Touch
+		}
+	}
+	return fingerings, touches, hand, nil
+}
+
 // candidates returns the spots for each note: the source's, or any on the neck.
-func (g Given) candidates(in neck.Instrument) ([]finger.Note, error) {
+func (g Given) candidates(l *touch.Line, touches []touch.Touch) ([]finger.Note, error) {
+	in := l.Instrument
 	list := make([]finger.Note, len(g.Notes))
 	for i, n := range g.Notes {
-		key := n.Pitch.MIDI()
-		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: key, Spots: in.SpotsOf(key)}
-		if slices.Contains(list[i].Spots, n.Spot) {
+		bend := touches[i].Bend
+		key := n.Pitch.MIDI() - bend.Below()
+		spots := in.SpotsOf(key)
+		if bend > 0 {
+			spots = slices.DeleteFunc(spots, func(s neck.Spot) bool { return s.Fret == 0 })
+		}
+		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: key, Bend: float64(bend), Spots: spots}
+		if slices.Contains(spots, n.Spot) {
 			list[i].Spots = []neck.Spot{n.Spot}
 			if n.Fret > 0 {
 				list[i].Given = n.Finger
 			}
+		} else if can := l.Spots(n.Pitch.MIDI(), bend); bend > 0 && len(can) > 0 {
+			list[i].Spots = can
 		}
-		if len(list[i].Spots) == 0 {
+		switch {
+		case len(spots) == 0 && bend > 0:
+			return nil, &pitch.InputError{What: "note " + strconv.Itoa(i+1) + " bend", Value: n.Pitch.String(), Want: "a note that the " + in.Name + " has a fret below for"}
+		case len(spots) == 0:
 			return nil, &pitch.InputError{What: "line", Value: n.Pitch.String(), Want: "notes that the " + in.Name + " has, " + in.Lowest().String() + " and up"}
 		}
 	}

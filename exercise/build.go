@@ -8,6 +8,7 @@ import (
 	"heddle/line/landing"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // Build turns a spec into everything known about its notes. It is pure: the same
@@ -179,12 +180,12 @@ func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *landing.Endin
 		ex.Pattern -= ending.Replaced
 		notes = slices.Concat(pattern[:ex.Pattern], ending.Notes)
 	}
-	fingerings, hand, err := finger.Assign(ex.Instrument, ex.candidates(notes), p.technique())
+	played, hand, err := ex.play(p, notes)
 	if err != nil {
 		return err
 	}
 	ex.Hand = hand
-	ex.Notes = ex.analyse(p, notes, fingerings, 0)
+	ex.Notes = ex.analyse(p, notes, played, 0)
 	ex.Spec, ex.Phrases = p.spec, p.phrases()
 	ex.Sentence = sentenceOf(ex.Phrases)
 	return nil
@@ -194,21 +195,64 @@ func (p *plan) technique() finger.Technique {
 	return finger.Technique{Picking: p.picking, ReachMM: p.spec.Reach}
 }
 
+// A played note is how the hands play a note.
+type played struct {
+	finger.Fingering
+	touch touch.Touch
+}
+
+// play fingers notes in the position, with the touch that the spec asks for.
+func (ex *Exercise) play(p *plan, notes []line.Note) ([]played, finger.Hand, error) {
+	l := ex.touchLine(notes, ex.window())
+	touches := p.touch.Bend(l)
+	fingerings, hand, err := finger.Assign(ex.Instrument, ex.candidates(notes, &l, touches), p.technique())
+	if err != nil {
+		return nil, hand, err
+	}
+	return join(fingerings, p.touch.Complete(l, fingerings, touches)), hand, nil
+}
+
+// join puts fingerings and touches together; no touches are plain ones.
+func join(fingerings []finger.Fingering, touches []touch.Touch) []played {
+	list := make([]played, len(fingerings))
+	for i, f := range fingerings {
+		list[i].Fingering = f
+		if touches != nil {
+			list[i].touch = touches[i]
+		}
+	}
+	return list
+}
+
+// touchLine returns what the rules of touch need to know of notes.
+func (ex *Exercise) touchLine(notes []line.Note, window neck.Window) touch.Line {
+	l := touch.Line{Notes: notes, Meter: ex.Rhythm.Meter, Instrument: ex.Instrument, Window: window, Scales: make([]touch.Scale, len(ex.Scales))}
+	for i, s := range ex.Scales {
+		l.Scales[i] = touch.Scale{Scale: s.Scale, Home: s.Home}
+	}
+	return l
+}
+
 // candidates lists where each note may be played: in the position, which is
 // the window that holds all the placements, or one fret outside it for a
-// chromatic note that does not lie in it.
-func (ex *Exercise) candidates(notes []line.Note) []finger.Note {
+// chromatic note that does not lie in it. A bent note is stopped below its pitch.
+func (ex *Exercise) candidates(notes []line.Note, l *touch.Line, touches []touch.Touch) []finger.Note {
 	list := make([]finger.Note, len(notes))
-	window := ex.window()
+	window := l.Window
 	beside := neck.Window{Low: max(0, window.Low-1), High: min(ex.Instrument.LastFret(), window.High+1)}
 	for i, n := range notes {
 		key := n.Pitch.MIDI()
-		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: key, Group: n.Group, Spots: ex.Instrument.SpotsIn(key, window)}
-		if len(list[i].Spots) == 0 {
+		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: key, Group: n.Group}
+		if touches != nil && touches[i].Bend > 0 {
+			bend := touches[i].Bend
+			list[i].Bend, list[i].MIDI = float64(bend), key-bend.Below()
+			list[i].Spots = l.Spots(key, bend)
+		} else if list[i].Spots = ex.Instrument.SpotsIn(key, window); len(list[i].Spots) == 0 {
 			list[i].Spots = ex.Instrument.SpotsIn(key, beside)
 		}
 		if n.Scale != line.Chromatic {
-			if at, ok := ex.Scales[n.Scale].Placement.At(key); ok {
+			at, ok := ex.Scales[n.Scale].Placement.At(list[i].MIDI)
+			if ok && (list[i].Bend == 0 || slices.Contains(list[i].Spots, at.Spot)) {
 				list[i].Preferred = at.Spot
 			}
 		}
@@ -226,7 +270,7 @@ func (ex *Exercise) window() neck.Window {
 }
 
 // analyse adds the degree, function and roughness of each note over its chord.
-func (ex *Exercise) analyse(p *plan, notes []line.Note, fingerings []finger.Fingering, first int) []Note {
+func (ex *Exercise) analyse(p *plan, notes []line.Note, played []played, first int) []Note {
 	list := make([]Note, len(notes))
 	for i, n := range notes {
 		chord := ex.chordOver(n)
@@ -235,7 +279,7 @@ func (ex *Exercise) analyse(p *plan, notes []line.Note, fingerings []finger.Fing
 			from = ex.Scales[n.Scale].Scale
 		}
 		list[i] = Note{
-			Note: n, Fingering: fingerings[i], Index: first + i,
+			Note: n, Fingering: played[i].Fingering, Touch: played[i].touch, Index: first + i,
 			Degree:    chord.Degree(n.Pitch.Name, from),
 			Function:  chord.Function(n.Pitch.Name, p.homeAt(max(n.Start, chord.Start))),
 			Roughness: ex.roughness(chord, n.Pitch.MIDI()),

@@ -83,7 +83,7 @@ func (ex *Exercise) move(by line.Beat) {
 func (ex *Exercise) measure(p *plan) (err error) {
 	list := make([]finger.Note, len(ex.Notes))
 	for i, n := range ex.Notes {
-		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: n.Pitch.MIDI(), Group: n.Group, Spots: []neck.Spot{n.Spot}, Given: n.Finger}
+		list[i] = finger.Note{Start: n.Start, Duration: n.Duration, MIDI: ex.Instrument.MIDI(n.Spot), Bend: float64(n.Touch.Bend), Group: n.Group, Spots: []neck.Spot{n.Spot}, Given: n.Finger}
 	}
 	_, ex.Hand, err = finger.Assign(ex.Instrument, list, p.technique())
 	return err

@@ -5,6 +5,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // An Exercise is a built spec.
@@ -73,9 +74,10 @@ type Ending struct {
 // A Note is everything known about one note.
 type Note struct {
 	line.Note
-	finger.Fingering
-	Index     int
-	Degree    pitch.Degree
-	Function  pitch.Function
-	Roughness float64 // added sensory dissonance, see pitch.Hearing
+	finger.Fingering // of a bent note, where the string is stopped
+	Touch            touch.Touch
+	Index            int
+	Degree           pitch.Degree
+	Function         pitch.Function
+	Roughness        float64 // added sensory dissonance, see pitch.Hearing
 }

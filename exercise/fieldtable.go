@@ -6,6 +6,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // Bounds of the tempo in quarter notes a minute.
@@ -100,6 +101,9 @@ var fields = []Field{
 	{Key: Key{Name: "picking", Label: "Picking", Group: "instrument", Example: "alternate", Default: "alternate",
 		Meaning: "the picking: alternate, economy or legato",
 		Choices: []Choice{{"alternate", "alternate"}, {"economy", "economy"}, {"legato", "legato"}}}, Rare: true, at: func(s *Spec) any { return &s.Picking }},
+	{Key: Key{Name: "touch", Label: "Touch", Group: "instrument", Example: "blues", Default: "plain",
+		Meaning: "bends, slides, vibrato, ghost notes, accents and staccato: a style, or any of them, such as bends, vibrato",
+		Choices: touchStyles()}, Rare: true, at: func(s *Spec) any { return &s.Touch }},
 	{Key: Key{Name: "names", Label: "Note names", Group: "instrument", Example: "english", Default: "english",
 		Meaning: "note names in english, german or solfege",
 		Choices: []Choice{{"english", "English: B♭, B"}, {"german", "German: B, H"}, {"solfege", "fixed do: Si♭, Si"}}}, Rare: true, at: func(s *Spec) any { return &s.Names }},
@@ -111,6 +115,20 @@ func groupSizes() []Choice {
 		sizes[i] = Choice{strconv.Itoa(i + 1), countWord(i + 1)}
 	}
 	return sizes
+}
+
+// touchStyles lists the named styles, and the parts of each in words.
+func touchStyles() []Choice {
+	var list []Choice
+	for _, name := range touch.Styles() {
+		style, _ := touch.ParseStyle(name)
+		words := name
+		if parts := style.Parts(); len(parts) > 0 {
+			words += ": " + joinWords(parts)
+		}
+		list = append(list, Choice{name, words})
+	}
+	return list
 }
 
 func instruments() []Choice {

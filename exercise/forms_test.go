@@ -41,6 +41,7 @@ func anySpec(t *rapid.T) exercise.Spec {
 	s.Feel = optional("feel", "swing 2:1", "swing 3:2", "straight")
 	s.Land = optional("land", "root", "third", "third,fifth", "none")
 	s.Picking = optional("picking", "alternate", "economy", "legato")
+	s.Touch = optional("touch", "plain", "blues", "rock", "jazz", "funk", "ballad", "bends, vibrato", "quarter bends")
 	s.Names = optional("names", "german", "solfege")
 	s.Tempo = rapid.SampledFrom([]float64{0, 60, 84.5, 200}).Draw(t, "tempo")
 	s.Pickup = rapid.SampledFrom([]float64{0, 0.5, 1}).Draw(t, "pickup")

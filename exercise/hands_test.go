@@ -7,6 +7,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/neck"
+	"heddle/touch"
 )
 
 // anyLine draws a woven line on any instrument.
@@ -64,5 +65,48 @@ func TestFingersKeepThePracticeOfTheHand(t *testing.T) {
 	}
 	if slides == 0 || fourthSlides*8 > slides {
 		t.Errorf("the fourth finger moves along its string %d times, all fingers %d times", fourthSlides, slides)
+	}
+}
+
+// A touch shapes the notes of a line and changes none of them.
+func TestATouchKeepsTheNotes(t *testing.T) {
+	used := map[touch.Touch]bool{}
+	bends, firstFinger := 0, 0
+	rapid.Check(t, func(t *rapid.T) {
+		spec := anyLine(t)
+		spec.Land = rapid.SampledFrom([]string{"", "third"}).Draw(t, "land")
+		plain := mustBuild(t, spec)
+		spec.Touch = rapid.SampledFrom([]string{"blues", "rock", "jazz", "funk", "ballad", "bends, quarter bends, staccato"}).Draw(t, "touch")
+		touched := mustBuild(t, spec)
+		if len(touched.Notes) != len(plain.Notes) {
+			t.Fatalf("%d notes, plain %d", len(touched.Notes), len(plain.Notes))
+		}
+		for i, n := range touched.Notes {
+			if n.Note != plain.Notes[i].Note {
+				t.Fatalf("note %d is %+v, plain %+v", i+1, n.Note, plain.Notes[i].Note)
+			}
+			if stopped := touched.Instrument.MIDI(n.Spot); stopped+n.Touch.Bend.Below() != n.Pitch.MIDI() {
+				t.Fatalf("note %d, %v, is stopped at key %d and bent by %v", i+1, n.Pitch, stopped, n.Touch.Bend)
+			}
+			if n.Touch.Bend > 0 && !touch.CanBend(touched.Instrument, n.Spot, n.Touch.Bend) {
+				t.Fatalf("note %d is bent by %v at %v of the %s", i+1, n.Touch.Bend, n.Spot, spec.Instrument)
+			}
+			if n.Touch.Bend >= touch.Half {
+				bends++
+				if n.Finger == 1 {
+					firstFinger++
+				}
+			}
+			if err := n.Touch.Check(); err != nil {
+				t.Fatalf("note %d: %v", i+1, err)
+			}
+			used[n.Touch] = true
+		}
+	})
+	if len(used) < 12 {
+		t.Errorf("only %d kinds of touch came up", len(used))
+	}
+	if bends == 0 || firstFinger*25 > bends {
+		t.Errorf("the first finger bends %d notes of %d", firstFinger, bends)
 	}
 }

@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strconv"
 
-	"heddle/finger"
 	"heddle/line"
 	"heddle/line/landing"
 	"heddle/pitch"
@@ -82,11 +81,11 @@ func (ex *Exercise) setEndings(p *plan, pattern []line.Note, endings []landing.E
 		}
 		from := max(0, kept-handMemory)
 		notes := slices.Concat(pattern[from:kept], e.Notes)
-		fingerings, _, err := finger.Assign(ex.Instrument, ex.candidates(notes), p.technique())
+		played, _, err := ex.play(p, notes)
 		if err != nil {
 			return err
 		}
-		ex.Endings[i].Notes = ex.analyse(p, e.Notes, fingerings[kept-from:], kept)
+		ex.Endings[i].Notes = ex.analyse(p, e.Notes, played[kept-from:], kept)
 	}
 	return nil
 }

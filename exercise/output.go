@@ -6,6 +6,7 @@ import (
 
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // MarshalJSON returns the exercise in the stable form that `heddle line --json`
@@ -91,6 +92,7 @@ type noteDocument struct {
 	Fret      int            `json:"fret"`
 	Finger    int            `json:"finger"`
 	Stroke    string         `json:"stroke"`
+	Touch     *touch.Touch   `json:"touch,omitempty"` // of a note that is not plain
 	Degree    pitch.Degree   `json:"degree"`
 	Function  pitch.Function `json:"function"`
 	Roughness float64        `json:"roughness"`
@@ -149,6 +151,9 @@ func noteDocuments(notes []Note) []noteDocument {
 			Beat: n.Start.Quarters(), Duration: n.Duration.Quarters(),
 			String: n.String, Fret: n.Fret, Finger: n.Finger, Stroke: string(n.Stroke),
 			Degree: n.Degree, Function: n.Function, Roughness: round(n.Roughness, 1000), Role: string(n.Role),
+		}
+		if n.Touch != (touch.Touch{}) {
+			docs[i].Touch = &notes[i].Touch
 		}
 	}
 	return docs

@@ -12,6 +12,7 @@ import (
 	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // A plan is a spec whose every word has been read. Build works from it.
@@ -24,6 +25,7 @@ type plan struct {
 	follow     line.Follow
 	orders     [][]int // one for each scale of a bar
 	picking    finger.Picking
+	touch      touch.Style
 	bars       []bar // one, or one for each bar of the changes
 	targets    []target
 	placed     []line.Section
@@ -192,6 +194,10 @@ func (p *plan) readHands() (err error) {
 	if p.naming, err = pitch.ParseNaming(cmp.Or(s.Names, "english")); err != nil {
 		return named("names", err)
 	}
+	if p.touch, err = touch.ParseStyle(cmp.Or(s.Touch, "plain")); err != nil {
+		return err
+	}
+	s.Touch = p.touch.String()
 	s.Picking, s.Names = string(p.picking), p.naming.String()
 	return nil
 }

@@ -52,6 +52,7 @@ func (p *plan) phrases() []Phrase {
 	w.pattern()
 	w.place()
 	w.time()
+	w.touch()
 	w.landing()
 	w.cut()
 	w.say(".")
@@ -188,6 +189,29 @@ func (w *sentence) restWords(b line.Beat) string {
 	f, _ := FieldNamed("value")
 	n := int(b / value.Length())
 	return countWord(n) + " " + plural(n, strings.TrimSuffix(f.words(string(value)), "s"))
+}
+
+func (w *sentence) touch() {
+	style := w.plan.touch
+	switch {
+	case style == 0:
+	case style.Named():
+		w.say(", with a ")
+		w.field("touch", style.String())
+		w.say(" touch")
+	default:
+		w.say(", with ")
+		w.field("touch", joinWords(style.Parts()))
+	}
+}
+
+// joinWords joins a list for reading: "bends, slides and vibrato".
+func joinWords(list []string) string {
+	last := len(list) - 1
+	if last < 1 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:last], ", ") + " and " + list[last]
 }
 
 func (w *sentence) landing() {

@@ -34,5 +34,6 @@ type Spec struct {
 	Capo        int      // the fret it sits behind; 0 for none
 	Left        bool     // left-handed
 	Picking     string   // alternate, economy or legato; default alternate
+	Touch       string   // a touch.Style; default plain
 	Names       string   // english, german or solfege; default english
 }

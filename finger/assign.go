@@ -82,7 +82,7 @@ func usualGap(notes []Note) line.Beat {
 type change struct {
 	pace   effort // percent of what the change costs at the usual pace
 	shift  effort // the cost of any shift of the hand, besides its distance
-	rested bool   // whether there is silence between the two
+	parted bool   // whether no slur joins the two: there is silence, or a bend
 }
 
 // changeTo describes the change from note i − 1 to note i.
@@ -91,7 +91,7 @@ func (s *search) changeTo(notes []Note, i int) change {
 	c := change{
 		pace:   min(max(effort(100*s.usual/(to.Start-from.Start)), leisurely), hurried),
 		shift:  shiftStart,
-		rested: from.Start+from.Duration < to.Start,
+		parted: from.Start+from.Duration < to.Start || from.pushed() || to.pushed(),
 	}
 	if from.Group == to.Group {
 		c.shift += shiftInsideGroup
@@ -132,7 +132,7 @@ func (s *search) join(to *way, c *change) {
 				continue
 			}
 		}
-		cost := s.picker(from, to, c.rested)
+		cost := s.picker(from, to, c.parted)
 		if from.total+cost*c.pace/100 >= best {
 			continue
 		}

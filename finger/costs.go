@@ -45,6 +45,13 @@ const (
 	weakThird  = 1 * mm
 	weakFourth = 150 * mm / 100
 
+	// A string is pushed by a semitone or more with the third finger and two behind
+	// it; the fourth is weaker, the second has one behind it. The first has none: the
+	// hand moves rather than bend with it.
+	bendFirst  = 100 * mm
+	bendSecond = 5 * mm
+	bendFourth = 3 * mm
+
 	// A hand held wider than four frets in fifth position (80 mm at a scale
 	// length of 648 mm) tires: percent of each mm beyond.
 	comfortMM     = 80

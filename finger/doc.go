@@ -24,7 +24,8 @@
 //   - An open string leaves the hand where it was.
 //   - Alternate strokes alternate. Economy strokes alternate on a string and
 //     follow the direction of a crossing. Legato picks the first note on a
-//     string, after a rest, and a repeated pitch, and slurs the rest.
+//     string, after a rest, a repeated pitch, and what is bent and what follows it,
+//     and slurs the rest.
 //
 // The same notes give the same fingering on every machine: all sums are whole
 // numbers, and ties are broken in a fixed order (see [Assign]).

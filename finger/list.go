@@ -21,6 +21,9 @@ func (s *search) list(notes []Note, i int, c *change, before, begin int) {
 				v := w
 				v.finger, v.position = g.finger, g.position
 				v.total += g.cost
+				if n.pushed() {
+					v.total += bending[g.finger]
+				}
 				s.listPicks(v, picks)
 			}
 		}
@@ -98,7 +101,7 @@ func (s *search) picks(notes []Note, i int, spot neck.Spot, c *change) pickSet {
 	for _, from := range notes[i-1].Spots {
 		strings := from.String - spot.String
 		switch {
-		case s.picking == Legato && strings == 0 && !c.rested && from.Fret != spot.Fret:
+		case s.picking == Legato && strings == 0 && !c.parted && from.Fret != spot.Fret:
 			set |= slurOnly
 		case s.picking == Legato || strings == 0:
 			set |= downOnly | upOnly

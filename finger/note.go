@@ -14,7 +14,11 @@ import (
 type Note struct {
 	Start    line.Beat
 	Duration line.Beat
-	MIDI     int
+	MIDI     int // at its fret, without a bend
+
+	// Bend is how far the string is pushed from its fret, in semitones; 0 for a
+	// plain note.
+	Bend float64
 
 	// Group tells which notes the player thinks of together: the hand moves
 	// more readily between two groups than inside one.
@@ -57,11 +61,16 @@ func (t Technique) completed() (Technique, error) {
 	return t, nil
 }
 
-// mostFrets and mostStrings are more than any fretted instrument has.
+// mostFrets and mostStrings are more than any fretted instrument has, and mostBend
+// more semitones than any string is pushed.
 const (
 	mostFrets   = 60
 	mostStrings = 60
+	mostBend    = 4.0
 )
+
+// pushed reports whether the string is bent so far that it takes a strong finger.
+func (n *Note) pushed() bool { return n.Bend >= 1 }
 
 // check returns an error if the notes are not one line on the instrument.
 func check(in neck.Instrument, notes []Note) error {
@@ -94,7 +103,13 @@ func checkNote(in neck.Instrument, notes []Note, i int) error {
 	if len(n.Spots) == 0 {
 		return &pitch.InputError{What: fmt.Sprintf("note %d", i+1), Value: "MIDI " + strconv.Itoa(n.MIDI), Want: "a place on the neck to play it"}
 	}
+	if !(n.Bend >= 0 && n.Bend <= mostBend) {
+		return &pitch.InputError{What: fmt.Sprintf("note %d bend", i+1), Value: fmt.Sprint(n.Bend), Want: fmt.Sprintf("0 to %v semitones", mostBend)}
+	}
 	for _, s := range n.Spots {
+		if n.Bend > 0 && s.Fret == 0 {
+			return &pitch.InputError{What: fmt.Sprintf("note %d bend", i+1), Value: fmt.Sprint(n.Bend), Want: "a stopped string; this one is open"}
+		}
 		onNeck := s.String >= 1 && s.String <= in.Strings() && s.Fret >= 0 && s.Fret <= in.LastFret()
 		if !onNeck || in.MIDI(s) != n.MIDI {
 			return &pitch.InputError{What: fmt.Sprintf("note %d spot", i+1), Value: fmt.Sprintf("string %d fret %d", s.String, s.Fret),

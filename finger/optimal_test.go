@@ -138,6 +138,9 @@ func (r *reckoning) alone(i int, c *choice) float64 {
 		return cost + inMM(openString) + inMM(openFromAfar)*math.Max(0, float64(c.first-1))
 	}
 	cost += []float64{0, 0, inMM(weakSecond), inMM(weakThird), inMM(weakFourth)}[c.finger]
+	if n.Bend >= 1 {
+		cost += []float64{0, inMM(bendFirst), inMM(bendSecond), 0, inMM(bendFourth)}[c.finger]
+	}
 	cost += math.Max(0, r.way(c.first, c.first+c.span)-comfortMM) * strainPercent / 100
 	if c.span > 3 {
 		cost += r.way(c.first+3, c.first+c.span) * openedPercent / 100
@@ -230,7 +233,8 @@ func (r *reckoning) pickingHand(i int, a, b *choice) float64 {
 		allowed = picked && (toFirst == 0 && a.stroke != b.stroke || toFirst != 0 && b.stroke == with)
 	case Legato:
 		silence := r.notes[i-1].Start+r.notes[i-1].Duration < r.notes[i].Start
-		if toFirst == 0 && !silence && a.spot.Fret != b.spot.Fret {
+		bent := r.notes[i-1].Bend >= 1 || r.notes[i].Bend >= 1
+		if toFirst == 0 && !silence && !bent && a.spot.Fret != b.spot.Fret {
 			return r.slurred(a, b)
 		}
 	}
@@ -325,6 +329,9 @@ func shortLine(t *rapid.T, in neck.Instrument) []Note {
 			if second.Fret >= 0 && second.Fret <= in.LastFret() {
 				n.Spots = append(n.Spots, second)
 			}
+		}
+		if spot.Fret > 0 && len(n.Spots) == 1 {
+			n.Bend = rapid.SampledFrom([]float64{0, 0, 0, 0.5, 1, 2}).Draw(t, "bend")
 		}
 		gap := rapid.SampledFrom([]line.Beat{240, 480, 480, 480, 960, 1920}).Draw(t, "gap")
 		n.Duration = gap

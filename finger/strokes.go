@@ -1,9 +1,9 @@
 package finger
 
 // A picker returns the cost of the picking hand's change from one way to the next
-// at the usual pace; rested reports silence between them. It returns never for
+// at the usual pace; parted says that no slur joins them. It returns never for
 // what the technique does not do.
-type picker func(from, to *way, rested bool) effort
+type picker func(from, to *way, parted bool) effort
 
 // picker returns the picker of the technique.
 func (p Picking) picker() picker {
@@ -30,8 +30,8 @@ func economy(from, to *way, _ bool) effort {
 	return picked(from, to)
 }
 
-func legato(from, to *way, rested bool) effort {
-	slurred := from.string == to.string && !rested && from.fret != to.fret
+func legato(from, to *way, parted bool) effort {
+	slurred := from.string == to.string && !parted && from.fret != to.fret
 	switch {
 	case slurred != (to.pick == slur):
 		return never

@@ -49,8 +49,12 @@ func (b *fingerboard) grasps(fret int) []grasp {
 	return list
 }
 
-// weakness is the cost of using each finger.
-var weakness = [5]effort{0, 0, weakSecond, weakThird, weakFourth}
+// weakness is the cost of using each finger, and bending that of pushing a string
+// with it.
+var (
+	weakness = [5]effort{0, 0, weakSecond, weakThird, weakFourth}
+	bending  = [5]effort{0, bendFirst, bendSecond, 0, bendFourth}
+)
 
 // fretting returns the cost of the fretting hand's change from one way to the next
 // at the usual pace.

@@ -10,6 +10,7 @@ import (
 	"heddle/exercise"
 	"heddle/finger"
 	"heddle/line"
+	"heddle/touch"
 )
 
 func groupsText(ex *exercise.Exercise) string {
@@ -63,10 +64,34 @@ func tabText(ex *exercise.Exercise) string {
 		columns = columns[count:]
 	}
 	b.WriteString(strokeLegend)
+	if touched(ex) {
+		b.WriteString(touchLegend)
+	}
 	return b.String()
 }
 
 const strokeLegend = "finger 0 open, 1 index to 4 little finger; stroke ↓ down, ↑ up, h hammer-on,\np pull-off, s slide; under the degree · chord tone, + tension, ~ blue,\n! avoid, x outside\n"
+
+const touchLegend = "touch b1 b½ b¼ bent by a tone, a semitone, a quarter tone, r released; / slide into,\n-/ slide from the note before, ~ vibrato, () ghost note, > accent, . staccato\n"
+
+func touched(ex *exercise.Exercise) bool {
+	return slices.ContainsFunc(ex.Notes, func(n exercise.Note) bool { return n.Touch != touch.Touch{} })
+}
+
+// touchText writes a touch in the signs of text tablature.
+func touchText(t touch.Touch) string {
+	text := map[touch.Bend]string{touch.Quarter: "b¼", touch.Half: "b½", touch.Whole: "b1"}[t.Bend] +
+		map[touch.Slide]string{touch.Into: "/", touch.Between: "-/"}[t.Slide]
+	for _, sign := range []struct {
+		is   bool
+		text string
+	}{{t.Release, "r"}, {t.Vibrato, "~"}, {t.Ghost, "()"}, {t.Accent, ">"}, {t.Staccato, "."}} {
+		if sign.is {
+			text += sign.text
+		}
+	}
+	return text
+}
 
 // A tabColumn is one note, rest or bar line of plain-text tablature.
 type tabColumn struct {
@@ -103,7 +128,7 @@ func tabColumns(ex *exercise.Exercise) []tabColumn {
 const emptyBar = 3
 
 func noteWidth(ex *exercise.Exercise, n exercise.Note) int {
-	return max(2, utf8.RuneCountInString(ex.Naming.Name(n.Pitch.Name)), len(n.Degree.String())) + 1
+	return max(2, utf8.RuneCountInString(ex.Naming.Name(n.Pitch.Name)), len(n.Degree.String()), utf8.RuneCountInString(touchText(n.Touch))) + 1
 }
 
 // tabLabel is the width of the labels left of a row.
@@ -203,13 +228,17 @@ type underRow struct {
 }
 
 func tabUnder(ex *exercise.Exercise) []underRow {
-	return []underRow{
+	rows := []underRow{
 		{"name", func(n exercise.Note) string { return ex.Naming.Name(n.Pitch.Name) }},
 		{"finger", func(n exercise.Note) string { return strconv.Itoa(n.Finger) }},
 		{"stroke", func(n exercise.Note) string { return strokeMarks[n.Stroke] }},
 		{"degree", func(n exercise.Note) string { return n.Degree.Symbol() }},
 		{"", func(n exercise.Note) string { return n.Function.Sign() }},
 	}
+	if touched(ex) {
+		rows = slices.Insert(rows, 0, underRow{"touch", func(n exercise.Note) string { return touchText(n.Touch) }})
+	}
+	return rows
 }
 
 var strokeMarks = map[finger.Stroke]string{
