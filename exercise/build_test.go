@@ -82,7 +82,7 @@ func TestTheWindowsOfTheWorkshopLine(t *testing.T) {
 	ex := build(t, workshop)
 	home, over := ex.Scales[0].Placement, ex.Scales[1].Placement
 	got := fmt.Sprintf("%v string %d shape %s, %v", home.Window, home.RootString, home.Shape, over.Window)
-	if want := "{10 13} string 5 shape A, {11 14}"; got != want {
+	if want := "10–13 string 5 shape A, 11–14"; got != want {
 		t.Errorf("got %s, want %s", got, want)
 	}
 	if ex.Collection.Forte != "10-5" || ex.Collection.Messiaen != 0 {
