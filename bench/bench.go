@@ -93,7 +93,7 @@ func (b *Bench) serveNothing(w http.ResponseWriter, r *http.Request) {
 			allow += ", POST"
 		}
 		w.Header().Set("Allow", allow)
-		http.Error(w, "pages are only read here", http.StatusMethodNotAllowed)
+		http.Error(w, "this address only answers GET and HEAD", http.StatusMethodNotAllowed)
 		return
 	}
 	b.site.Missing(w, r)

@@ -181,7 +181,7 @@ func (p *benchPage) describe() {
 }
 
 // viewTexts are the choices of the view that the page says in other words.
-var viewTexts = map[string]string{"hand": "around the hand", "tab": "tablature", "line": "the line, until it plays", "courtesy": "courtesy naturals"}
+var viewTexts = map[string]string{"hand": "around the hand", "whole": "the whole neck", "tab": "tablature", "line": "the line, until it plays", "courtesy": "courtesy naturals"}
 
 // hiddenClasses are the classes of the page by what is hidden.
 var hiddenClasses = map[string]string{"names": "no-names", "tab": "no-tab", "line": "by-heart"}

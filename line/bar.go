@@ -17,7 +17,7 @@ func Bars(m Meter, first, last Beat) []Bar {
 	for n := FloorDiv(first, length); n*length < max(last, 1); n++ {
 		b := Bar{Number: int(n) + 1, Start: n * length, End: (n + 1) * length, Downbeat: n * length}
 		if b.Start < first {
-			b.Start = pickupStart(p.From(b.Downbeat), first)
+			b.Start = pickupStart(p.from(b.Downbeat), first)
 		}
 		bars = append(bars, b)
 	}

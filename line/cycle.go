@@ -14,7 +14,7 @@ type Cycle struct {
 // notes, 3 bars. For sizes or a rhythm that can't be played it returns the zero
 // Cycle.
 func CycleOf(sizes []int, r Rhythm) Cycle {
-	if len(sizes) == 0 || len(sizes) > MostScales || r.Check() != nil {
+	if len(sizes) == 0 || len(sizes) > mostScales || r.Check() != nil {
 		return Cycle{}
 	}
 	equal, notes, groups := true, 0, len(sizes)

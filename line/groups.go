@@ -11,8 +11,8 @@ import (
 // is a run.
 const MostInGroup = 12
 
-// MostScales is how many scales can take turns: one on each of the twelve notes.
-const MostScales = 12
+// mostScales is how many scales can take turns: one on each of the twelve notes.
+const mostScales = 12
 
 // checkGroup returns an error for a group size outside 1 to 12.
 func checkGroup(size int) error {
@@ -28,7 +28,7 @@ func ParseGroups(s string) ([]int, error) {
 	if strings.Contains(s, ",") {
 		fields = strings.Split(s, ",")
 	}
-	if len(fields) == 0 || len(fields) > MostScales {
+	if len(fields) == 0 || len(fields) > mostScales {
 		return nil, groupsError(s)
 	}
 	sizes := make([]int, len(fields))

@@ -95,8 +95,8 @@ func partsOfBar(beats int) []int {
 	return parts
 }
 
-// From returns the pulse of a bar that begins at a time.
-func (p Pulse) From(downbeat Beat) Pulse {
+// from returns the pulse of a bar that begins at a time.
+func (p Pulse) from(downbeat Beat) Pulse {
 	edges := make([]Beat, len(p.edges))
 	for i, at := range p.edges {
 		edges[i] = at - p.edges[0] + downbeat

@@ -34,14 +34,14 @@ type Request struct {
 	Bars      int // the line ends by the end of this bar; 0 is as long as the neck allows
 }
 
-// MostBars is the length of the longest line.
-const MostBars = 256
+// mostBars is the length of the longest line.
+const mostBars = 256
 
 // checkBars returns an error for a number of bars outside 0 to 256.
 func checkBars(bars int) error {
-	if bars < 0 || bars > MostBars {
+	if bars < 0 || bars > mostBars {
 		return &pitch.InputError{What: "bars", Value: strconv.Itoa(bars),
-			Want: fmt.Sprintf("1 to %d, or 0 for as long as the neck allows", MostBars)}
+			Want: fmt.Sprintf("1 to %d, or 0 for as long as the neck allows", mostBars)}
 	}
 	return nil
 }
@@ -72,9 +72,9 @@ func checkSections(sections []Section) error {
 			return &pitch.InputError{What: "changes", Value: section.Start.String(),
 				Want: "each change after the one before, at quarter note " + sections[i-1].Start.String()}
 		}
-		if n := len(section.Sources); n == 0 || n > MostScales {
+		if n := len(section.Sources); n == 0 || n > mostScales {
 			return &pitch.InputError{What: "superimpose", Value: strconv.Itoa(n) + " scales",
-				Want: fmt.Sprintf("a home scale and at most %d more", MostScales-1)}
+				Want: fmt.Sprintf("a home scale and at most %d more", mostScales-1)}
 		}
 		for _, source := range section.Sources {
 			if err := source.check(); err != nil {

@@ -27,7 +27,7 @@ func tupletPulse(p Pulse, b Bar, spans []Span) Pulse {
 	if inQuarters.Check() != nil {
 		return p
 	}
-	if quarters := PulseOf(inQuarters).From(b.Downbeat); closed(quarters.frames(spans), spans) {
+	if quarters := PulseOf(inQuarters).from(b.Downbeat); closed(quarters.frames(spans), spans) {
 		return quarters
 	}
 	return p

@@ -43,7 +43,7 @@ func Write(m Meter, bars []Bar, notes []Span) [][]Written {
 		for reach < len(spans) && spans[reach].Start < b.End {
 			reach++
 		}
-		written[i] = writeBar(p.From(b.Downbeat), b, spans[:reach])
+		written[i] = writeBar(p.from(b.Downbeat), b, spans[:reach])
 	}
 	return written
 }

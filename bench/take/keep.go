@@ -15,27 +15,27 @@ import (
 	"heddle/bench/takes"
 )
 
-// A take that a player wants to keep is sent once more, or for the first time,
-// and goes to the folder takes of the data folder with its marks. Nothing else
-// on these pages writes to the disk.
+// To keep a take, the page or its form sends the recording again. It goes into the
+// folder takes of the data folder together with its marks. Nothing else on these
+// pages writes to the disk.
 
 // errNoFolder says why nothing can be kept.
 var errNoFolder = errors.New("there is no folder to keep takes in; start heddle with --data and a folder")
 
-// serveKeep keeps a recording that is sent: as the body itself or as the file
-// of a form. It answers with the take's own page, or, to the page's script,
-// with the list that the take now heads.
+// serveKeep keeps a recording sent as the body itself or as the file of a form. It
+// answers with the take's own page or, for the page's script, with the list of kept
+// takes.
 func (ps *Pages) serveKeep(w http.ResponseWriter, r *http.Request) {
 	t, err := readTake(r)
 	if err != nil {
 		ps.refuse(w, r, t, err)
 		return
 	}
-	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(readTime)) // where it can't be set the usual one holds
+	_ = http.NewResponseController(w).SetReadDeadline(time.Now().Add(readTime)) // where it can't be set, the usual one applies
 	name, err := ps.keep(r, t)
 	if err != nil {
 		if r.Context().Err() != nil {
-			return // nobody is listening any more
+			return // the client has gone
 		}
 		ps.notKept(w, r, t, err)
 		return
@@ -48,8 +48,8 @@ func (ps *Pages) serveKeep(w http.ResponseWriter, r *http.Request) {
 	ps.write(w, r, "kept-part", http.StatusCreated, &page{Kept: ps.keptList("", keptBeside)})
 }
 
-// keep writes the recording of a request and marks what was written, so that
-// the marks are those of the recording as it will be heard.
+// keep writes the recording of a request and marks the file it wrote, so that the
+// marks match what will be heard.
 func (ps *Pages) keep(r *http.Request, t *request) (name string, err error) {
 	if ps.folder == nil {
 		return "", errNoFolder
@@ -101,7 +101,7 @@ func markDraft(ctx context.Context, draft *takes.Draft, t *request) (*takes.Take
 	return take, nil
 }
 
-// notKept says why a take was not kept: on the page where it was sent from.
+// notKept explains why a take was not kept, on the page that it was sent from.
 func (ps *Pages) notKept(w http.ResponseWriter, r *http.Request, t *request, err error) {
 	status, says := keepFault(err)
 	if r.Header.Get(partHeader) != "" {
@@ -117,7 +117,7 @@ func (ps *Pages) notKept(w http.ResponseWriter, r *http.Request, t *request, err
 	ps.write(w, r, "take.html", status, p)
 }
 
-// keepFault is how a take that can't be kept is answered.
+// keepFault returns the status and the text for a take that can't be kept.
 func keepFault(err error) (status int, says string) {
 	var disk *takes.NotKeptError
 	switch {

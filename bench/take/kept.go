@@ -37,7 +37,7 @@ type keptTake struct {
 	Fault   string // why it can't be read
 }
 
-// keptList lists takes that are older than before, or the newest; nil where
+// keptList lists the newest takes, or the newest before a name. It is nil where
 // nothing can be kept.
 func (ps *Pages) keptList(before string, most int) *keptList {
 	if ps.folder == nil {
@@ -113,8 +113,8 @@ func (ps *Pages) serveKept(w http.ResponseWriter, r *http.Request) {
 	ps.write(w, r, partOf(r, "kept-take.html"), status, p)
 }
 
-// open reads a take that is there; what is there and can't be read is another
-// error than [fs.ErrNotExist].
+// open reads a take. The error is [fs.ErrNotExist] only if there is none; a damaged
+// take is another error.
 func (ps *Pages) open(name string) (*takes.Take, error) {
 	if ps.folder == nil || !ps.folder.Has(name) {
 		return nil, fs.ErrNotExist
@@ -126,7 +126,7 @@ func (ps *Pages) open(name string) (*takes.Take, error) {
 	return take, err
 }
 
-// shownKept lays a take out as it was when it had just been played.
+// shownKept lays out a take as it looked just after it was played.
 func shownKept(take *takes.Take, room int) (*page, error) {
 	ex, err := take.Exercise()
 	if err != nil {
@@ -182,7 +182,7 @@ func (ps *Pages) serveDeleted(w http.ResponseWriter, r *http.Request) {
 	err := ps.folder.Delete(name)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
-		// Another window was quicker; it is gone, as was asked.
+		// Another window was quicker. It is gone, as requested.
 	case err != nil:
 		http.Error(w, fmt.Sprintf("the take can't be deleted: %v", err), http.StatusInternalServerError)
 		return

@@ -39,7 +39,7 @@ const (
 // A liveNews is a message to the page.
 type liveNews struct {
 	Marks []hear.NoteMark `json:"marks"`
-	FedS  float64         `json:"fed_s"` // seconds of the take that were heard when the verdicts fell
+	FedS  float64         `json:"fed_s"` // seconds of the take that were heard when the verdicts were given
 }
 
 // serveLive follows a take while it is played.
@@ -110,7 +110,7 @@ func (l *liveTake) follow(ctx context.Context) (websocket.StatusCode, string) {
 		case err != nil: // the page has gone, or the time for silence is over
 			return websocket.StatusNormalClosure, ""
 		case kind == websocket.MessageText:
-			l.tell(ctx, l.follower.Finish()) // who has gone needs no news
+			l.tell(ctx, l.follower.Finish()) // an error means that the page has gone
 			return websocket.StatusNormalClosure, ""
 		}
 		if reason := l.take(message); reason != "" {

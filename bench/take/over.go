@@ -13,12 +13,11 @@ import (
 )
 
 // The picture of a take: time runs to the right in the exercise's beats, pitch
-// upward. Each written note is an outline where and as long as it should
-// sound; what was heard is a filled bar over it, shifted by its timing and
-// raised by its cents. Below stand the verdict as a sign and the timing,
-// enlarged, so that 10 ms can be seen. Colour never says anything alone: a
-// right bar has round ends, a wrong one pointed ends, an extra one is hollow,
-// a missed note's outline is dashed.
+// upward. An outline shows where and how long each written note should sound; a
+// filled bar over it shows what was heard, shifted by its timing and raised by its
+// cents. Below are the verdict as a sign and the timing, magnified so that 10 ms
+// can be seen. Colour is never the only sign: a right bar has round ends, a wrong
+// one pointed ends, an extra one is hollow, a missed note's outline is dashed.
 
 // Measures of the picture in pixels.
 const (
@@ -33,7 +32,7 @@ const (
 	overSignRow   = 18.0
 	overNeedleRow = 22.0
 	overRowGap    = 14.0
-	overPXPerMS   = 0.3 // of the timing, enlarged
+	overPXPerMS   = 0.3 // of the timing, magnified
 	overLeastSpan = 9   // semitones
 	overNamed     = 3.5 // semitones above a note that its name takes up
 	overNameBelow = 9.5
@@ -42,7 +41,7 @@ const (
 // A beatSpan is a stretch of time in quarter notes from the first bar line.
 type beatSpan struct{ from, to float64 }
 
-// overWritten is one written note with what became of it.
+// overWritten is one written note and what was heard for it.
 type overWritten struct {
 	beatSpan
 	index, key   int
@@ -53,14 +52,14 @@ type overWritten struct {
 	firstOfGroup bool
 }
 
-// sharpBySteps reports whether what was heard lies where the note's name would
-// stand, right above its outline.
+// sharpBySteps reports whether what was heard covers the usual place of the note's
+// name, just above its outline.
 func (n overWritten) sharpBySteps() bool {
 	above := n.heardKey - float64(n.key)
 	return n.mark.Verdict == hear.Wrong && above > 0 && above < overNamed
 }
 
-// overExtra is a note that stands for none.
+// overExtra is a heard note that matches no written one.
 type overExtra struct {
 	beatSpan
 	key float64

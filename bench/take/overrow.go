@@ -102,8 +102,8 @@ func (o *overPicture) says(n overWritten) string {
 	return fmt.Sprintf("%d, %s: right, %s, %s cents", n.index+1, n.name, hear.TimingText(n.mark.TimingMS), hear.Signed(n.mark.Cents))
 }
 
-// heardBar draws a heard note; its ends say its verdict: round for right,
-// pointed for wrong, and an outline alone for an extra one.
+// heardBar draws a heard note. Its ends show the verdict: round for right, pointed
+// for wrong; an extra note is only an outline.
 func heardBar(verdict string, left, right, middle float64) surface.Group {
 	h := overBar / 2
 	right = max(right, left+overBar)
@@ -134,7 +134,7 @@ func sign(verdict string, x, y float64) surface.Group {
 	return classed("sign", strokes(width, surface.Ink, x-3.5, y, x+3.5, y, x, y-3.5, x, y+3.5))
 }
 
-// needle draws how early or late a note is, enlarged, with its number.
+// needle draws how early or late a note is, magnified, with the number.
 func needle(ms, x, y float64) surface.Group {
 	reach := max(-overLeastNote/2+1, min(overLeastNote/2-1, ms*overPXPerMS))
 	return classed("needle", strokes(1, surface.Hair, x, y, x, y+8), strokes(3, surface.Ink, x, y+4, x+reach, y+4),

@@ -87,8 +87,8 @@ type request struct {
 	rate      int  // of a live take, 0 where not said
 }
 
-// readTake reads a request's query. What is wrong with the exercise is an
-// error here: a take of half an exercise can't be marked.
+// readTake reads a request's query. A wrong word in the exercise is an error here:
+// a take of half an exercise can't be marked.
 func readTake(r *http.Request) (*request, error) {
 	query, err := site.Query(r)
 	if err != nil {
@@ -187,8 +187,8 @@ func (ps *Pages) serveTake(w http.ResponseWriter, r *http.Request) {
 	}
 }
 
-// askedTake reads what is to be taken, and answers itself where that can't be
-// done.
+// read reads which exercise is to be recorded. Where it can't, it has answered the
+// request.
 func (ps *Pages) read(w http.ResponseWriter, r *http.Request) (t *request, p *page, ok bool) {
 	t, err := readTake(r)
 	if err != nil {
@@ -202,7 +202,7 @@ func (ps *Pages) read(w http.ResponseWriter, r *http.Request) (t *request, p *pa
 	return t, p, true
 }
 
-// refuseTake says on a page of its own why an exercise can't be taken.
+// refuse explains on a page of its own why an exercise can't be recorded.
 func (ps *Pages) refuse(w http.ResponseWriter, r *http.Request, t *request, err error) {
 	if t == nil {
 		site.Refuse(w, r, err)
@@ -213,7 +213,7 @@ func (ps *Pages) refuse(w http.ResponseWriter, r *http.Request, t *request, err 
 	ps.write(w, r, partOf(r, "take.html"), http.StatusBadRequest, p)
 }
 
-// partOf is the template for what a request asks for.
+// partOf returns the template for what a request asks for.
 func partOf(r *http.Request, otherwise string) string {
 	switch r.Header.Get(partHeader) {
 	case "report":

@@ -9,16 +9,15 @@
 //
 // What the package promises:
 //
-//   - A take is there as a whole or not at all: it is written beside the others
-//     under a name that is no take's, synced, and then renamed.
-//   - Names never collide and nothing is overwritten, whatever number of
-//     programs keep takes in the same folder at once: a rename onto a folder
-//     that exists fails, and the next name is tried.
-//   - Nothing is made before the first take is kept.
-//   - A file that was changed by hand is read or refused, and never a panic.
+//   - A take appears whole or not at all: it is written next to the others under
+//     a temporary name, synced, and then renamed.
+//   - Names never collide and nothing is overwritten, however many programs keep
+//     takes in the same folder at once: a rename onto a folder that exists fails,
+//     and the next name is tried.
+//   - Nothing is created before the first take is kept.
+//   - A file that was changed by hand is read or refused; it never causes a panic.
 //   - Time is passed in.
 //
-// There is no database: a player's takes are hundreds, the newest are listed by
-// name, and only those shown are read. The practice log will refer to takes by
-// their names.
+// There is no database: a player has hundreds of takes, the newest are listed by
+// name, and only those shown are read.
 package takes

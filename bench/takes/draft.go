@@ -11,8 +11,8 @@ import (
 	"time"
 )
 
-// A Draft is a take that is being kept: first its recording, then what was
-// made of it. Only Keep makes a take of it.
+// A Draft is a take being written: first the recording, then the report. Keep
+// turns it into a take.
 type Draft struct {
 	folder  *Folder
 	dir     string
@@ -20,7 +20,7 @@ type Draft struct {
 	lengthS float64
 }
 
-// Draft begins a take. Drop it when done with it, kept or not.
+// Draft begins a take. Call Drop when done with it, kept or not.
 func (f *Folder) Draft(now time.Time) (*Draft, error) {
 	if err := os.MkdirAll(f.dir, 0o700); err != nil {
 		return nil, f.notKept(err)
@@ -61,10 +61,10 @@ func (d *Draft) Record(source *audio.Source) error {
 	return err
 }
 
-// Recording opens what Record wrote, to be marked as it will be heard.
+// Recording opens what Record wrote, so that the marks match what will be heard.
 func (d *Draft) Recording() (*os.File, error) { return os.Open(filepath.Join(d.dir, RecordingFile)) }
 
-// Keep writes what was made of the recording and gives the take its name.
+// Keep writes the report and gives the take its name.
 func (d *Draft) Keep(take *Take) (name string, err error) {
 	kept := *take
 	kept.Rate, kept.LengthS = d.rate, d.lengthS
@@ -107,15 +107,15 @@ func (d *Draft) name(taken time.Time) (string, error) {
 		if err == nil {
 			return name, nil
 		}
-		// Another program may have been quicker; then the name is taken now.
+		// Another program may have been quicker; then the name is now taken.
 		if _, taken := os.Lstat(to); errors.Is(taken, fs.ErrNotExist) {
 			return "", err
 		}
 	}
-	return "", fmt.Errorf("%d takes were taken in one second", mostInASecond)
+	return "", fmt.Errorf("there are %d takes from this second already", mostInASecond)
 }
 
-// A diskFile remembers whether it was the disk that failed.
+// A diskFile records whether the disk failed.
 type diskFile struct {
 	*os.File
 	err error

@@ -27,26 +27,26 @@ const (
 	deletedPrefix = ".deleted-"
 )
 
-// abandoned is how old a draft is whose program has surely ended: the longest
-// take is ten minutes long and is written in less.
+// abandoned is the age from which a draft's program must have ended: the longest
+// take is ten minutes long and takes less to write.
 const abandoned = 24 * time.Hour
 
 // A Folder is the folder that takes are kept in.
 type Folder struct{ dir string }
 
-// In returns the folder of takes in a data folder. Neither need be there.
+// In returns the folder of takes in a data folder. Neither has to exist.
 func In(data string) *Folder { return &Folder{filepath.Join(data, "takes")} }
 
 // Dir is where the folder is.
 func (f *Folder) Dir() string { return f.dir }
 
-// nameForm is what a take's name is: the second it was taken in, in UTC, and a
-// number from the second take of that second on.
+// nameForm is the form of a take's name: the second in which it was taken, in UTC,
+// and a number if it was not the first in that second.
 var nameForm = regexp.MustCompile(`^[0-9]{8}-[0-9]{6}(-[0-9]{2})?$`)
 
 const nameLayout = "20060102-150405"
 
-// mostInASecond is how many takes of one second have a name each.
+// mostInASecond bounds the takes of one second.
 const mostInASecond = 99
 
 // nameAt is the name of the nth take of a second, from 1.
@@ -58,7 +58,7 @@ func nameAt(taken time.Time, n int) string {
 	return name
 }
 
-// A NotKeptError says that the disk did not take something.
+// A NotKeptError reports that the disk refused a write.
 type NotKeptError struct {
 	Dir string
 	Err error // of the system: no space, no permission
@@ -72,8 +72,7 @@ func (e *NotKeptError) Error() string {
 // Unwrap returns the system's error.
 func (e *NotKeptError) Unwrap() error { return e.Err }
 
-// rootOf is the system's own word for an error, without the temporary files
-// that it names.
+// rootOf returns the system's own error, without the names of temporary files.
 func rootOf(err error) error {
 	var system syscall.Errno
 	if errors.As(err, &system) {
@@ -84,9 +83,8 @@ func rootOf(err error) error {
 
 func (f *Folder) notKept(err error) error { return &NotKeptError{f.dir, err} }
 
-// Names returns up to most names, newest first, from the newest or, where
-// before is given, from the first that is older than that. More tells whether
-// there are older ones.
+// Names returns up to most names of takes older than before (of all takes, if it
+// is empty), newest first. More reports whether there are older ones.
 func (f *Folder) Names(before string, most int) (names []string, more bool, err error) {
 	entries, err := os.ReadDir(f.dir)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -146,8 +144,8 @@ func (f *Folder) OpenFile(name, file string) (*os.File, error) {
 	return os.Open(path)
 }
 
-// Delete deletes a take for good. It goes from the list at once, whatever
-// happens while its files are removed.
+// Delete deletes a take for good. It leaves the list at once, even if its files
+// can't all be removed.
 func (f *Folder) Delete(name string) error {
 	from, err := f.file(name, "")
 	if err != nil {
@@ -166,8 +164,8 @@ func (f *Folder) Delete(name string) error {
 	return syncDir(f.dir)
 }
 
-// Sweep removes what programs left behind that were killed while they wrote or
-// deleted, a day or more before now. What can't be removed does no harm.
+// Sweep removes what programs left behind when they were killed while writing or
+// deleting, if it is a day old. What can't be removed does no harm.
 func (f *Folder) Sweep(now time.Time) {
 	entries, err := os.ReadDir(f.dir)
 	if err != nil {
@@ -181,8 +179,8 @@ func (f *Folder) Sweep(now time.Time) {
 	}
 }
 
-// syncDir makes sure that a folder's names are on the disk. Windows has no way
-// to ask for it and needs none.
+// syncDir makes sure that a folder's entries are on the disk. Windows has no call
+// for that and needs none.
 func syncDir(dir string) error {
 	if runtime.GOOS == "windows" {
 		return nil

@@ -6,8 +6,8 @@ import (
 	"heddle/audio"
 )
 
-// Bounds on what take.json may hold. They lie well outside what any take has
-// and keep a page from growing without end.
+// Bounds on what take.json may hold. They are well beyond any real take and keep
+// a page from growing without limit.
 const (
 	mostHeard    = 20 * audio.LongestS // twenty notes a second for the longest take
 	mostAdvice   = 50

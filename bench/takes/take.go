@@ -30,7 +30,7 @@ type Take struct {
 	Spec      exercise.Spec // canonical
 	Sentence  string
 	Label     string       // what the player calls it, up to MostLabel characters; may be empty
-	Written   []int        // the MIDI keys of the exercise's notes, by which a later version knows its own line again
+	Written   []int        // the MIDI keys of the exercise's notes, to be compared with the line that a later version builds
 	FirstBarS *float64     // where in the recording the click's first bar line fell; nil where there was no click
 	Report    *hear.Report // the marks
 	Rate      int          // of the recording, in samples a second
@@ -94,7 +94,7 @@ func (f *Folder) Open(name string) (*Take, error) {
 	return Parse(text)
 }
 
-// Parse reads take.json. What does not hold together is a
+// Parse reads take.json. Content that contradicts itself is a
 // [*pitch.InputError].
 func Parse(text []byte) (*Take, error) {
 	if len(text) > mostReportBytes {
@@ -114,16 +114,16 @@ func Parse(text []byte) (*Take, error) {
 		Taken: d.Taken, Spec: d.Spec, Sentence: d.Sentence, Label: d.Label, Written: d.Written, FirstBarS: d.Recording.FirstBarS,
 		Report: d.Report, Rate: d.Recording.Rate, LengthS: d.Recording.LengthS,
 	}
-	// Takes of the first versions have these next to the report, not in it.
+	// The first versions wrote these next to the report, not in it.
 	t.Report.Clicked, t.Report.BehindMS, t.Report.Advice = d.Clicked, d.BehindMS, d.Advice
 	return t, t.check()
 }
 
 func notTake(value string) error {
-	return &pitch.InputError{What: ReportFile, Value: value, Want: "a take as version 1 wrote it"}
+	return &pitch.InputError{What: ReportFile, Value: value, Want: "a report in version 1 of the format"}
 }
 
-// check holds a report to what those who show it rely on.
+// check verifies what the pages that show a take rely on.
 func (t *Take) check() error {
 	r := t.Report
 	if len(r.Marks) != len(t.Written) {
@@ -157,9 +157,9 @@ func (t *Take) check() error {
 
 // ErrOtherLine reports that this version builds a different line from a spec
 // than the one that a take was marked against.
-var ErrOtherLine = errors.New("this version of heddle makes another line of the exercise than the one that was played")
+var ErrOtherLine = errors.New("this version of heddle builds a different line from this exercise, so the marks no longer fit it")
 
-// Exercise builds the exercise that was to be played, or says ErrOtherLine.
+// Exercise builds the exercise that was to be played, or returns ErrOtherLine.
 func (t *Take) Exercise() (*exercise.Exercise, error) {
 	ex, err := exercise.Build(t.Spec)
 	if err != nil {

@@ -21,7 +21,7 @@ type benchCommand struct {
 
 // Help comes between the first line of `heddle bench --help` and the flags.
 func (benchCommand) Help() string {
-	return `Opens a page on which you put an exercise into a sentence, see it and hear it.
+	return `Opens a page where you describe an exercise in a sentence, see it and hear it.
 heddle serves the page to this machine alone, and nothing is sent anywhere.
 A take that you record is kept only if you say so.
 Stop it with Ctrl-C.`
