@@ -15,7 +15,8 @@ import (
 // Choices say how an exercise looks and sounds. [Choose] makes them; without
 // any values it gives the defaults.
 type Choices struct {
-	Title string // above the first page and in a sound file; empty for none and the sentence
+	Title string // above a page and in a sound file; empty for the exercise's own and the sentence
+	Note  string // to the student, on a page
 	Paper string // a4 or letter
 	Label string // what is written on the neck's spots
 	Neck  string // how much of the neck is seen
@@ -87,7 +88,8 @@ func keys() []key {
 	}
 	mix := func(c *Choices) any { return &c.Sound.Mix }
 	return []key{
-		row("output", "title", "", "Thursday evening", "a title above the first page", func(c *Choices) any { return &c.Title }),
+		row("output", "title", "", "Thursday evening", "the title of a page", func(c *Choices) any { return &c.Title }),
+		row("output", "note", "", "Accent the first note of each group.", "a note to the student, under the sentence of a page", func(c *Choices) any { return &c.Note }),
 		row("output", "paper", "a4", "letter", "the paper of a pdf: a4 or letter", func(c *Choices) any { return &c.Paper }, "a4", "letter"),
 		row("output", "label", "names", "degrees", "what is written on the neck: names, degrees or nothing", func(c *Choices) any { return &c.Label }, "names", "degrees", "nothing"),
 		row("output", "neck", "hand", "whole", "how much of the neck is drawn: around the hand, or whole", func(c *Choices) any { return &c.Neck }, "hand", "whole"),

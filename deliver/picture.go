@@ -75,7 +75,7 @@ func (c Choices) Without() score.Part {
 
 // Drawing returns how a picture on paper is drawn.
 func (c Choices) Drawing() paper.Options {
-	o := paper.Options{Title: c.Title, Music: score.Options{Without: c.Without()}, Neck: c.Fretboard()}
+	o := paper.Options{Title: c.Title, Note: c.Note, Music: score.Options{Without: c.Without()}, Neck: c.Fretboard()}
 	if c.Paper == "letter" {
 		o.Size = paper.Letter
 	}

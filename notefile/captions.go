@@ -24,7 +24,7 @@ func WriteVTT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
 	if err != nil {
 		return err
 	}
-	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(sheet.Title(ex)) + "\n")
+	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(ex.Title()) + "\n")
 	for g, r := range sheet.Runs(ex.Notes) {
 		c.vttCue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, sheet.ScaleName(ex, r))
 		for i := r.First; i <= r.Last; i++ {

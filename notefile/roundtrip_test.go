@@ -49,7 +49,7 @@ func TestMusicXMLComesBackAsTheSameLine(t *testing.T) {
 		}
 		capital := strings.ToUpper(ex.Instrument.Name[:1]) + ex.Instrument.Name[1:]
 		want := melody.Import{
-			Part: capital, Parts: []string{capital}, Given: exercise.Given{Title: sheet.Title(ex), Tempo: ex.Tempo,
+			Part: capital, Parts: []string{capital}, Given: exercise.Given{Title: ex.Title(), Tempo: ex.Tempo,
 				Rhythm: line.Rhythm{Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing},
 				Open:   ex.Instrument.Open, Capo: ex.Instrument.Capo, Notes: lineOf(ex), Chords: chordsOf(ex)},
 		}
@@ -71,7 +71,7 @@ func TestMIDIComesBackAsTheSameLine(t *testing.T) {
 			t.Fatalf("%s: %v", sampleName(i, ex), err)
 		}
 		want := melody.Import{
-			Part: "Line", Parts: []string{"Line", "Chords"}, Given: exercise.Given{Title: sheet.Title(ex), Tempo: ex.Tempo,
+			Part: "Line", Parts: []string{"Line", "Chords"}, Given: exercise.Given{Title: ex.Title(), Tempo: ex.Tempo,
 				Rhythm: line.Rhythm{Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing},
 				Notes:  lineOf(ex), Chords: chordsOf(ex)},
 			Remarks: []string{fmt.Sprintf("the line is that of %q, one of 2 parts", "Line")},

@@ -109,7 +109,7 @@ func (s *sequence) tick(b line.Beat) int { return int(b + s.lead) }
 
 func (s *sequence) conductor() *track {
 	t := &track{}
-	t.text(0, metaTrackName, sheet.Title(s.ex))
+	t.text(0, metaTrackName, s.ex.Title())
 	if s.ex.Sentence != "" {
 		t.text(0, metaText, s.ex.Sentence)
 	}

@@ -73,7 +73,7 @@ func newPage(ex *exercise.Exercise, bars []line.Bar) *page {
 
 func (p *page) header() {
 	p.start("work")
-	p.text("work-title", sheet.Title(p.ex))
+	p.text("work-title", p.ex.Title())
 	p.end()
 	p.start("identification")
 	p.start("encoding")

@@ -1,8 +1,6 @@
 package sheet
 
 import (
-	"strings"
-
 	"heddle/exercise"
 	"heddle/finger"
 	"heddle/line"
@@ -51,7 +49,7 @@ func Labels(ex *exercise.Exercise, runs []Run) []string {
 		owner[root] = name
 	}
 	named := map[string]bool{}
-	for _, s := range titleScales(ex) {
+	for _, s := range ex.FirstScales() {
 		named[ex.Naming.Scale(s.Scale)] = true
 	}
 	labels := make([]string, len(runs))
@@ -91,35 +89,4 @@ func ScaleName(ex *exercise.Exercise, r Run) string {
 // Legato reports whether a stroke is the fretting hand's own.
 func Legato(s finger.Stroke) bool {
 	return s == finger.HammerOn || s == finger.PullOff || s == finger.Slide
-}
-
-// titleScales returns the scales that the title names: home and the scales
-// superimposed on it in the first section.
-func titleScales(ex *exercise.Exercise) []exercise.Scale {
-	for i, s := range ex.Scales {
-		if i > 0 && s.Home {
-			return ex.Scales[:i]
-		}
-	}
-	return ex.Scales
-}
-
-// Title names an exercise by its scales and its first chord: "G minor
-// pentatonic with A♭ minor pentatonic over Gm7".
-func Title(ex *exercise.Exercise) string {
-	var names []string
-	for _, s := range titleScales(ex) {
-		names = append(names, ex.Naming.Scale(s.Scale))
-	}
-	var title string
-	if len(names) > 0 {
-		title = names[0]
-	}
-	if len(names) > 1 {
-		title += " with " + strings.Join(names[1:], " and ")
-	}
-	if len(ex.Chords) > 0 && ex.Chords[0].Symbol != "" {
-		title += " over " + ex.Chords[0].Display(ex.Naming)
-	}
-	return title
 }

@@ -1,6 +1,7 @@
 package paper
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -126,5 +127,87 @@ func TestAnEmptyExerciseDoesNotPanic(t *testing.T) {
 	}
 	if _, err := Pages(&exercise.Exercise{Instrument: neck.Guitar()}, Options{}); err != nil {
 		t.Error(err)
+	}
+}
+
+// textsOn returns the texts of a page and where each begins.
+func textsOn(d surface.Drawing) map[string]surface.Point {
+	at := map[string]surface.Point{}
+	for _, item := range d.Items {
+		if text, ok := item.(surface.Text); ok {
+			at[text.Text] = text.At
+		}
+	}
+	return at
+}
+
+func TestEveryPageHasItsTitleAndNumber(t *testing.T) {
+	ex := examples.ThreeHundred(t)
+	for _, title := range []string{"", "Thursday evening"} {
+		pages, err := Pages(ex, Options{Title: title})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := title
+		if want == "" {
+			want = "G minor pentatonic with A♭ minor pentatonic over Gm7"
+		}
+		for i, d := range pages {
+			texts := textsOn(d)
+			if _, ok := texts[want]; !ok {
+				t.Errorf("page %d lacks the title %q", i+1, want)
+			}
+			if _, ok := texts[fmt.Sprintf("%d / %d", i+1, len(pages))]; !ok {
+				t.Errorf("page %d lacks its number", i+1)
+			}
+			if _, ok := texts["Name"]; ok != (i == 0) {
+				t.Errorf("page %d has a line for the name: %v", i+1, ok)
+			}
+		}
+	}
+}
+
+func TestAHandoutHasTheNoteUnderTheSentence(t *testing.T) {
+	ex := examples.Worked(t)
+	note := "Accent the first note of each group."
+	pages, err := Pages(ex, Options{Note: note})
+	if err != nil {
+		t.Fatal(err)
+	}
+	texts := textsOn(pages[0])
+	at, ok := texts[note]
+	if !ok || at.Y < texts["Name"].Y+titleSize {
+		t.Errorf("the note is at %v", at)
+	}
+	if _, ok := texts["Date"]; !ok {
+		t.Error("there is no line for the date")
+	}
+	poster, err := Poster(ex, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, ok := textsOn(poster)["Name"]; ok {
+		t.Error("a picture has a line for a name")
+	}
+}
+
+// A line of two systems or more fills its page down to the foot, with a staff of
+// printed size or larger.
+func TestAHandoutFillsItsPage(t *testing.T) {
+	for _, c := range examples.Cases(t) {
+		pages, err := Pages(c.Exercise, Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		systems, lowest := 0, 0.0
+		for _, item := range pages[0].Items {
+			if g, ok := item.(surface.Group); ok && g.Class == "system" {
+				systems++
+				lowest = examples.Bounds(g).MaxY
+			}
+		}
+		if left := pages[0].Height - bottomMargin - lowest; systems > 2 && left > 0.12*pages[0].Height {
+			t.Errorf("%s: %.0f mm stay empty under %d systems", c.Name, left, systems)
+		}
 	}
 }
