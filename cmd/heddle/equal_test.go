@@ -53,7 +53,7 @@ var thirtySpecs = []string{
 // optionSets are combinations of the choices for sound and picture.
 var optionSets = []string{
 	"",
-	"title=Thursday evening|paper=letter|vamp=funk",
+	"title=Thursday evening|note=Accent the first note.|paper=letter|vamp=funk",
 	"label=degrees|neck=whole|vamp=swing|click=2 and 4",
 	"hide=names|hide=tab|count-in=0|voice=true",
 	"hide=line|loops=2|response=true|mute=drums",
