@@ -73,7 +73,7 @@ func fileName(ex *exercise.Exercise) string {
 	for _, s := range ex.Scales[:min(3, len(ex.Scales))] {
 		words = append(words, s.Name())
 	}
-	words = append(words, "fret "+strconv.Itoa(ex.Spec.Fret), strconv.Itoa(int(ex.Tempo+0.5)))
+	words = append(words, "fret "+strconv.Itoa(max(0, ex.Spec.Fret)), strconv.Itoa(int(ex.Tempo+0.5)))
 	var b strings.Builder
 	for _, r := range strings.Join(words, " ") {
 		switch {

@@ -1,6 +1,7 @@
 package exercise_test
 
 import (
+	"encoding/json"
 	"errors"
 	"fmt"
 	"math"
@@ -104,6 +105,68 @@ func TestWithoutAFretAScaleLiesInItsOpenPosition(t *testing.T) {
 		again := build(t, ex.Spec.Text())
 		if got, want := again.Scales[0].Placement.Window, ex.Scales[0].Placement.Window; got != want {
 			t.Errorf("%s: fret %d brings back %v, want %v", home, ex.Spec.Fret, got, want)
+		}
+	}
+}
+
+// Fret 0 is the open position in every form: it uses an open string wherever a
+// placement that one hand can join has one, and its canonical spec brings it back.
+func TestFretZeroIsTheOpenPosition(t *testing.T) {
+	for _, root := range strings.Fields("C Db D Eb E F F# G Ab A Bb B") {
+		for _, kind := range []string{"minor pentatonic", "major pentatonic", "major", "dorian", "minor blues", "octatonic"} {
+			home := root + " " + kind
+			ex := build(t, "home: "+home+"\nfret: 0\n")
+			near, err := exercise.Near(exercise.Spec{Home: home})
+			if err != nil {
+				t.Fatal(err)
+			}
+			lowest := 99
+			for _, pair := range near.Pairs {
+				lowest = min(lowest, pair.Home.Window.Low)
+			}
+			if got := ex.Scales[0].Placement.Window.Low; got != lowest {
+				t.Errorf("%s starts at fret %d, want %d", home, got, lowest)
+			}
+			if open := strings.Contains(ex.Sentence, ", in open position,"); open != (lowest == 0) {
+				t.Errorf("%s: %s", home, ex.Sentence)
+			}
+			data, err := json.Marshal(ex.Spec)
+			if err != nil {
+				t.Fatal(err)
+			}
+			var fromJSON exercise.Spec
+			if err := json.Unmarshal(data, &fromJSON); err != nil {
+				t.Fatal(err)
+			}
+			fromQuery, err := exercise.ParseQuery(ex.Spec.Query())
+			if err != nil {
+				t.Fatal(err)
+			}
+			if fromJSON.Fret != ex.Spec.Fret || fromQuery.Fret != ex.Spec.Fret {
+				t.Errorf("%s: fret %d is %d in JSON and %d in a query", home, ex.Spec.Fret, fromJSON.Fret, fromQuery.Fret)
+			}
+			if again := build(t, ex.Spec.Text()); again.Sentence != ex.Sentence {
+				t.Errorf("%s: %s\nthen %s", home, ex.Sentence, again.Sentence)
+			}
+		}
+	}
+}
+
+func TestWordsAreTakenAsPlayersWriteThem(t *testing.T) {
+	for _, tt := range []struct{ text, want string }{
+		{"home: Gm pent\nland: third b7\n", "land: third,b7"},
+		{"home: G minor pentatonic\nland: the third or the flat seventh\n", "land: third,flat seventh"},
+		{"home: D minor\ntuning: DADGAD\n", "tuning: D2 A2 D3 G3 A3 D4"},
+		{"home: D minor\ntuning: drop D\n", "tuning: D2 A2 D3 G3 B3 E4"},
+		{"home: D minor\ntuning: D A D G B E\n", "tuning: D2 A2 D3 G3 B3 E4"},
+		{"home: D minor\ninstrument: bass\ntuning: drop D\n", "tuning: D1 A1 D2 G2"},
+	} {
+		ex := build(t, tt.text)
+		if text := ex.Spec.Text(); !strings.Contains(text, tt.want+"\n") {
+			t.Errorf("%q becomes\n%s", tt.text, text)
+		}
+		if again := build(t, ex.Spec.Text()); again.Sentence != ex.Sentence {
+			t.Errorf("%s\nthen %s", ex.Sentence, again.Sentence)
 		}
 	}
 }

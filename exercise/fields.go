@@ -73,6 +73,7 @@ type Field struct {
 	Key
 	Rare      bool    // a page keeps it behind "more" while it has its default
 	Low, High float64 // bounds of a number; 0 and 0 for other fields
+	zero      int     // how a written 0 is kept, where 0 in Go means unset
 
 	at func(*Spec) any // a pointer to the field
 }
@@ -126,7 +127,9 @@ func (f Field) Set(s *Spec, value string) (err error) {
 	case *int:
 		var x float64
 		x, err = f.number(value)
-		*at = int(x)
+		if *at = int(x); *at == 0 {
+			*at = f.zero
+		}
 	case *float64:
 		*at, err = f.number(value)
 	}
@@ -169,6 +172,9 @@ func (f Field) Get(s Spec) []string {
 	case *bool:
 		return some("true", *at)
 	case *int:
+		if *at == f.zero {
+			return some("0", f.zero != 0)
+		}
 		return some(strconv.Itoa(*at), *at != 0)
 	case *float64:
 		return some(number(*at), *at != 0)

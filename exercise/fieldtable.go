@@ -47,7 +47,7 @@ var fields = []Field{
 		Choices: []Choice{{"down", "falling"}, {"up", "rising"}, {"down-up", "falling, then rising"}, {"up-down", "rising, then falling"}}},
 		at: func(s *Spec) any { return &s.Direction }},
 	{Key: Key{Name: "fret", Label: "Fret of the first finger", Group: "pattern", Example: "10", Default: "the nearest placements, lowest on the neck",
-		Meaning: "where the first finger should be"}, Low: 1, High: 36, at: func(s *Spec) any { return &s.Fret }},
+		Meaning: "where the first finger should be; 0 for the open position"}, zero: OpenPosition, High: 36, at: func(s *Spec) any { return &s.Fret }},
 	{Key: Key{Name: "start", Label: "First note", Group: "pattern", Example: "F5", Default: "the outermost note of the home placement",
 		Meaning: "the first note"}, Rare: true, at: func(s *Spec) any { return &s.Start }},
 
@@ -87,7 +87,7 @@ var fields = []Field{
 	{Key: Key{Name: "instrument", Label: "Instrument", Group: "instrument", Example: "guitar", Default: "guitar",
 		Meaning: "the instrument: guitar, bass, ukulele, mandolin and others", Choices: instruments()}, Rare: true, at: func(s *Spec) any { return &s.Instrument }},
 	{Key: Key{Name: "tuning", Label: "Tuning, lowest first", Group: "instrument", Example: "E2 A2 D3 G3 B3 E4", Default: "the instrument's own",
-		Meaning: "the open strings, lowest first"}, Rare: true, at: func(s *Spec) any { return &s.Tuning }},
+		Meaning: "the open strings, lowest first, or a name such as drop D, DADGAD or open G"}, Rare: true, at: func(s *Spec) any { return &s.Tuning }},
 	{Key: Key{Name: "frets", Label: "Frets", Group: "instrument", Example: "22", Default: "the instrument's own",
 		Meaning: "how many frets the neck has"}, Rare: true, Low: 1, High: 36, at: func(s *Spec) any { return &s.Frets }},
 	{Key: Key{Name: "scale", Label: "String length, mm", Group: "instrument", Example: "648", Default: "the instrument's own",

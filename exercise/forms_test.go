@@ -145,7 +145,7 @@ func TestBadInputIsAnsweredInOneLineThatNamesField(t *testing.T) {
 		{"home: G minor pentatonic\ngroups: 3,3", "groups", "one"},
 		{"home: G minor pentatonic\nfret: 10\nstart: F#5", "start", "F5"},
 		{"home: G minor pentatonic\nfret: 23", "fret", "22"},
-		{"home: G minor pentatonic\nfret: -1", "fret", "1 to"},
+		{"home: G minor pentatonic\nfret: -1", "fret", "from 0 to 36"},
 		{"home: G minor pentatonic\ntuning: E2 A2 D3 G3 B3 X4", "tuning", "X4"},
 		{"home: G minor pentatonic\ntempo: 0", "tempo", "20 to 400"},
 		{"home: G minor pentatonic\ntempo: NaN", "tempo", "20 to 400"},

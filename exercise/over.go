@@ -170,8 +170,8 @@ func (p *plan) nearest(home, scale pitch.Scale) *neck.Pair {
 	if len(pairs) == 0 {
 		return nil
 	}
-	if p.spec.Fret > 0 {
-		if pair, ok := neck.Choose(pairs, p.spec.Fret); ok {
+	if p.spec.Fret != 0 {
+		if pair, ok := neck.Choose(pairs, max(0, p.spec.Fret)); ok {
 			return &pair
 		}
 	}

@@ -70,10 +70,13 @@ func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 			p.spec.Fret = neck.FretOf(pairs, lowest)
 		}
 	}
-	pair, ok := neck.Choose(pairs, p.spec.Fret)
+	pair, ok := neck.Choose(pairs, max(0, p.spec.Fret))
 	if !ok {
 		return neck.Pair{}, &pitch.InputError{What: "superimpose", Value: scales[len(scales)-1].Name(),
 			Want: "scales whose placements one hand can join within a reach of " + number(p.spec.Reach) + " mm (the nearest are " + number(tenth(pairs[0].ShiftMM)) + " mm apart)"}
+	}
+	if p.spec.Fret == OpenPosition && pair.Home.Window.Low > 0 {
+		p.spec.Fret = neck.FretOf(pairs, pair) // no open string is in the scale
 	}
 	return pair, nil
 }

@@ -85,7 +85,7 @@ func (p *plan) readInstrument() error {
 	}
 	s.Instrument = in.Name
 	if s.Tuning != "" {
-		if in.Open, err = neck.ParseTuning(s.Tuning); err != nil {
+		if in.Open, err = neck.ParseTuning(s.Tuning, in); err != nil {
 			return named("tuning", err)
 		}
 	}
@@ -98,7 +98,7 @@ func (p *plan) readInstrument() error {
 		return &pitch.InputError{What: "capo", Value: strconv.Itoa(in.Capo), Want: "a fret below the neck's " + strconv.Itoa(in.Frets)}
 	}
 	if s.Fret > in.LastFret() {
-		return &pitch.InputError{What: "fret", Value: strconv.Itoa(s.Fret), Want: "a fret on this neck, 1 to " + strconv.Itoa(in.LastFret())}
+		return &pitch.InputError{What: "fret", Value: strconv.Itoa(s.Fret), Want: "a fret on this neck, 0 to " + strconv.Itoa(in.LastFret())}
 	}
 	p.instrument = in
 	return named("tuning", in.Check())
@@ -217,12 +217,12 @@ func (p *plan) readLanding() error {
 	if s.Land == none {
 		return nil
 	}
-	for _, word := range strings.Split(s.Land, ",") {
-		degree, err := pitch.ParseDegree(word)
-		if err != nil {
-			return named("land", err)
-		}
-		p.targets = append(p.targets, target{word: strings.TrimSpace(word), degree: degree})
+	words, degrees, err := pitch.ParseDegrees(s.Land)
+	if err != nil {
+		return named("land", err)
+	}
+	for i, word := range words {
+		p.targets = append(p.targets, target{word: word, degree: degrees[i]})
 	}
 	s.Land = strings.Join(p.landWords(), ",")
 	return nil

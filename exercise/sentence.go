@@ -133,8 +133,13 @@ func (w *sentence) pattern() {
 
 func (w *sentence) place() {
 	s := &w.plan.spec
-	w.say(", near fret ")
-	w.field("fret", strconv.Itoa(s.Fret))
+	if s.Fret == OpenPosition {
+		w.say(", in ")
+		w.field("fret", "open position")
+	} else {
+		w.say(", near fret ")
+		w.field("fret", strconv.Itoa(s.Fret))
+	}
 	if s.Instrument != "guitar" {
 		w.say(" on the ")
 		w.field("instrument", s.Instrument)

@@ -13,7 +13,7 @@ type Spec struct {
 	Order       string   // digital pattern, "1 3 2", or one for each scale with "/"; default straight
 	Follow      string   // first or last; default first
 	Direction   string   // down, up, down-up or up-down; default down
-	Fret        int      // where the first finger should be; default the nearest pair lowest on the neck
+	Fret        int      // where the first finger should be, or OpenPosition; default the nearest pair lowest on the neck
 	Start       string   // a pitch of the home placement; default the outermost one
 	Value       string   // a line.Value; default eighth
 	Meter       string   // default 4/4
@@ -37,3 +37,7 @@ type Spec struct {
 	Touch       string   // a touch.Style; default plain
 	Names       string   // english, german or solfege; default english
 }
+
+// OpenPosition is the Fret of the open position, which every text form writes as 0.
+// In Go, 0 is unset.
+const OpenPosition = -1

@@ -20,7 +20,7 @@ func (s Spec) MarshalJSON() ([]byte, error) {
 	var b bytes.Buffer
 	b.WriteByte('{')
 	for _, f := range fields {
-		if len(f.Get(s)) == 0 && f.High > 0 && f.Low > 0 {
+		if len(f.Get(s)) == 0 && f.High > 0 && !f.zeroUnsets() {
 			continue
 		}
 		if b.Len() > 1 {
@@ -37,8 +37,16 @@ func (s Spec) MarshalJSON() ([]byte, error) {
 	return b.Bytes(), nil
 }
 
+// zeroUnsets reports whether a number 0 is the same as none.
+func (f Field) zeroUnsets() bool { return f.High > 0 && f.Low == 0 && f.zero == 0 }
+
 func (f Field) json(s Spec) ([]byte, error) {
 	switch at := f.at(&s).(type) {
+	case *int:
+		if *at == f.zero {
+			return []byte("0"), nil
+		}
+		return json.Marshal(at)
 	case *[]string:
 		return json.Marshal(append([]string{}, *at...))
 	case *[]int:
@@ -98,7 +106,7 @@ func (f Field) texts(value any) (values []string, ok bool) {
 	switch v := value.(type) {
 	case string, json.Number, bool:
 		text := fmt.Sprint(v)
-		if text == "" || text == "0" && f.High > 0 && f.Low == 0 {
+		if text == "" || text == "0" && f.zeroUnsets() {
 			return nil, true
 		}
 		return []string{text}, true

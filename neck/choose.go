@@ -6,8 +6,8 @@ import (
 )
 
 // Choose returns the pair to play near a fret: of the joined pairs, the one whose
-// home placement has its first finger nearest to the fret (0 is the open
-// strings). In a tie, pairs whose placements all fit the hand come first, then
+// home placement has its first finger nearest to the fret (at fret 0, its lowest
+// fret nearest to the open strings). In a tie, pairs whose placements all fit the hand come first, then
 // the pair with the smaller shift. ok is false if no pair is joined.
 //
 // Nearness comes before the hand's reach, so that a player who asks for a fret
@@ -16,9 +16,13 @@ import (
 // needs a stretch: C major at fret 1 is the open position, not a stretch from 1
 // to 5.
 func Choose(pairs []Pair, fret int) (chosen Pair, ok bool) {
+	begins := Placement.FirstFinger
+	if fret == 0 {
+		begins = func(p Placement) int { return p.Window.Low }
+	}
 	return pick(pairs, func(a, b *Pair) int {
 		return cmp.Or(
-			cmp.Compare(apart(a.Home.FirstFinger(), fret), apart(b.Home.FirstFinger(), fret)),
+			cmp.Compare(apart(begins(a.Home), fret), apart(begins(b.Home), fret)),
 			fitsFirst(a, b),
 			cmp.Compare(apart(a.Home.Window.Low, fret), apart(b.Home.Window.Low, fret)),
 			a.ShiftFrets-b.ShiftFrets,

@@ -21,7 +21,7 @@ func TestClefsAreThoseOfTheTrade(t *testing.T) {
 			t.Errorf("%s: %+v, want %+v", name, got, want)
 		}
 	}
-	six, err := neck.ParseTuning("B0 E1 A1 D2 G2 C3")
+	six, err := neck.ParseTuning("B0 E1 A1 D2 G2 C3", neck.Instrument{})
 	if err != nil {
 		t.Fatal(err)
 	}

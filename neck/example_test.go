@@ -33,15 +33,15 @@ func Example() {
 }
 
 func ExampleParseTuning() {
-	open, err := neck.ParseTuning("D2 A2 D3 G3 B3 E4")
+	open, err := neck.ParseTuning("D2 A2 D3 G3 B3 E4", neck.Guitar())
 	if err != nil {
 		fmt.Println(err)
 		return
 	}
 	fmt.Println("string 1:", open[0], "string 6:", open[5])
-	_, err = neck.ParseTuning("D2 A2 D G3 B3 E4")
-	fmt.Println(err)
+	open, err = neck.ParseTuning("DADGAD", neck.Guitar())
+	fmt.Println(neck.FormatTuning(open), err)
 	// Output:
 	// string 1: E4 string 6: D2
-	// tuning "D": want a note name and an octave, such as E2 or Bb3; did you mean "D3"?
+	// D2 A2 D3 G3 A3 D4 <nil>
 }

@@ -73,11 +73,7 @@ func words(name string) string {
 
 // instrument returns the model for a right-handed player without a capo.
 func (m model) instrument() Instrument {
-	open, err := ParseTuning(m.tuning)
-	if err != nil {
-		panic(err) // the table above is wrong
-	}
-	return Instrument{Name: m.name, Open: open, Frets: m.frets, ScaleMM: m.scaleMM}
+	return Instrument{Name: m.name, Open: mustTune(m.tuning), Frets: m.frets, ScaleMM: m.scaleMM}
 }
 
 // nearestInstrument returns the instrument that was most likely meant, or "".

@@ -58,7 +58,7 @@ func instrument(t testing.TB, text string) Instrument {
 		t.Fatal(err)
 	}
 	if tuning != "" {
-		if in.Open, err = ParseTuning(tuning); err != nil {
+		if in.Open, err = ParseTuning(tuning, Instrument{}); err != nil {
 			t.Fatal(err)
 		}
 	}

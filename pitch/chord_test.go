@@ -1,6 +1,7 @@
 package pitch_test
 
 import (
+	"errors"
 	"fmt"
 	"slices"
 	"strings"
@@ -235,6 +236,30 @@ func TestTargetsAreTheChordsOwn(t *testing.T) {
 	} {
 		_, err := pitch.ParseDegree(typed)
 		checkInputError(t, err, typed, nearest)
+	}
+}
+
+func TestListsOfDegreesAreReadAsTheyAreWritten(t *testing.T) {
+	for typed, want := range map[string]string{
+		"third": "third=3", "third b7": "third=3 b7=b7", "third,b7": "third=3 b7=b7", "root, third or fifth": "root=1 third=3 fifth=5",
+		"the third and the ♭7": "third=3 ♭7=b7", "flat ninth third": "flat ninth=b9 third=3", "1 3": "1=1 3=3", "double flat seventh root": "double flat seventh=bb7 root=1",
+		"b 7": "b 7=b7",
+	} {
+		words, degrees, err := pitch.ParseDegrees(typed)
+		var got []string
+		for i, w := range words {
+			got = append(got, w+"="+degrees[i].String())
+		}
+		if err != nil || strings.Join(got, " ") != want {
+			t.Errorf("%q reads as %q, %v; want %q", typed, got, err, want)
+		}
+	}
+	for typed, value := range map[string]string{"third thrid": "thrid", "": "", "third,": "", "or": "or", "b7 or": "or", ",": "", "third x 5": "x 5"} {
+		_, _, err := pitch.ParseDegrees(typed)
+		var input *pitch.InputError
+		if !errors.As(err, &input) || input.Value != value {
+			t.Errorf("%q: %v", typed, err)
+		}
 	}
 }
 

@@ -31,17 +31,49 @@ func ParseDegree(s string) (Degree, error) {
 	}
 }
 
+// ParseDegrees reads degrees with commas, spaces, "and" or "or" between them, "third
+// b7" or "root, third or fifth", each with the words that [ParseDegree] reads it by.
+func ParseDegrees(s string) (words []string, degrees []Degree, err error) {
+	for _, part := range strings.Split(s, ",") {
+		rest := strings.Fields(part)
+		for first := true; first || len(rest) > 0; first = false {
+			if len(rest) > 1 && !first && (rest[0] == "or" || rest[0] == "and") {
+				rest = rest[1:]
+			}
+			if len(rest) > 1 && rest[0] == "the" {
+				rest = rest[1:]
+			}
+			size := min(3, len(rest)) // "double flat seventh"
+			for size > 0 {
+				if _, ok := degreeByWord(strings.Join(rest[:size], " ")); ok {
+					break
+				}
+				size--
+			}
+			word := strings.Join(rest[:size], " ")
+			d, err := ParseDegree(word)
+			if err != nil {
+				_, err = ParseDegree(strings.Join(rest, " "))
+				return nil, nil, err
+			}
+			words, degrees, rest = append(words, word), append(degrees, d), rest[size:]
+		}
+	}
+	return words, degrees, nil
+}
+
 func degreeByWord(s string) (Degree, bool) {
 	words := strings.Fields(strings.TrimPrefix(plainWords(s), "the "))
 	if len(words) == 0 {
 		return Degree{}, false
 	}
-	d, ok := plainDegree(strings.Join(words, ""))
-	if ok {
-		return d, true
-	}
 	last := words[len(words)-1]
-	d, ok = numbered(last)
+	if len(words) == 1 || strings.Trim(words[0], "b#") == "" {
+		if d, ok := plainDegree(strings.Join(words, "")); ok {
+			return d, true
+		}
+	}
+	d, ok := numbered(last)
 	if !ok {
 		return Degree{}, false
 	}
