@@ -169,7 +169,7 @@ func TestWrongWordsAreExplainedBesideThem(t *testing.T) {
 		{"home=G+minor+pentatonic&tempo=1000", "word-tempo", "1000", "20 to 400"},
 		{"home=G+minor+pentatonic&fret=40", "word-fret", "40", "36"},
 		{"home=G+minor+pentatonic&chord=Hm77", "word-chord", "Hm77", "chord"},
-		{"home=G+minor+pentatonic&tuning=E2+A2+banana", "word-tuning", "E2 A2 banana", "note name and an octave"},
+		{"home=G+minor+pentatonic&tuning=E2+A2+banana", "word-tuning", "E2 A2 banana", "note name with or without an octave"},
 		{"home=G+minor+pentatonic&land=banana", "word-land", "banana", "degree"},
 	} {
 		w := ask(h, "GET", "/?"+c.query)
