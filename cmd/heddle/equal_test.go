@@ -39,7 +39,7 @@ var thirtySpecs = []string{
 	"home=G major|instrument=mandolin|picking=economy",
 	"home=D minor pentatonic|tuning=D2 A2 D3 G3 B3 E4|frets=24",
 	"home=C minor pentatonic|left=true|capo=3",
-	"home=A blues|picking=legato|scale=628|reach=90",
+	"home=A blues|picking=legato|scale=628|reach=90|touch=blues",
 	"home=G minor pentatonic|superimpose=semitone up|superimpose=tritone|groups=2,2,2",
 	"home=C major|chord=Cmaj7|superimpose=D major triad|groups=1,3",
 	"home=Ab major pentatonic|superimpose=semitone down|value=sixteenth-triplet",
