@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"heddle/exercise"
+	"heddle/neck"
 )
 
 // A Topic is what questions are scheduled by: a kind, the scales and a region
@@ -138,4 +139,13 @@ func drawn(open []openTopic, dice *rand.Rand) int {
 		}
 	}
 	return len(open) - 1
+}
+
+// A SpotTotal sums up the answers about one spot of the neck.
+type SpotTotal struct {
+	Kind    QuestionKind
+	Spot    neck.Spot
+	Asked   int
+	Right   int
+	Seconds float64 // that all right answers took
 }

@@ -84,7 +84,7 @@ func (m Memory) Helped(at time.Time, went Went) Memory {
 	}
 	m.Stability += sharedWithNeighbours * (own.Stability - m.Stability)
 	days := max(1, m.Stability) // at a retention of 0.9 the interval is the stability
-	if due := m.Last.Add(time.Duration(days * 24 * float64(time.Hour))); due.After(m.Due) {
+	if due := m.Last.Add(time.Duration(days * 24 * float64(time.Hour))).Truncate(time.Millisecond); due.After(m.Due) {
 		m.Due = due
 	}
 	return m
