@@ -2,7 +2,6 @@ package bench
 
 import (
 	"slices"
-	"strconv"
 
 	"heddle/bench/site"
 	"heddle/exercise"
@@ -60,18 +59,15 @@ func (a asked) suggest() (lists []suggestions) {
 // root is the home scale's root in the reader's naming.
 func (a asked) root() string { return a.Exercise.Naming.Plain(a.Exercise.Scales[0].Root) }
 
-// groupSizes returns the sizes as asked, one for each scale.
+// groupSizes returns the sizes as asked, one for each scale, or the word for a run.
 func (a asked) groupSizes() []string {
-	sizes := make([]string, 0, len(a.Exercise.Spec.Groups))
-	for _, n := range a.Exercise.Spec.Groups {
-		sizes = append(sizes, strconv.Itoa(n))
+	sizes := a.Exercise.Spec.Groups
+	if parsed, err := line.ParseGroups(a.Typed.Get("groups")); err == nil && len(parsed) == len(sizes) {
+		sizes = parsed
 	}
-	if typed := a.Typed.Get("groups"); typed != "" {
-		if parsed, err := line.ParseGroups(typed); err == nil && len(parsed) == len(sizes) {
-			for i, n := range parsed {
-				sizes[i] = strconv.Itoa(n)
-			}
-		}
+	words := make([]string, len(sizes))
+	for i := range sizes {
+		words[i] = line.FormatGroups(sizes[i : i+1])
 	}
-	return sizes
+	return words
 }

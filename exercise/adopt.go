@@ -66,7 +66,7 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 }
 
 // patternFields are the fields that shape a pattern. A given line is not one.
-var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "land", "land-beat", "ending"}
+var patternFields = []string{"groups", "order", "follow", "direction", "start", "value", "pickup", "feel", "gap", "bars", "repeats", "land", "land-beat", "ending"}
 
 func refusePattern(s Spec) error {
 	for _, f := range fields {

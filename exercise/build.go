@@ -82,7 +82,7 @@ func (p *plan) exercise(scales []Scale) *Exercise {
 
 // pattern builds the line and fills in its start.
 func (p *plan) pattern() ([]line.Note, error) {
-	request := line.Request{Sections: p.placed, Direction: p.direction, Follow: p.follow, Rhythm: p.rhythm, Bars: p.spec.Bars}
+	request := line.Request{Sections: p.placed, Direction: p.direction, Follow: p.follow, Run: line.IsRun(p.spec.Groups), Repeats: p.repeats, Rhythm: p.rhythm, Bars: p.spec.Bars}
 	if p.spec.Start != "" {
 		start, err := pitch.Parse(p.spec.Start)
 		if err != nil {

@@ -8,6 +8,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"heddle/exercise"
 	"heddle/line"
 	"heddle/pitch"
@@ -219,6 +221,31 @@ func TestEveryNoteOfALineIsPlayable(t *testing.T) {
 			}
 		}
 	}
+}
+
+func TestRunsAndRepeatsInTheSentence(t *testing.T) {
+	for _, c := range []struct{ text, want string }{
+		{"home: G minor pentatonic\nsuperimpose: semitone up\ngroups: run\nfret: 10\n", ", in a run through both, falling, near fret 10"},
+		{"home: G minor pentatonic\ngroups: run\nfret: 10\n", ", in a run, falling, near fret 10"},
+		{workshop + "repeats: skip\n", " note of the one before, repeated notes left out, near fret 10"},
+	} {
+		if got := build(t, c.text).Sentence; !strings.Contains(got, c.want) {
+			t.Errorf("%q lacks %q", got, c.want)
+		}
+	}
+}
+
+func TestSkippedRepeatsAreLeftOut(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		spec := anySpec(t)
+		spec.Repeats, spec.Cut = "skip", ""
+		notes := mustBuild(t, spec).Notes
+		for i, n := range notes[1:] {
+			if n.Pitch.MIDI() == notes[i].Pitch.MIDI() {
+				t.Fatalf("%v comes twice", n.Pitch)
+			}
+		}
+	})
 }
 
 func TestALandingIsOnTheBeatAndOnTheTarget(t *testing.T) {

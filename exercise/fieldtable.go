@@ -36,7 +36,7 @@ var fields = []Field{
 		Meaning: "a scale to lay over it, or how far away the same scale lies"}, at: func(s *Spec) any { return &s.Superimpose }},
 
 	{Key: Key{Name: "groups", Label: "Notes from scale", Group: "pattern", Example: "3,3", Default: "2 for each scale",
-		Meaning: "how many notes from each scale in turn", Choices: groupSizes()}, at: func(s *Spec) any { return &s.Groups }},
+		Meaning: "how many notes from each scale in turn, or run for the plain run through them all", Choices: groupSizes()}, at: func(s *Spec) any { return &s.Groups }},
 	{Key: Key{Name: "order", Label: "Order in the group", Group: "pattern", Example: "1 3 2", Default: "straight",
 		Meaning: "the digital pattern of each group, or straight"}, Rare: true, at: func(s *Spec) any { return &s.Order }},
 	{Key: Key{Name: "follow", Label: "Each group starts beside the", Group: "pattern", Example: "first", Default: "first",
@@ -72,6 +72,9 @@ var fields = []Field{
 	{Key: Key{Name: "bars", Label: "Bars at the most", Group: "time", Example: "4", Default: "0",
 		Meaning: "the most bars; 0 for as long as the neck allows"}, Rare: true, High: maxBars, at: func(s *Spec) any { return &s.Bars }},
 
+	{Key: Key{Name: "repeats", Label: "Notes that repeat the one before", Group: "pattern", Example: "skip", Default: "keep",
+		Meaning: "keep or skip a group's first note where it repeats the note before",
+		Choices: []Choice{{"keep", "kept"}, {"skip", "left out"}}}, Rare: true, at: func(s *Spec) any { return &s.Repeats }},
 	{Key: Key{Name: "cut", Label: "Only notes", Group: "time", Example: "5-10", Default: "the whole line",
 		Meaning: "only these notes of the line, counted from 1"}, Rare: true, at: func(s *Spec) any { return &s.Cut }},
 
@@ -110,11 +113,11 @@ var fields = []Field{
 }
 
 func groupSizes() []Choice {
-	sizes := make([]Choice, line.MostInGroup)
+	sizes := make([]Choice, line.MostInGroup, line.MostInGroup+1)
 	for i := range sizes {
 		sizes[i] = Choice{strconv.Itoa(i + 1), countWord(i + 1)}
 	}
-	return sizes
+	return append(sizes, Choice{line.FormatGroups([]int{line.Run}), "a run"})
 }
 
 // touchStyles lists the named styles, and the parts of each in words.

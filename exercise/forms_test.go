@@ -9,6 +9,7 @@ import (
 	"pgregory.net/rapid"
 
 	"heddle/exercise"
+	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -28,7 +29,10 @@ func anySpec(t *rapid.T) exercise.Spec {
 			s.Superimpose = append(s.Superimpose, scale("superimposed"))
 		}
 	}
-	if rapid.Bool().Draw(t, "sized") {
+	switch rapid.IntRange(0, 3).Draw(t, "sized") {
+	case 0:
+		s.Groups = []int{line.Run}
+	case 1, 2:
 		s.Groups = rapid.SliceOfN(rapid.IntRange(1, 5), len(s.Superimpose)+1, len(s.Superimpose)+1).Draw(t, "groups")
 	}
 	optional := func(label string, values ...string) string {
@@ -39,6 +43,7 @@ func anySpec(t *rapid.T) exercise.Spec {
 	s.Value = optional("value", "quarter", "eighth", "eighth-triplet", "sixteenth", "sixteenth-triplet", "quintuplet")
 	s.Meter = optional("meter", "3/4", "5/4", "6/8")
 	s.Feel = optional("feel", "swing 2:1", "swing 3:2", "straight")
+	s.Repeats = optional("repeats", "keep", "skip")
 	s.Land = optional("land", "root", "third", "third,fifth", "none")
 	s.Picking = optional("picking", "alternate", "economy", "legato")
 	s.Touch = optional("touch", "plain", "blues", "rock", "jazz", "funk", "ballad", "bends, vibrato", "quarter bends")
@@ -141,6 +146,9 @@ func TestBadInputIsAnsweredInOneLineThatNamesField(t *testing.T) {
 		{"home: G minor pentatonic\nchord: Gm77", "chord", ""},
 		{"home: G minor pentatonic\nsuperimpose: semitoan up", "superimpose", "semitone up"},
 		{"home: G minor pentatonic\ngroups: 0", "groups", "1 to 12"},
+		{"home: G minor pentatonic\ngroups: rnu", "groups", "run"},
+		{"home: G minor pentatonic\ngroups: run\norder: 1 3 2", "order", "straight"},
+		{"home: G minor pentatonic\nrepeats: skpi", "repeats", `did you mean "skip"`},
 		{"home: G minor pentatonic\ngroups: 13", "groups", "1 to 12"},
 		{"home: G minor pentatonic\ngroups: 3,3", "groups", "one"},
 		{"home: G minor pentatonic\nfret: 10\nstart: F#5", "start", "F5"},

@@ -102,7 +102,7 @@ func (p *plan) place() (scales []Scale, err error) {
 		}
 		section := line.Section{Start: line.Beat(i) * bar}
 		for j, s := range placed[at] {
-			section.Sources = append(section.Sources, line.Source{Scale: s.Scale, Placement: s.Placement, Size: p.spec.Groups[j], Order: p.orders[j]})
+			section.Sources = append(section.Sources, line.Source{Scale: s.Scale, Placement: s.Placement, Size: p.sizes[j], Order: p.orders[j]})
 			k := slices.IndexFunc(scales, func(known Scale) bool { return known.same(s) })
 			if k < 0 {
 				k = len(scales)

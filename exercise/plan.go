@@ -23,6 +23,8 @@ type plan struct {
 	rhythm     line.Rhythm
 	direction  line.Direction
 	follow     line.Follow
+	sizes      []int // of the groups of each scale of a bar
+	repeats    line.Repeats
 	orders     [][]int // one for each scale of a bar
 	picking    finger.Picking
 	touch      touch.Style
@@ -114,12 +116,13 @@ func (p *plan) readPattern() (err error) {
 	s := &p.spec
 	scales := len(p.bars[0].scales)
 	switch {
+	case line.IsRun(s.Groups):
 	case len(s.Groups) == 0:
 		s.Groups = defaultGroups(s.Order, scales)
 	case len(s.Groups) == 1:
 		s.Groups = slices.Repeat(s.Groups, scales)
 	case len(s.Groups) != scales:
-		return &pitch.InputError{What: "groups", Value: line.FormatGroups(s.Groups), Want: "one number for each of the " + strconv.Itoa(scales) + " scales, or one for all"}
+		return &pitch.InputError{What: "groups", Value: line.FormatGroups(s.Groups), Want: "one number for each of the " + strconv.Itoa(scales) + " scales, one for all, or run"}
 	}
 	if p.direction, err = line.ParseDirection(cmp.Or(s.Direction, string(line.Down))); err != nil {
 		return named("direction", err)
@@ -127,12 +130,22 @@ func (p *plan) readPattern() (err error) {
 	if p.follow, err = line.ParseFollow(cmp.Or(s.Follow, string(line.FollowFirst))); err != nil {
 		return named("follow", err)
 	}
-	s.Direction, s.Follow = string(p.direction), string(p.follow)
+	if p.repeats, err = line.ParseRepeats(cmp.Or(s.Repeats, string(line.KeepRepeats))); err != nil {
+		return named("repeats", err)
+	}
+	s.Direction, s.Follow, s.Repeats = string(p.direction), string(p.follow), string(p.repeats)
+	p.sizes = s.Groups
+	if line.IsRun(s.Groups) {
+		p.sizes = slices.Repeat([]int{1}, scales)
+	}
 	s.Order = cmp.Or(s.Order, "straight")
-	if p.orders, err = line.ParseOrder(s.Order, s.Groups); err != nil {
+	if p.orders, err = line.ParseOrder(s.Order, p.sizes); err != nil {
 		return named("order", err)
 	}
 	s.Order = line.FormatOrder(p.orders)
+	if line.IsRun(s.Groups) && s.Order != "straight" {
+		return &pitch.InputError{What: "order", Value: s.Order, Want: "straight: a run has no groups"}
+	}
 	return nil
 }
 

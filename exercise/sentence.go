@@ -110,13 +110,10 @@ func (w *sentence) superimposed(i int) {
 func (w *sentence) pattern() {
 	s := &w.plan.spec
 	w.say(", ")
-	for i, n := range s.Groups {
-		w.say(joint(i, len(s.Groups), "", " and "))
-		w.nth("groups", countWord(n), i)
-		w.say(plural(n, " note"))
-	}
-	if len(s.Groups) == 1 {
-		w.say(" at a time")
+	if line.IsRun(s.Groups) {
+		w.run()
+	} else {
+		w.groups()
 	}
 	if s.Order != "straight" {
 		w.say(" in the order ")
@@ -128,6 +125,34 @@ func (w *sentence) pattern() {
 		w.say(", each group starting beside the ")
 		w.field("follow", s.Follow)
 		w.say(" note of the one before")
+	}
+	if w.plan.repeats == line.SkipRepeats {
+		w.say(", repeated notes ")
+		w.choice("repeats", s.Repeats)
+	}
+}
+
+func (w *sentence) groups() {
+	sizes := w.plan.sizes
+	for i, n := range sizes {
+		w.say(joint(i, len(sizes), "", " and "))
+		w.nth("groups", countWord(n), i)
+		w.say(plural(n, " note"))
+	}
+	if len(sizes) == 1 {
+		w.say(" at a time")
+	}
+}
+
+func (w *sentence) run() {
+	w.say("in ")
+	w.field("groups", "a run")
+	switch len(w.plan.sizes) {
+	case 1:
+	case 2:
+		w.say(" through both")
+	default:
+		w.say(" through them all")
 	}
 }
 

@@ -9,7 +9,7 @@ type Spec struct {
 	Changes     string   // bars of one chord each, "Gm7 | C7 | %"; default none, then Chord holds
 	Home        string   // the home scale; with Changes, perhaps one for each bar
 	Superimpose []string // scales, or intervals from home
-	Groups      []int    // notes from each scale in turn, 1 to 12; default 2 each
+	Groups      []int    // notes from each scale in turn, 1 to 12, or only line.Run; default 2 each
 	Order       string   // digital pattern, "1 3 2", or one for each scale with "/"; default straight
 	Follow      string   // first or last; default first
 	Direction   string   // down, up, down-up or up-down; default down
@@ -23,6 +23,7 @@ type Spec struct {
 	Tempo       float64  // quarter notes a minute; default 80
 	Bars        int      // 0 for as long as the neck allows
 	Cut         string   // the first and last note kept, "5-10"; default the whole line
+	Repeats     string   // keep or skip; default keep
 	Land        string   // target degrees, best liked first, or none; default none
 	LandBeat    float64  // beat of the bar, from 1; default 1
 	Ending      int      // which of the endings to play, from 1, the best; default 1

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"strings"
 
+	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -13,7 +14,7 @@ import (
 const maxSpecJSON = 64 << 10
 
 // MarshalJSON writes the fields in canonical order: numbers as numbers,
-// superimpose and groups as arrays, all else as strings. An unset field is
+// superimpose and groups as arrays (a run as a string), all else as strings. An unset field is
 // written as its zero where that means unset, and left out where it does not;
 // a canonical spec has every field.
 func (s Spec) MarshalJSON() ([]byte, error) {
@@ -50,6 +51,9 @@ func (f Field) json(s Spec) ([]byte, error) {
 	case *[]string:
 		return json.Marshal(append([]string{}, *at...))
 	case *[]int:
+		if line.IsRun(*at) {
+			return json.Marshal(line.FormatGroups(*at))
+		}
 		return json.Marshal(append([]int{}, *at...))
 	default:
 		return json.Marshal(at)

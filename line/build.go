@@ -21,8 +21,11 @@ import (
 //  5. A group that does not fit completely in its placement ends the pass. DownUp
 //     then turns: the next group starts on the lowest note of the next scale in
 //     turn, and the same rules apply upwards. UpDown mirrors it.
-//  6. Groups of one note each are the plain run through the union of the scales,
-//     see [weaver.next].
+//  6. A Run is the plain run through the union of the scales instead: each next note
+//     is the nearest one of any scale, and a shared note goes to the scale that was
+//     not played last.
+//  7. With SkipRepeats, a group that would start with the pitch just played starts one
+//     note further on.
 //
 // Only whole groups whose notes end by the end of bar Bars are kept, and no pass is
 // repeated.
@@ -43,7 +46,7 @@ func Build(r Request) ([]Note, error) {
 	}
 	if r.Direction.turns() && !w.full {
 		next := w.inTurn()
-		w.pass(next, next.outermost(!rises), !rises)
+		w.pass(next, w.skip(next, next.outermost(!rises), !rises), !rises)
 	}
 	return w.notes, nil
 }
@@ -73,6 +76,8 @@ func barsError(r Request, home ladder) error {
 type weaver struct {
 	sections []stretch
 	follow   Follow
+	run      bool
+	skips    bool
 	value    Beat
 	gap      Beat
 	limit    Beat // when the last note must end
@@ -88,13 +93,14 @@ type weaver struct {
 type stretch struct {
 	start   Beat
 	ladders []ladder
-	single  bool // every group is one note: rule 6
 }
 
 func newWeaver(r Request) *weaver {
 	w := &weaver{
 		sections: make([]stretch, len(r.Sections)),
 		follow:   r.Follow,
+		run:      r.Run,
+		skips:    r.Repeats == SkipRepeats,
 		value:    r.Rhythm.Value.Length(),
 		gap:      r.Rhythm.Gap,
 		limit:    Beat(r.Bars) * r.Rhythm.Meter.Bar(),
@@ -106,10 +112,9 @@ func newWeaver(r Request) *weaver {
 	}
 	scale := 0
 	for i, section := range r.Sections {
-		s := stretch{start: section.Start, ladders: make([]ladder, len(section.Sources)), single: true}
+		s := stretch{start: section.Start, ladders: make([]ladder, len(section.Sources))}
 		for j, source := range section.Sources {
 			s.ladders[j] = newLadder(source, scale)
-			s.single = s.single && s.ladders[j].single()
 			scale++
 		}
 		w.sections[i] = s
@@ -132,7 +137,7 @@ func (w *weaver) at() int {
 // inTurn returns the scale whose turn it is.
 func (w *weaver) inTurn() ladder {
 	s := w.sections[w.at()]
-	if s.single {
+	if w.run {
 		return s.ladders[(w.last+1)%len(s.ladders)]
 	}
 	return s.ladders[w.group%len(s.ladders)]
@@ -151,6 +156,7 @@ func (w *weaver) pass(l ladder, rung int, rises bool) {
 			reference = l.step(rung, l.reach, rises)
 		}
 		l, rung = w.next(l.keys[reference], rises)
+		rung = w.skip(l, rung, rises)
 	}
 }
 
@@ -174,17 +180,25 @@ func (w *weaver) add(l ladder, rung int, rises bool) {
 	w.group++
 }
 
-// next returns where the group beyond a key starts.
-//
-// If every group is one note, the line is the plain run through the union of the
-// scales (rule 6): the nearest note of any of them comes next. Scales whose notes
-// alternate take turns naturally; a note that only the scale out of turn has is
-// not skipped, and a shared note goes to the first of its scales in turn.
+// skip moves the start of a group one note on if repeats are skipped and the group
+// would begin with the pitch just played.
+func (w *weaver) skip(l ladder, rung int, rises bool) int {
+	if !w.skips || !l.fits(rung, rises) {
+		return rung
+	}
+	if l.keys[l.step(rung, l.stepAt(0), rises)] == w.notes[len(w.notes)-1].Pitch.MIDI() {
+		return l.step(rung, 2, rises)
+	}
+	return rung
+}
+
+// next returns where the group beyond a key starts. In a run, a shared note goes to
+// the first of its scales in turn after the one played last.
 func (w *weaver) next(key int, rises bool) (ladder, int) {
 	s := w.sections[w.at()]
 	l := w.inTurn()
 	rung := l.beyond(key, rises)
-	if !s.single {
+	if !w.run {
 		return l, rung
 	}
 	for i := range len(s.ladders) - 1 {

@@ -44,7 +44,7 @@ func TestWorkedLines(t *testing.T) {
 		},
 		{
 			"a start note inside the hand",
-			Request{Sections: []Section{{Sources: outAndBack(3, 3)}}, Direction: Down, Follow: FollowLast, Start: note("C5"), Rhythm: eighths},
+			Request{Sections: []Section{{Sources: outAndBack(3, 3)}}, Direction: Down, Follow: FollowLast, Repeats: KeepRepeats, Start: note("C5"), Rhythm: eighths},
 			"C5 Bb4 G4 | Gb4 Eb4 Db4 | C4 Bb3 G3",
 		},
 		{
@@ -63,8 +63,18 @@ func TestWorkedLines(t *testing.T) {
 			"F5 D5 C5 Bb4 | D5 C5 Bb4 G4 | C5 Bb4 G4 F4 | Bb4 G4 F4 D4 | G4 F4 D4 C4 | F4 D4 C4 Bb3 | D4 C4 Bb3 G3 | C4 Bb3 G3 F3 | Bb3 G3 F3 D3",
 		},
 		{
-			"ones are the plain run through the union",
-			weave(Down, FollowFirst, outAndBack(1, 1)...),
+			"ones take turns, each the nearest of its scale",
+			weave(Down, FollowFirst, append(outAndBack(1, 1), source("Db", minorPentatonic, 9, 12, 1))...),
+			"F5 | Eb5 | Db5 | C5 | Cb5 | Ab4 | G4 | Gb4 | Fb4 | D4 | Db4 | Cb4 | Bb3 | Ab3 | Gb3 | F3 | Eb3 | Db3",
+		},
+		{
+			"a run takes the nearest note of any of them",
+			running(weave(Down, FollowFirst, append(outAndBack(1, 1), source("Db", minorPentatonic, 9, 12, 1))...)),
+			"F5 | Fb5 | Eb5 | D5 | Db5 | C5 | Cb5 | Bb4 | Ab4 | G4 | Gb4 | F4 | Fb4 | Eb4 | D4 | Db4 | C4 | Cb4 | Bb3 | Ab3 | G3 | Gb3 | F3 | Fb3 | Eb3 | D3 | Db3",
+		},
+		{
+			"a run through two scales",
+			running(weave(Down, FollowFirst, outAndBack(1, 1)...)),
 			"F5 | Eb5 | D5 | Db5 | C5 | Cb5 | Bb4 | Ab4 | G4 | Gb4 | F4 | Eb4 | D4 | Db4 | C4 | Cb4 | Bb3 | Ab3 | G3 | Gb3 | F3 | Eb3 | D3",
 		},
 	} {
@@ -74,6 +84,11 @@ func TestWorkedLines(t *testing.T) {
 			}
 		})
 	}
+}
+
+func running(r Request) Request {
+	r.Run = true
+	return r
 }
 
 func TestThreesDownTheNeckMakeNineteenGroups(t *testing.T) {
@@ -180,6 +195,8 @@ func TestBuildRefusesWithOneLineThatNamesTheField(t *testing.T) {
 	}{
 		{"direction", func(r *Request) { r.Direction = "dwon" }, `did you mean "down"`},
 		{"follow", func(r *Request) { r.Follow = "" }, "first or last"},
+		{"repeats", func(r *Request) { r.Repeats = "" }, "keep or skip"},
+		{"groups", func(r *Request) { r.Run = true }, `"3"`},
 		{"value", func(r *Request) { r.Rhythm.Value = "eigth" }, `did you mean "eighth"`},
 		{"meter", func(r *Request) { r.Rhythm.Meter = Meter{4, 3} }, `"4/3"`},
 		{"pickup", func(r *Request) { r.Rhythm.Pickup = 4 * Quarter }, "less than a bar of 4"},

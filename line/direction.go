@@ -39,6 +39,26 @@ const (
 	FollowLast  Follow = "last"
 )
 
+// Repeats is what happens where a group would start with the pitch that the one before
+// ended with, under one name or two.
+type Repeats string
+
+// The repeats. Kept, each of the two notes has the name that its own scale gives it;
+// skipped, the later group starts one note further on.
+const (
+	KeepRepeats Repeats = "keep"
+	SkipRepeats Repeats = "skip"
+)
+
+// ParseRepeats reads what happens to repeats.
+func ParseRepeats(s string) (Repeats, error) {
+	switch word := foldWord(s); word {
+	case "keep", "skip":
+		return Repeats(word), nil
+	}
+	return "", wordError("repeats", s, []string{"keep", "skip"})
+}
+
 // ParseFollow reads a follow.
 func ParseFollow(s string) (Follow, error) {
 	switch word := foldWord(s); word {

@@ -25,6 +25,7 @@ func Example() {
 		}}},
 		Direction: line.Down,
 		Follow:    line.FollowLast,
+		Repeats:   line.KeepRepeats,
 		Rhythm:    line.Rhythm{Value: line.Eighth, Meter: line.CommonTime},
 	}
 	notes, err := line.Build(request)

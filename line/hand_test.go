@@ -69,7 +69,7 @@ var eighths = Rhythm{Value: Eighth, Meter: CommonTime}
 
 // weave is a request for one stretch of scales.
 func weave(d Direction, f Follow, sources ...Source) Request {
-	return Request{Sections: []Section{{Sources: sources}}, Direction: d, Follow: f, Rhythm: eighths}
+	return Request{Sections: []Section{{Sources: sources}}, Direction: d, Follow: f, Repeats: KeepRepeats, Rhythm: eighths}
 }
 
 // build builds a line that is known to be good.

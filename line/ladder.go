@@ -66,6 +66,3 @@ func (l ladder) stepAt(note int) int {
 	}
 	return l.order[note]
 }
-
-// single reports whether the source gives one note at a time.
-func (l ladder) single() bool { return l.size == 1 && l.reach == 1 }

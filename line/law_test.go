@@ -43,7 +43,8 @@ func drawRequest(t *rapid.T) Request {
 	for i := range sources {
 		sources[i] = drawSource(t, low)
 	}
-	if rapid.IntRange(0, 4).Draw(t, "ones") == 0 {
+	run := rapid.IntRange(0, 4).Draw(t, "run") == 0
+	if run || rapid.IntRange(0, 4).Draw(t, "ones") == 0 {
 		for i := range sources {
 			sources[i].Size, sources[i].Order = 1, nil
 		}
@@ -52,6 +53,8 @@ func drawRequest(t *rapid.T) Request {
 		Sections:  []Section{{Sources: sources}},
 		Direction: rapid.SampledFrom([]Direction{Down, Up, DownUp, UpDown}).Draw(t, "direction"),
 		Follow:    rapid.SampledFrom([]Follow{FollowFirst, FollowLast}).Draw(t, "follow"),
+		Run:       run,
+		Repeats:   rapid.SampledFrom([]Repeats{KeepRepeats, SkipRepeats}).Draw(t, "repeats"),
 		Rhythm:    drawRhythm(t),
 	}
 	if rapid.Bool().Draw(t, "starts inside") {
@@ -108,7 +111,7 @@ func TestGroupsAreWholeAndGoRoundTheScales(t *testing.T) {
 		sources := r.Sections[0].Sources
 		for g, group := range groupsOf(mustBuild(t, r)) {
 			source := sources[group[0].Scale]
-			if !allOnes(sources) && group[0].Scale != g%len(sources) {
+			if !r.Run && group[0].Scale != g%len(sources) {
 				t.Fatalf("group %d is of scale %d of %d", g, group[0].Scale, len(sources))
 			}
 			if len(group) != source.Size {
@@ -125,15 +128,6 @@ func TestGroupsAreWholeAndGoRoundTheScales(t *testing.T) {
 			}
 		}
 	})
-}
-
-func allOnes(sources []Source) bool {
-	for _, s := range sources {
-		if s.Size != 1 || s.Order != nil && s.Order[0] != 1 {
-			return false
-		}
-	}
-	return true
 }
 
 func TestNotesLieOnTheGrid(t *testing.T) {
@@ -184,10 +178,30 @@ func obeys(t *rapid.T, r Request, groups [][]Note, rises bool) {
 		return best
 	}
 	reference := 0
+	played := func(source Source, start int) int { // the key that a group plays first
+		step := 1
+		if source.Order != nil {
+			step = source.Order[0]
+		}
+		if !rises {
+			return start - step + 1
+		}
+		return start + step - 1
+	}
+	start := func(source Source, before Note) int {
+		at := beyond(source, reference)
+		if i := played(source, at); r.Repeats == SkipRepeats && at >= 0 && i >= 0 && i < len(source.Placement.Places) &&
+			source.Placement.Places[i].Pitch.MIDI() == before.Pitch.MIDI() {
+			if at--; rises {
+				at += 2
+			}
+		}
+		return at
+	}
 	for g, group := range groups {
 		source := sources[group[0].Scale]
 		first, last := rungs(source, group, rises)
-		if g > 0 && first != beyond(source, reference) {
+		if g > 0 && first != start(source, groups[g-1][len(groups[g-1])-1]) {
 			t.Fatalf("group %d starts on %v, which is not the nearest of its scale beyond key %d", g, source.Placement.Places[first].Pitch, reference)
 		}
 		for _, n := range group {
@@ -204,12 +218,12 @@ func obeys(t *rapid.T, r Request, groups [][]Note, rises bool) {
 			reference = source.Placement.Places[last].Pitch.MIDI()
 		}
 	}
-	if allOnes(sources) {
+	if r.Run {
 		return // its end is the union's, see below
 	}
 	end := groups[len(groups)-1]
 	next := sources[(end[0].Group+1)%len(sources)]
-	if at := beyond(next, reference); at >= 0 && newLadder(next, 0).fits(at, rises) {
+	if at := start(next, end[len(end)-1]); at >= 0 && newLadder(next, 0).fits(at, rises) {
 		t.Fatalf("the pass ends though another group fits on %v", next.Placement.Places[at].Pitch)
 	}
 }
@@ -246,18 +260,23 @@ func TestStartsObeyTheFollowRule(t *testing.T) {
 		back := groups[len(pass):]
 		source := r.Sections[0].Sources[back[0][0].Scale]
 		first, _ = rungs(source, back[0], !rises)
-		if first != newLadder(source, 0).outermost(!rises) {
+		ladder := newLadder(source, 0)
+		turn := ladder.outermost(!rises)
+		if r.Repeats == SkipRepeats && ladder.keys[ladder.step(turn, ladder.stepAt(0), !rises)] == groups[len(pass)-1][len(groups[len(pass)-1])-1].Pitch.MIDI() {
+			turn = ladder.step(turn, 2, !rises)
+		}
+		if first != turn {
 			t.Fatalf("the turn starts on %v", source.Placement.Places[first].Pitch)
 		}
 		obeys(t, r, back, !rises)
 	})
 }
 
-func TestOnesAreThePlainRunThroughTheUnion(t *testing.T) {
+func TestARunIsThePlainRunThroughTheUnion(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRequest(t)
 		r.Direction = rapid.SampledFrom([]Direction{Down, Up}).Draw(t, "one way")
-		r.Start = nil
+		r.Start, r.Run = nil, true
 		union := map[int]bool{}
 		for i := range r.Sections[0].Sources {
 			source := &r.Sections[0].Sources[i]
@@ -268,7 +287,13 @@ func TestOnesAreThePlainRunThroughTheUnion(t *testing.T) {
 		}
 		notes := mustBuild(t, r)
 		key := notes[0].Pitch.MIDI()
-		for _, n := range notes[1:] {
+		for i, n := range notes[1:] {
+			if shared := slices.ContainsFunc(r.Sections[0].Sources, func(s Source) bool {
+				_, has := s.Placement.At(n.Pitch.MIDI())
+				return has && s.Scale.Root != r.Sections[0].Sources[n.Scale].Scale.Root
+			}); shared && n.Scale == notes[i].Scale {
+				t.Fatalf("%v is shared and goes to the scale played last", n.Pitch)
+			}
 			for key += step(r.Direction); !union[key]; key += step(r.Direction) {
 			}
 			if n.Pitch.MIDI() != key {
@@ -333,6 +358,19 @@ func TestRisingLineMirrorsFallingOne(t *testing.T) {
 			m.Pitch = n.Pitch
 			if m != n {
 				t.Fatalf("note %d: %+v is not the mirror of %+v", i, m, n)
+			}
+		}
+	})
+}
+
+func TestSkippedRepeatsAreGone(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		r := drawRequest(t)
+		r.Repeats = SkipRepeats
+		groups := groupsOf(mustBuild(t, r))
+		for g, group := range groups[1:] {
+			if before := groups[g][len(groups[g])-1]; before.Pitch.MIDI() == group[0].Pitch.MIDI() {
+				t.Fatalf("%v comes twice, in groups %d and %d", group[0].Pitch, g, g+1)
 			}
 		}
 	})

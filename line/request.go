@@ -29,6 +29,8 @@ type Request struct {
 	Sections  []Section // in the order of their starts
 	Direction Direction
 	Follow    Follow
+	Run       bool         // the plain run through the union of the scales, whose sizes are 1
+	Repeats   Repeats      // whether a pitch may come twice in a row
 	Start     *pitch.Pitch // a note of the home placement; nil for its outermost
 	Rhythm    Rhythm
 	Bars      int // the line ends by the end of this bar; 0 is as long as the neck allows
@@ -54,13 +56,26 @@ func (r Request) check() error {
 	if _, err := ParseFollow(string(r.Follow)); err != nil {
 		return err
 	}
+	if _, err := ParseRepeats(string(r.Repeats)); err != nil {
+		return err
+	}
 	if err := r.Rhythm.Check(); err != nil {
 		return err
 	}
 	if err := checkBars(r.Bars); err != nil {
 		return err
 	}
-	return checkSections(r.Sections)
+	if err := checkSections(r.Sections); err != nil || !r.Run {
+		return err
+	}
+	for _, section := range r.Sections {
+		for _, source := range section.Sources {
+			if source.Size != 1 || source.Order != nil {
+				return groupsError(strconv.Itoa(source.Size))
+			}
+		}
+	}
+	return nil
 }
 
 func checkSections(sections []Section) error {

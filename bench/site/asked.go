@@ -12,6 +12,7 @@ import (
 
 	"heddle/deliver"
 	"heddle/exercise"
+	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -128,7 +129,11 @@ func tidied(query url.Values) url.Values {
 		for len(sizes) < scales {
 			sizes = append(sizes, sizes[len(sizes)-1])
 		}
-		typed.Set("groups", strings.Join(sizes[:scales], ","))
+		joined := strings.Join(sizes[:scales], ",")
+		if run := line.FormatGroups([]int{line.Run}); slices.Contains(sizes, run) {
+			joined = run // is for all of them
+		}
+		typed.Set("groups", joined)
 	}
 	return typed
 }

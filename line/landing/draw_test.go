@@ -36,7 +36,7 @@ func placed(text string, fret, size int) line.Source {
 func workshop() line.Request {
 	return line.Request{
 		Sections:  []line.Section{{Sources: []line.Source{placed("G minor pentatonic", 10, 3), placed("Ab minor pentatonic", 11, 3)}}},
-		Direction: line.Down, Follow: line.FollowFirst, Rhythm: line.Rhythm{Value: line.Eighth, Meter: line.CommonTime},
+		Direction: line.Down, Follow: line.FollowFirst, Repeats: line.KeepRepeats, Rhythm: line.Rhythm{Value: line.Eighth, Meter: line.CommonTime},
 	}
 }
 
@@ -124,6 +124,7 @@ func drawLine(t *rapid.T) line.Request {
 	fret := rapid.IntRange(1, 13).Draw(t, "fret")
 	r := line.Request{
 		Direction: rapid.SampledFrom([]line.Direction{line.Down, line.Up, line.DownUp, line.UpDown}).Draw(t, "direction"),
+		Repeats:   line.KeepRepeats,
 		Follow:    rapid.SampledFrom([]line.Follow{line.FollowFirst, line.FollowLast}).Draw(t, "follow"),
 		Rhythm: line.Rhythm{
 			Value: rapid.SampledFrom([]line.Value{line.QuarterNote, line.Eighth, line.EighthTriplet, line.Sixteenth, line.Quintuplet}).Draw(t, "value"),

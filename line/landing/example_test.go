@@ -22,7 +22,7 @@ func ExampleFind() {
 	pair, _ := neck.Choose(neck.Near(guitar, home, nil, neck.DefaultReachMM), 10)
 	rhythm := line.Rhythm{Value: line.Eighth, Meter: line.CommonTime}
 	sections := []line.Section{{Sources: []line.Source{{Scale: home, Placement: pair.Home, Size: 4}}}}
-	notes, err := line.Build(line.Request{Sections: sections, Direction: line.Down, Follow: line.FollowFirst, Rhythm: rhythm})
+	notes, err := line.Build(line.Request{Sections: sections, Direction: line.Down, Follow: line.FollowFirst, Repeats: line.KeepRepeats, Rhythm: rhythm})
 	if err != nil {
 		fmt.Println(err)
 		return
