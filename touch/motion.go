@@ -13,6 +13,7 @@ const (
 	bendWaitS   = 0.03 // before a string is pushed
 	bendS       = 0.16 // to push it by a semitone or a tone
 	releaseS    = 0.14
+	slideRestS  = 0.01 // before a slide into a note begins
 	slideIntoS  = 0.07
 	slideS      = 0.06 // to the next note
 	vibratoHz   = 5.5
@@ -44,9 +45,9 @@ func (t Touch) Path(lengthS, toNext float64) []Move {
 		path = append(path, Move{curlFrom * lengthS, (curlTo - curlFrom) * lengthS, float64(Quarter)})
 		rest, from = float64(Quarter), curlTo*lengthS
 	case t.Slide == Into:
-		over := min(slideIntoS, lengthS/3)
-		path = append(path, Move{0, 0, -slideFrets}, Move{0, over, 0})
-		from = max(from, over)
+		rests, over := min(slideRestS, lengthS/8), min(slideIntoS, lengthS/3)
+		path = append(path, Move{0, 0, -slideFrets}, Move{rests, over, 0})
+		from = max(from, rests+over)
 	}
 	if t.Release {
 		until -= min(releaseS, lengthS/4)
