@@ -150,26 +150,20 @@ func (s *system) slur(i, j int, open, goes bool) bow {
 }
 
 // arch gives a slur the height to pass over the stems and accidentals between
-// its ends. Where that would take a steep arch, its ends move away from the notes
-// instead (common practice; Gould 2011, "Slurs", from memory).
+// its ends. Near an end, or where it would take a steep arch, the end moves away
+// from its note instead (common practice; Gould 2011, "Slurs", from memory).
 func (s *system) arch(b *bow, heads []head, side float64) {
 	length := b.to.X - b.from.X
-	height, lift := min(slurLow+length*0.05, slurHigh), 0.0
-	// clear makes the bow pass over a point; nearer to its ends than a tenth
-	// it can't.
+	type obstacle struct{ at, over float64 } // at: 0 to 1 along the bow; over: its height above the straight line
+	var obstacles []obstacle
 	clear := func(x, top, bottom float64) {
 		t := (x - b.from.X) / length
-		if t < 0.1 || t > 0.9 {
-			return
-		}
 		straight := b.from.Y + (b.to.Y-b.from.Y)*t
 		over := straight - (top - slurClear)
 		if side > 0 {
 			over = bottom + slurClear - straight
 		}
-		rise := 3 * t * (1 - t) // of the curve, for handles of height 1
-		height = max(height, min(over/rise, slurHigh))
-		lift = max(lift, over-slurHigh*rise)
+		obstacles = append(obstacles, obstacle{t, over})
 	}
 	for k := range heads[1:] {
 		h := &heads[1+k]
@@ -182,10 +176,30 @@ func (s *system) arch(b *bow, heads []head, side float64) {
 			clear(h.x, top, bottom)
 		}
 	}
+	height := min(slurLow+length*0.05, slurHigh)
+	for _, o := range obstacles {
+		if o.at > 0.25 && o.at < 0.75 {
+			height = max(height, min(o.over/bulge(o.at), slurHigh))
+		}
+	}
+	left, right := 0.0, 0.0 // how far the ends move
+	for _, o := range obstacles {
+		switch short := o.over - height*bulge(o.at); {
+		case o.at < 0.1 || o.at > 0.9: // too near to an end to be passed over
+		case o.at < 0.5:
+			left = max(left, short/(1-o.at))
+		default:
+			right = max(right, short/o.at)
+		}
+	}
 	b.height = side * height
-	b.from.Y += side * lift
-	b.to.Y += side * lift
+	b.from.Y += side * left
+	b.to.Y += side * right
 }
+
+// bulge returns how far a bow with handles of height 1 is from the straight line
+// at t, 0 to 1 along it.
+func bulge(t float64) float64 { return 3 * t * (1 - t) }
 
 func allUp(heads []head) bool {
 	for _, h := range heads {

@@ -23,7 +23,7 @@ const (
 
 // rowGaps are the least distances in staff spaces between neighbours in a row.
 var rowGaps = [rowCount]float64{
-	staffRow: 0.3, strokeRow: 0.4, tabRow: 0.55, fingerRow: 0.5, nameRow: 0.55, degreeRow: 0.55,
+	staffRow: 0.4, strokeRow: 0.4, tabRow: 0.55, fingerRow: 0.5, nameRow: 0.55, degreeRow: 0.55,
 }
 
 // An extent is how far something reaches to both sides of its column, in

@@ -38,6 +38,8 @@ func Cases(t testing.TB) []Case {
 		{Name: "three-hundred-notes", Exercise: ThreeHundred(t)},
 		{Name: "legato-swing-landing", Exercise: legatoSwing(t), Repeat: true},
 		{Name: "odd-durations", Exercise: oddDurations(t)},
+		{Name: "six-eight", Exercise: sixEight(t)},
+		{Name: "line-break", Exercise: lineBreak(t), Width: 95},
 		{Name: "four-scales-over-changes", Exercise: fourScales(t), Theme: surface.BlackAndWhite},
 		{Name: "narrow-screen", Exercise: doubleAccidentals(t), Width: 95},
 	}
@@ -152,7 +154,12 @@ func oddDurations(t testing.TB) *exercise.Exercise {
 	in := neck.Guitar()
 	ex := Spelled(t, in, workedGroups, line.Quarter/2, line.Meter{Beats: 7, Unit: 8},
 		InWindow(in, MinorPentatonic(t, "G"), 10, 13), InWindow(in, MinorPentatonic(t, "Ab"), 11, 14))
-	lengths := []line.Beat{480, 1440, 192, 192, 192, 192, 192, 960, 320, 160, 480, 240, 720, 240, 240, 1920, 640, 320, 119, 121, 233, 487, 960, 2880, 60, 60, 120, 240, 480}
+	lengthen(ex, 480, 1440, 192, 192, 192, 192, 192, 960, 320, 160, 480, 240, 720, 240, 240, 1920, 640, 320, 119, 121, 233, 487, 960, 2880, 60, 60, 120, 240, 480)
+	return ex
+}
+
+// lengthen gives the notes lengths in turn, end to end.
+func lengthen(ex *exercise.Exercise, lengths ...line.Beat) {
 	at := line.Beat(0)
 	for i := range ex.Notes {
 		d := lengths[i%len(lengths)]
@@ -161,6 +168,22 @@ func oddDurations(t testing.TB) *exercise.Exercise {
 	}
 	bar := ex.Rhythm.Meter.Bar()
 	ex.Length = (at + bar - 1) / bar * bar
+}
+
+// sixEight mixes eighths, sixteenths and triplets under dotted quarters.
+func sixEight(t testing.TB) *exercise.Exercise {
+	in := neck.Guitar()
+	ex := Spelled(t, in, workedGroups, line.Quarter/2, line.Meter{Beats: 6, Unit: 8},
+		InWindow(in, MinorPentatonic(t, "G"), 10, 13), InWindow(in, MinorPentatonic(t, "Ab"), 11, 14))
+	lengthen(ex, 480, 480, 480, 240, 240, 480, 480, 160, 160, 160, 480, 480, 1440, 960, 480)
+	return ex
+}
+
+// lineBreak is broken between two bars of eighths, and ends high on the neck.
+func lineBreak(t testing.TB) *exercise.Exercise {
+	in := neck.Guitar()
+	ex := Spelled(t, in, "D5 C5 Bb4 | Cb5 Ab4 Gb4 | Bb4 C5 D5 | Eb5 Gb5 Ab5 | Bb5 G5 F5 | Eb5 Db5 Cb5", line.Quarter/2, FourFour,
+		InWindow(in, MinorPentatonic(t, "G"), 15, 18), InWindow(in, MinorPentatonic(t, "Ab"), 16, 19))
 	return ex
 }
 
