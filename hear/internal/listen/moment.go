@@ -41,9 +41,9 @@ func (m *Moment) odds() float64 { return m.best().LogOdds }
 // begun.
 func (m *Moment) classifier() *Classifier {
 	if m.early {
-		return &earlyClassifier
+		return &fitted().Early
 	}
-	return &wholeClassifier
+	return &fitted().Whole
 }
 
 // unlikely are the log odds below which a pitch is forgotten.
