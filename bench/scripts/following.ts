@@ -1,5 +1,6 @@
 // Keeping the sounding note in sight where the line is longer than the screen,
 // while nobody is doing anything else there.
+import { smoothly } from "./page";
 
 const patienceMS = 4000; // after a person scrolls, until the music is followed again
 const longestOwnMS = 1500; // more than a browser takes to scroll smoothly
@@ -46,7 +47,7 @@ export class Following {
 
   #scroll(what: Element | Document, left: number, top: number): void {
     this.#ownUntil.set(what, performance.now() + longestOwnMS);
-    (what instanceof Element ? what : window).scrollBy({ left, top, behavior: matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth" });
+    (what instanceof Element ? what : window).scrollBy({ left, top, behavior: smoothly() });
   }
 }
 

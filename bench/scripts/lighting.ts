@@ -1,7 +1,7 @@
 // Lighting the note that sounds, on staff, tablature, neck and strip, by the
 // audio clock: each frame asks which sample reaches the ear now.
 import { Following } from "./following";
-import { say, shown } from "./page";
+import { cover, say, shown } from "./page";
 import { tuneOf } from "./sounds";
 import type { Pass } from "./passes";
 import type { Transport } from "./transport";
@@ -128,8 +128,5 @@ function column(elements: Element[]): void {
   const right = Math.max(middle + leastPX / 2, ...rects.map((rect) => rect.right));
   const rows = system.getBoundingClientRect();
   const home = sheet.getBoundingClientRect();
-  now.style.left = `${left - home.left - 2}px`;
-  now.style.top = `${rows.top - home.top}px`;
-  now.style.width = `${right - left + 4}px`;
-  now.style.height = `${rows.height}px`;
+  cover(now, left - home.left - 2, rows.top - home.top, right - left + 4, rows.height);
 }

@@ -32,3 +32,24 @@ export function say(text: string): void {
 export function checked(id: string): boolean {
   return byId(id, HTMLInputElement)?.checked ?? false;
 }
+
+/** hide hides an element or shows it. */
+export function hide(id: string, hidden: boolean): void {
+  const element = document.getElementById(id);
+  if (element) element.hidden = hidden;
+}
+
+/** cover puts an element over a box of pixels. */
+export function cover(element: HTMLElement, left: number, top: number, width: number, height: number): void {
+  Object.assign(element.style, { left: `${left}px`, top: `${top}px`, width: `${width}px`, height: `${height}px` });
+}
+
+/** smoothly is how to scroll for this reader. */
+export function smoothly(): ScrollBehavior {
+  return matchMedia("(prefers-reduced-motion: reduce)").matches ? "auto" : "smooth";
+}
+
+/** reason says what went wrong. */
+export function reason(error: unknown): string {
+  return error instanceof Error ? error.message : String(error);
+}

@@ -1,6 +1,6 @@
 // Marking the run of notes that repeats: by dragging over the score, with the
 // arrow keys, or by number.
-import { byId, say, shown } from "./page";
+import { byId, cover, hide, say, shown } from "./page";
 import type { Range, Transport } from "./transport";
 
 export interface Ranges {
@@ -36,8 +36,7 @@ export function markRanges(transport: Transport): Ranges {
     if (from && document.activeElement !== from) from.value = range ? String(range.first + 1) : "";
     if (to && document.activeElement !== to) to.value = range ? String(range.last + 1) : "";
     if (to) to.placeholder = String(shown().notes);
-    const all = byId("loop-all", HTMLButtonElement);
-    if (all) all.hidden = range === null;
+    hide("loop-all", range === null);
     const marks = document.createElement("div");
     marks.className = "marks";
     if (range) for (const box of boxes(sheet, range)) marks.append(band(sheet, box, "band"));
@@ -205,9 +204,6 @@ function band(sheet: Element, box: DOMRect, kind: string): HTMLElement {
   const home = sheet.getBoundingClientRect();
   const element = document.createElement("div");
   element.className = kind;
-  element.style.left = `${box.left - home.left}px`;
-  element.style.top = `${box.top - home.top}px`;
-  element.style.width = `${box.width}px`;
-  element.style.height = `${box.height}px`;
+  cover(element, box.left - home.left, box.top - home.top, box.width, box.height);
   return element;
 }

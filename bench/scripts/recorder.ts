@@ -1,6 +1,7 @@
 // Recording: the page keeps the microphone's samples from one frame of the audio
 // clock on.
 import type { Block } from "./capture";
+import { reason } from "./page";
 
 export const longestS = 598; // a little under the ten minutes that are marked
 
@@ -91,5 +92,5 @@ function microphoneFault(error: unknown): string {
     OverconstrainedError: "That microphone is gone. Choose another.",
     NotReadableError: "Another program is using the microphone. Close it, then press Record again.",
   };
-  return faults[name] ?? `The microphone can’t be used: ${error instanceof Error ? error.message : String(error)}`;
+  return faults[name] ?? `The microphone can’t be used: ${reason(error)}`;
 }

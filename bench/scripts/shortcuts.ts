@@ -1,20 +1,27 @@
 // Keys that work anywhere on the page except in a control that uses them.
+import { takesKey } from "./keys";
 import { byId, checked } from "./page";
 import type { Ranges } from "./ranges";
+import { remember, remembered } from "./settings";
 import type { Tempo } from "./tempo";
 import type { Transport } from "./transport";
 
-const kept = "heddle-keys"; // where the browser remembers that they are off
+const storedAs = "heddle-keys";
 
 export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): void {
-  remember();
+  // Single keys can be turned off (WCAG 2.1.4).
+  const box = byId("keys", HTMLInputElement);
+  if (box) box.checked = remembered(storedAs) !== "off";
+  box?.addEventListener("change", () => remember(storedAs, box.checked ? "on" : "off"));
   document.addEventListener("keydown", (event) => {
     if (event.defaultPrevented || event.altKey || event.ctrlKey || event.metaKey) return;
     if (event.key === "Escape") {
       if (!closeMenu() && transport.range) ranges.clear();
       return;
     }
-    if (takesKeys(event.target, event.key)) return;
+    // Controls of the transport that take no spaces leave the space bar to it.
+    const left = event.key === " " && event.target instanceof Element && event.target.matches("#transport :is(select, [type=number])");
+    if (!left && takesKey(event.target, event.key)) return;
     if (event.key === " ") {
       event.preventDefault();
       if (!event.repeat) void transport.toggle();
@@ -42,32 +49,6 @@ export function readKeys(transport: Transport, tempo: Tempo, ranges: Ranges): vo
       if (event.target instanceof Node && !menu.contains(event.target)) menu.removeAttribute("open");
     }
   });
-}
-
-// remember stores in the browser whether single keys are on (WCAG 2.1.4). They
-// are on in a browser that stores nothing.
-function remember(): void {
-  const box = byId("keys", HTMLInputElement);
-  if (!box) return;
-  try {
-    box.checked = localStorage.getItem(kept) !== "off";
-    box.addEventListener("change", () => localStorage.setItem(kept, box.checked ? "on" : "off"));
-  } catch {
-    box.checked = true;
-  }
-}
-
-/** takesKeys tells whether a control uses a key itself. Controls of the transport
- * that take no spaces leave the space bar to it. */
-function takesKeys(target: EventTarget | null, key: string): boolean {
-  if (!(target instanceof HTMLElement)) return false;
-  if (key === " " && target.matches("#transport :is(select, [type=number])")) return false;
-  if (target instanceof HTMLInputElement) {
-    if (target.type === "checkbox") return key === " ";
-    return target.type !== "range";
-  }
-  if (target instanceof HTMLSelectElement || target instanceof HTMLTextAreaElement || target.isContentEditable) return true;
-  return key === " " && target.closest("button, summary, a") !== null;
 }
 
 /** closeMenu closes an open menu and gives the focus back to what opened it. */

@@ -57,27 +57,32 @@ export class SoundCase {
   async #fetch(key: string, query: string): Promise<Sounds> {
     const parts = new Map<PartName, AudioBuffer>();
     const [timeline, count] = await Promise.all([
-      this.#ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>),
-      this.#sound("count", key),
-      ...partNames.map(async (name) => parts.set(name, await this.#sound(name, key))),
+      timelineOf(key),
+      soundOf(this.context, "count", key),
+      ...partNames.map(async (name) => parts.set(name, await soundOf(this.context, name, key))),
     ]);
     const starts: number[] = [];
     for (const note of timeline.notes) starts[note.index] = note.start;
     return { key, query, timeline, parts, count, starts };
   }
+}
 
-  async #sound(name: string, key: string): Promise<AudioBuffer> {
-    const answer = await this.#ask(name, key);
-    return this.context.decodeAudioData(await answer.arrayBuffer());
-  }
+async function ask(name: string, key: string): Promise<Response> {
+  const answer = await fetch("/sound/" + name + "?" + key).catch(() => {
+    throw new Error("heddle does not answer, so there is no sound. Is it still running?");
+  });
+  if (!answer.ok) throw new Error((await answer.text()).trim());
+  return answer;
+}
 
-  async #ask(name: string, key: string): Promise<Response> {
-    const answer = await fetch("/sound/" + name + "?" + key).catch(() => {
-      throw new Error("heddle does not answer, so there is no sound. Is it still running?");
-    });
-    if (!answer.ok) throw new Error((await answer.text()).trim());
-    return answer;
-  }
+/** timelineOf fetches when everything sounds for a spec's query. */
+export async function timelineOf(key: string): Promise<Timeline> {
+  return (await ask("timeline", key)).json() as Promise<Timeline>;
+}
+
+/** soundOf fetches one part, or the count-in, ready to be played. */
+export async function soundOf(context: BaseAudioContext, name: string, key: string): Promise<AudioBuffer> {
+  return context.decodeAudioData(await (await ask(name, key)).arrayBuffer());
 }
 
 /** withTempo returns a spec's query at another tempo. */

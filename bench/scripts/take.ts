@@ -1,9 +1,9 @@
 // The take page: recording, files, the report, and hearing the take again.
-import { byId, say } from "./page";
+import { byId, hide, reason, say } from "./page";
 import { offerInputs } from "./takeinputs";
 import { Keeper } from "./takekeep";
 import { openKept } from "./takekept";
-import { wanted } from "./takekeys";
+import { wanted } from "./keys";
 import { keepDelay, setFurther, furtherS } from "./takedelay";
 import { readTake, takeFiles } from "./takefile";
 import { LiveMarks } from "./takemarks";
@@ -71,7 +71,7 @@ function run(page: HTMLElement): void {
     } catch (error) {
       if (session !== mine) return;
       cancel();
-      say(error instanceof Error ? error.message : String(error));
+      say(reason(error));
     }
   };
 
@@ -116,12 +116,11 @@ function run(page: HTMLElement): void {
       showReport();
     } catch (error) {
       const stopped = error instanceof DOMException && error.name === "AbortError";
-      if (!stopped) say(`The take is still here, but was not marked: ${error instanceof Error ? error.message : String(error)}`);
+      if (!stopped) say(`The take is still here, but was not marked: ${reason(error)}`);
       await playback.load(take.file, null).catch(() => undefined);
     } finally {
       sending = null;
-      const box = byId("playback", HTMLElement);
-      if (box) box.hidden = !playback.ready;
+      hide("playback", !playback.ready);
       go("idle");
     }
   };

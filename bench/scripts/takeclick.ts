@@ -1,6 +1,6 @@
 // The click that a take is played to: a count-in, then what the player chose to
 // hear, scheduled on the audio clock.
-import type { Timeline } from "./sounds";
+import { soundOf, timelineOf, type Timeline } from "./sounds";
 
 export type Backing = "click" | "vamp" | "none";
 
@@ -22,7 +22,7 @@ export class Click {
 
   static async load(context: AudioContext, query: string, backing: Backing): Promise<Click> {
     const [timeline, count, ...loops] = await Promise.all([
-      ask("timeline", query).then((answer) => answer.json() as Promise<Timeline>),
+      timelineOf(query),
       ...["count", ...parts[backing]].map((name) => soundOf(context, name, query)),
     ] as [Promise<Timeline>, Promise<AudioBuffer>, ...Promise<AudioBuffer>[]]);
     return new Click(context, count, loops, timeline);
@@ -52,15 +52,4 @@ export class Click {
     source.start(at);
     this.#sources.push(source);
   }
-}
-
-/** ask fetches one of an exercise's sounds. */
-export async function ask(name: string, query: string): Promise<Response> {
-  const answer = await fetch("/sound/" + name + "?" + query);
-  if (!answer.ok) throw new Error((await answer.text()).trim());
-  return answer;
-}
-
-export async function soundOf(context: BaseAudioContext, name: string, query: string): Promise<AudioBuffer> {
-  return context.decodeAudioData(await (await ask(name, query)).arrayBuffer());
 }

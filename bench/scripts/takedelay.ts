@@ -9,6 +9,7 @@
 // sample of the recording that shares its time. A delay that browsers
 // don't know, such as a wireless headphone's, is set by hand as a further delay.
 import { byId } from "./page";
+import { remember, remembered } from "./settings";
 
 const storedAs = "heddle-take-delay-ms";
 
@@ -37,18 +38,8 @@ export function showKnown(seconds: number): void {
 /** keepDelay remembers the setting in this browser. */
 export function keepDelay(): void {
   const control = byId("take-delay", HTMLInputElement);
-  try {
-    if (control) control.value = localStorage.getItem(storedAs) ?? control.value;
-  } catch {
-    // a browser that stores nothing: the setting holds for this page
-  }
+  if (control) control.value = remembered(storedAs) ?? control.value;
   control?.addEventListener("change", keep);
 }
 
-function keep(): void {
-  try {
-    localStorage.setItem(storedAs, byId("take-delay", HTMLInputElement)?.value ?? "0");
-  } catch {
-    // see keepDelay
-  }
-}
+const keep = () => remember(storedAs, byId("take-delay", HTMLInputElement)?.value ?? "0");

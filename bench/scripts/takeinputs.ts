@@ -1,6 +1,7 @@
 // Which microphone to record from. A browser gives their names only after one
 // was allowed.
-import { byId } from "./page";
+import { byId, hide } from "./page";
+import { remember, remembered } from "./settings";
 
 const storedAs = "heddle-take-input";
 
@@ -12,13 +13,7 @@ export function chosenInput(): string {
 /** offerInputs offers the microphones there are, now and whenever one comes or
  * goes, and remembers in this browser which was chosen. */
 export function offerInputs(): void {
-  byId("take-input", HTMLSelectElement)?.addEventListener("change", () => {
-    try {
-      localStorage.setItem(storedAs, chosenInput());
-    } catch {
-      // a browser that stores nothing: the choice holds for this page
-    }
-  });
+  byId("take-input", HTMLSelectElement)?.addEventListener("change", () => remember(storedAs, chosenInput()));
   navigator.mediaDevices?.addEventListener("devicechange", () => void listInputs());
   void listInputs();
 }
@@ -26,18 +21,9 @@ export function offerInputs(): void {
 /** listInputs looks again which microphones there are. */
 export async function listInputs(): Promise<void> {
   const select = byId("take-input", HTMLSelectElement);
-  const label = byId("take-input-label", HTMLElement);
-  if (!select || !label || !navigator.mediaDevices) return;
-  const wished = select.value || remembered();
+  if (!select || !navigator.mediaDevices) return;
+  const wished = select.value || remembered(storedAs);
   const inputs = (await navigator.mediaDevices.enumerateDevices()).filter((device) => device.kind === "audioinput" && device.label);
   select.replaceChildren(...inputs.map((device) => new Option(device.label, device.deviceId, false, device.deviceId === wished)));
-  label.hidden = inputs.length < 2;
-}
-
-function remembered(): string {
-  try {
-    return localStorage.getItem(storedAs) ?? "";
-  } catch {
-    return "";
-  }
+  hide("take-input-label", inputs.length < 2);
 }

@@ -1,6 +1,6 @@
 // Keeping a take: this machine's own server writes it to the data folder and
 // answers with the new list of takes.
-import { byId, say } from "./page";
+import { byId, hide, reason, say } from "./page";
 import { addressOf, type Finished } from "./takereport";
 
 /** A Keeper offers to keep the take that was marked last. */
@@ -43,7 +43,7 @@ export class Keeper {
       say("Kept. It is the first under Kept takes.");
     } catch (error) {
       if (this.#take === take) this.#show("Keep this take");
-      say(error instanceof TypeError ? "Not kept: heddle does not answer. The take is still here." : `${error instanceof Error ? error.message : String(error)} The take is still here.`);
+      say(error instanceof TypeError ? "Not kept: heddle does not answer. The take is still here." : `${reason(error)} The take is still here.`);
     } finally {
       this.#keeping--;
     }
@@ -63,7 +63,6 @@ export class Keeper {
     for (const part of button.parentElement?.children ?? []) part.toggleAttribute("hidden", text === "");
     button.textContent = text;
     button.disabled = text !== "Keep this take";
-    const warning = byId("take-unkept", HTMLElement);
-    if (warning) warning.hidden = button.hidden || text === "Kept";
+    hide("take-unkept", button.hidden || text === "Kept");
   }
 }

@@ -1,6 +1,6 @@
 // A kept take: its recording is fetched when the player wants to hear it.
-import { byId } from "./page";
-import { wanted } from "./takekeys";
+import { hide } from "./page";
+import { wanted } from "./keys";
 import { Playback } from "./takeplay";
 import { markedOf } from "./takereport";
 import { fit, sheetOf } from "./takesheet";
@@ -15,8 +15,7 @@ export function openKept(page: HTMLElement, recording: string, audio: () => Audi
     return answer.arrayBuffer();
   };
   playback.offer(fetchTake, markedOf(document.getElementById("report")));
-  const box = byId("playback", HTMLElement);
-  if (box) box.hidden = false;
+  hide("playback", false);
   document.addEventListener("keydown", (event) => {
     if (event.key !== " " || event.defaultPrevented || wanted(event)) return;
     event.preventDefault();

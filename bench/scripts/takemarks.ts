@@ -1,5 +1,6 @@
 // The verdicts on the sheet while the take is played: a sign under each note,
 // with a needle for its timing, and a tint behind it.
+import { cover, smoothly } from "./page";
 import type { Mark } from "./takesocket";
 
 const svgSpace = "http://www.w3.org/2000/svg";
@@ -55,9 +56,8 @@ export class LiveMarks {
     const top = sheet.getBoundingClientRect().top + place.top;
     const bottom = document.getElementById("take-bar")?.getBoundingClientRect().top ?? innerHeight;
     if (top >= 0 && top + place.height + signPX.most <= bottom) return;
-    const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
     const middle = Math.max(0, (bottom - place.height) / 2);
-    window.scrollBy({ top: top - middle, behavior: calm ? "auto" : "smooth" });
+    window.scrollBy({ top: top - middle, behavior: smoothly() });
   }
 
   #put(mark: Mark): void {
@@ -74,10 +74,7 @@ export class LiveMarks {
     column.className = "verdict " + mark.verdict;
     column.dataset.index = String(mark.index);
     column.dataset.verdict = mark.verdict;
-    column.style.left = `${place.left}px`;
-    column.style.top = `${place.top}px`;
-    column.style.width = `${place.width}px`;
-    column.style.height = `${place.height}px`;
+    cover(column, place.left, place.top, place.width, place.height);
     const svg = sign(mark);
     svg.style.width = `${Math.max(signPX.least, Math.min(signPX.most, place.width * 1.1))}px`;
     column.append(svg);

@@ -1,5 +1,5 @@
 // The input's level and where in the line the player is.
-import { byId } from "./page";
+import { byId, hide } from "./page";
 
 const fallDB = 1.5; // a block, so that the eye can follow
 const faintDB = -60;
@@ -16,8 +16,7 @@ export class LevelMeter {
     this.#shown = faintDB;
     this.tooLoud = false;
     this.faint = true;
-    const box = byId("take-meter-box", HTMLElement);
-    if (box) box.hidden = !on;
+    hide("take-meter-box", !on);
   }
 
   /** feed takes in a block. */

@@ -1,9 +1,8 @@
 // Hearing a take beside the line. Both are scheduled on the audio clock from the
 // first written note in the recording on. Each has its own level, and the
 // sounding note is lit.
-import { byId, say } from "./page";
-import { withTempo, type Timeline } from "./sounds";
-import { ask, soundOf } from "./takeclick";
+import { byId, reason, say } from "./page";
+import { soundOf, timelineOf, withTempo, type Timeline } from "./sounds";
 
 const soonS = 0.1;
 const glideS = 0.02;
@@ -70,7 +69,7 @@ export class Playback {
     try {
       await Promise.all([context.resume(), this.#fetchLine(context), this.#fetchRecording(context)]);
     } catch (error) {
-      say(error instanceof Error ? error.message : String(error));
+      say(reason(error));
     }
     if (turn !== this.#turn || !this.#take) return;
     const at = context.currentTime + soonS;
@@ -125,7 +124,7 @@ export class Playback {
     const key = withTempo(this.query(), this.#marked.tempo);
     if (this.#line?.key === key) return;
     this.#line = null;
-    const [timeline, buffer] = await Promise.all([ask("timeline", key).then((answer) => answer.json() as Promise<Timeline>), soundOf(context, "line", key)]);
+    const [timeline, buffer] = await Promise.all([timelineOf(key), soundOf(context, "line", key)]);
     this.#line = { key, timeline, buffer };
   }
 

@@ -1,6 +1,6 @@
 // Marking a whole take: it is sent to this machine's own server, and the
 // report comes back as a part of the page.
-import { say } from "./page";
+import { say, smoothly } from "./page";
 import type { Marked } from "./takeplay";
 
 /** A Finished take is a recording in the page's memory. */
@@ -63,7 +63,6 @@ export async function mark(take: Finished, query: string, signal: AbortSignal): 
 /** showReport brings the report into view and gives it the focus. */
 export function showReport(): void {
   const report = document.getElementById("report");
-  const calm = matchMedia("(prefers-reduced-motion: reduce)").matches;
   report?.focus({ preventScroll: true });
-  document.getElementById("playback")?.scrollIntoView({ block: "start", behavior: calm ? "auto" : "smooth" });
+  document.getElementById("playback")?.scrollIntoView({ block: "start", behavior: smoothly() });
 }

@@ -2,7 +2,7 @@
 // little ahead of time, so that loops close on the sample and a change of
 // tempo or of a word comes in on a note without a gap.
 import { Ladder } from "./ladder";
-import { byId, checked, say, shown } from "./page";
+import { byId, checked, reason, say, shown } from "./page";
 import { type Buses, drop, end, endAt, type Kind, type Pass, positionAt, schedule } from "./passes";
 import { partNames, type PartName, SoundCase, type Sounds, tuneOf, withTempo } from "./sounds";
 
@@ -65,7 +65,7 @@ export class Transport {
       sounds = await this.#load(this.#rung(0));
       await resumed;
     } catch (error) {
-      if (wish === this.#wish) say(message(error));
+      if (wish === this.#wish) say(reason(error));
       return;
     }
     if (wish !== this.#wish) return;
@@ -263,7 +263,7 @@ export class Transport {
       (sounds) => {
         if (query === this.#rung(this.#loop + 1)) this.#nextSounds = sounds;
       },
-      (error) => say(message(error)),
+      (error) => say(reason(error)),
     );
   }
 
@@ -274,7 +274,7 @@ export class Transport {
     try {
       sounds = await this.#load(this.#rung(this.#loop));
     } catch (error) {
-      if (wish === this.#wish) say(message(error));
+      if (wish === this.#wish) say(reason(error));
       return;
     }
     if (wish !== this.#wish || !this.playing) return;
@@ -354,8 +354,4 @@ function nextNote(pass: Pass, soonest: number): [number, number] {
   const whole = Math.round((soonest - pass.at) * rate);
   const offset = whole + ((((here + wait - pass.from - whole) % samples) + samples) % samples);
   return [pass.at + offset / rate, (here + wait) % samples];
-}
-
-function message(error: unknown): string {
-  return error instanceof Error ? error.message : String(error);
 }
