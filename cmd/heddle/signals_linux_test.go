@@ -69,23 +69,26 @@ var reading = map[string]string{
 func TestASignalEndsWhatWaitsForInput(t *testing.T) {
 	for command, head := range reading {
 		for _, signal := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
-			dir := t.TempDir()
-			args := strings.Fields(command)
-			for i := range args {
-				args[i] = strings.ReplaceAll(args[i], "|", " ")
-			}
-			p := started(t, dir, args...)
-			// More than the pipe holds: once it is written, heddle is reading.
-			if _, err := io.WriteString(p.in, head+strings.Repeat("\n", pipeSize)); err != nil {
-				t.Fatal(err)
-			}
-			if err := p.Process.Signal(signal); err != nil {
-				t.Fatal(err)
-			}
-			p.isInterrupted(t)
-			if entries, err := os.ReadDir(dir); err != nil || len(entries) > 0 {
-				t.Errorf("%s leaves %v, %v", command, entries, err)
-			}
+			t.Run(command+" "+signal.String(), func(t *testing.T) {
+				t.Parallel() // each waits for its process to lose patience
+				dir := t.TempDir()
+				args := strings.Fields(command)
+				for i := range args {
+					args[i] = strings.ReplaceAll(args[i], "|", " ")
+				}
+				p := started(t, dir, args...)
+				// More than the pipe holds: once it is written, heddle is reading.
+				if _, err := io.WriteString(p.in, head+strings.Repeat("\n", pipeSize)); err != nil {
+					t.Fatal(err)
+				}
+				if err := p.Process.Signal(signal); err != nil {
+					t.Fatal(err)
+				}
+				p.isInterrupted(t)
+				if entries, err := os.ReadDir(dir); err != nil || len(entries) > 0 {
+					t.Errorf("%s leaves %v, %v", command, entries, err)
+				}
+			})
 		}
 	}
 }
