@@ -100,7 +100,7 @@ type together struct {
 func (a asked) together() together {
 	c, naming := a.Exercise.Collection, a.Exercise.Naming
 	t := together{
-		Count: c.Cardinality(), Notes: naming.Names(c.Notes), Missing: naming.Names(c.Missing),
+		Count: c.Cardinality(), Notes: naming.Names(c.Notes), Missing: naming.List(c.Missing),
 		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
 		Vector: joinNumbers(c.IntervalVector[:]),
 	}

@@ -13,7 +13,7 @@ func TestTheCardSaysWhatTheScalesMakeTogether(t *testing.T) {
 		query string
 		want  []string
 	}{
-		{"home=G+minor+pentatonic&superimpose=semitone+up", []string{"10-5", "⟨888894⟩", "no scale with a name of its own"}},
+		{"home=G+minor+pentatonic&superimpose=semitone+up", []string{"10-5", "⟨888894⟩", "nothing with a name of its own"}},
 		{"home=C+octatonic+half-whole", []string{"8-28", "⟨448444⟩", "3: Messiaen’s mode 2", "octatonic half-whole from C, E♭, F♯ or A; octatonic whole-half from D♭, E, G or B♭"}},
 		{"home=C+major&superimpose=tritone", []string{"12-1", "⟨12 12 12 12 12 6⟩", "chromatic from any of them"}},
 	} {

@@ -74,8 +74,9 @@ type collectionDocument struct {
 }
 
 type nameDocument struct {
-	Root pitch.Name `json:"root"`
-	Name string     `json:"name"`
+	Root pitch.Name     `json:"root"`
+	Name string         `json:"name"`
+	Kind pitch.NameKind `json:"kind"`
 }
 
 type noteDocument struct {
@@ -183,7 +184,7 @@ func DocumentCollection(c pitch.Collection) collectionDocument {
 		d.MessiaenMode = &c.Messiaen
 	}
 	for _, n := range c.Names {
-		d.Names = append(d.Names, nameDocument(n))
+		d.Names = append(d.Names, nameDocument{n.Root, n.Name, n.Kind})
 	}
 	return d
 }

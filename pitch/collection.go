@@ -7,16 +7,10 @@ type Collection struct {
 	PrimeForm      []int  // Forte's
 	PrimeFormRahn  []int
 	IntervalVector [6]int
-	Transpositions int // distinct ones, 1 to 12
-	Messiaen       int // the number of the mode of limited transposition, 1 to 7, or 0
-	Names          []ScaleName
-	Missing        []Name // what is missing from the twelve
-}
-
-// A ScaleName is a scale type on a root that fits a collection exactly.
-type ScaleName struct {
-	Root Name
-	Name string
+	Transpositions int              // distinct ones, 1 to 12
+	Messiaen       int              // the number of the mode of limited transposition, 1 to 7, or 0
+	Names          []CollectionName // most common first
+	Missing        []Name           // what is missing from the twelve
 }
 
 // Collect returns the union of the scales. If two scales spell a note
@@ -26,12 +20,14 @@ func Collect(first Scale, more ...Scale) Collection {
 	for _, s := range more {
 		names = append(names, s.Notes...)
 	}
-	return CollectNames(names)
+	return collect(names, false)
 }
 
 // CollectNames returns the collection of the names, in rising order from the
-// first. Of two names for one note, the earlier is used.
-func CollectNames(names []Name) Collection {
+// first, which is the bass of a chord. Of two names for one note, the earlier is used.
+func CollectNames(names []Name) Collection { return collect(names, true) }
+
+func collect(names []Name, bass bool) Collection {
 	m := maskOf(names)
 	class := &setClasses()[m]
 	c := Collection{
@@ -59,12 +55,7 @@ func CollectNames(names []Name) Collection {
 			c.Missing = append(c.Missing, PlainName(at, flats))
 		}
 	}
-	x := scaleTypes()
-	for _, root := range c.Notes {
-		for _, t := range x.byMask[m.above(root.Class())] {
-			c.Names = append(c.Names, ScaleName{Root: root, Name: x.types[t].Name})
-		}
-	}
+	c.setNames(m, bass)
 	return c
 }
 

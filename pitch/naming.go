@@ -66,6 +66,15 @@ func (g Naming) Names(names []Name) string {
 	return strings.Join(list, " ")
 }
 
+// List returns the names as a sentence does: "A, C and E".
+func (g Naming) List(names []Name) string {
+	list := make([]string, len(names))
+	for i, n := range names {
+		list[i] = g.Name(n)
+	}
+	return listed(list, "and")
+}
+
 // Pitch returns the name with its octave: "B♭4".
 func (g Naming) Pitch(p Pitch) string { return g.Name(p.Name) + strconv.Itoa(p.Octave) }
 

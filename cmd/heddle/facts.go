@@ -48,7 +48,7 @@ func togetherText(ex *exercise.Exercise) string {
 // collectionText describes a collection, as `heddle name` prints it.
 func collectionText(c pitch.Collection, naming pitch.Naming) string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "%s (%d notes)\n", naming.Names(c.Notes), len(c.Notes))
+	fmt.Fprintf(&b, "%s (%s)\n", naming.Names(c.Notes), pitch.Count(len(c.Notes), "note"))
 	fmt.Fprintf(&b, "  set class      %s, prime form %s", c.Forte, digits(c.PrimeForm))
 	if digits(c.PrimeForm) != digits(c.PrimeFormRahn) {
 		fmt.Fprintf(&b, " by Forte, %s by Rahn", digits(c.PrimeFormRahn))
@@ -61,7 +61,7 @@ func collectionText(c pitch.Collection, naming pitch.Naming) string {
 	fmt.Fprintf(&b, "\n  known as       %s\n", wrapUnder(knownAs(c, naming), 17))
 	missing := "nothing"
 	if len(c.Missing) > 0 {
-		missing = naming.Names(c.Missing)
+		missing = naming.List(c.Missing)
 	}
 	fmt.Fprintf(&b, "  missing        %s\n", missing)
 	return b.String()
@@ -69,7 +69,7 @@ func collectionText(c pitch.Collection, naming pitch.Naming) string {
 
 func knownAs(c pitch.Collection, naming pitch.Naming) string {
 	if len(c.Names) == 0 {
-		return "no scale with a name of its own"
+		return "nothing with a name of its own"
 	}
 	return strings.Join(c.KnownAs(naming), "; ")
 }

@@ -17,9 +17,11 @@ type nameCommand struct {
 
 // Help comes before the flags.
 func (nameCommand) Help() string {
-	return `Says what a set of notes is: its set class, its intervals, every scale
-that has just these notes, and what is missing from the twelve.
+	return `Says what a set of notes is: every interval, chord or scale that has just
+these notes, the most common first; its set class and intervals; and what is
+missing from the twelve. The first note is the bass of a chord.
 
+  heddle name E G C
   heddle name G Ab Bb Cb C Db D Eb F Gb
 
 --names says how note names are read and written: H in german, Si in solfege.`
