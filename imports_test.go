@@ -17,9 +17,10 @@ var picture = map[string][]string{
 	"pitch":    {},
 	"neck":     {"pitch"},
 	"line":     {"pitch", "neck"},
+	"weave":    {"pitch", "neck", "line"},
 	"finger":   {"pitch", "neck", "line"},
 	"touch":    {"pitch", "neck", "line", "finger"},
-	"exercise": {"pitch", "neck", "line", "finger", "touch"},
+	"exercise": {"pitch", "neck", "line", "finger", "touch", "weave"},
 
 	"audio": {"pitch"},
 

@@ -43,7 +43,9 @@ const maxGiven = 4096
 // Adopt names, analyses and fingers a line made elsewhere. Of the spec it
 // uses home, superimpose, chord or changes, the instrument and the hands. What
 // the spec leaves open comes from the line: its tempo, its metre, its chords,
-// and as home the scale that leaves the fewest of its notes outside.
+// and as home the scale that leaves the fewest of its notes outside, or the scales of
+// the regular pattern that makes it. Notes out of the instrument's reach are moved by
+// octaves.
 // Fields that make a pattern may not be set. Strings, frets, fingers
 // and strokes that the source gives are kept; note names are too.
 func Adopt(g Given, s Spec) (*Exercise, error) {
@@ -93,6 +95,12 @@ func (g Given) fill(s *Spec) error {
 	}
 	if s.Chord == "" && s.Changes == "" && len(g.Chords) > 0 {
 		s.Chord = g.Chords[0].Symbol
+	}
+	if s.Home == "" && len(s.Superimpose) == 0 {
+		var err error
+		if s.Home, s.Superimpose, err = g.woven(s.Chord); err != nil {
+			return err
+		}
 	}
 	if s.Home == "" {
 		scale, err := g.likelyHome(s.Chord)
@@ -176,6 +184,11 @@ func fitRank(scale pitch.Scale, time [12]line.Beat, root pitch.Name) (rank [3]in
 
 // exercise puts the line on the neck and analyses its notes.
 func (g Given) exercise(p *plan) (*Exercise, error) {
+	remark := g.intoReach(p.instrument)
+	readings, err := g.read(p.bars[0].scales, p.spec.Chord)
+	if err != nil {
+		return nil, err
+	}
 	notes := make([]line.Note, len(g.Notes))
 	for i, n := range g.Notes {
 		notes[i] = n.Note
@@ -194,7 +207,10 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 		return nil, err
 	}
 	ex := p.exercise(scales)
-	ex.Given = true
+	ex.Given, ex.Readings = true, readings
+	if remark != "" {
+		ex.Remarks = append(ex.Remarks, remark)
+	}
 	if err := ex.setChords(p, notes); err != nil {
 		return nil, err
 	}
@@ -293,11 +309,8 @@ func (g Given) candidates(l *touch.Line, touches []touch.Touch) ([]finger.Note, 
 		} else if can := l.Spots(n.Pitch.MIDI(), bend); bend > 0 && len(can) > 0 {
 			list[i].Spots = can
 		}
-		switch {
-		case len(spots) == 0 && bend > 0:
+		if len(spots) == 0 {
 			return nil, &pitch.InputError{What: "note " + strconv.Itoa(i+1) + " bend", Value: n.Pitch.String(), Want: "a note that the " + in.Name + " has a fret below for"}
-		case len(spots) == 0:
-			return nil, &pitch.InputError{What: "line", Value: n.Pitch.String(), Want: "notes that the " + in.Name + " has, " + in.Lowest().String() + " and up"}
 		}
 	}
 	return list, nil

@@ -70,7 +70,6 @@ func TestAdoptRefusesWhatItCannotDo(t *testing.T) {
 	}{
 		{"line", exercise.Given{}, exercise.Spec{}},
 		{"groups", given(t, "G4"), exercise.Spec{Groups: []int{3}}},
-		{"line", given(t, "C1"), exercise.Spec{Home: "C major"}},
 		{"home", given(t, "G4"), exercise.Spec{Home: "G nonsense"}},
 	} {
 		_, err := exercise.Adopt(tt.given, tt.spec)

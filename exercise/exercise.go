@@ -6,6 +6,7 @@ import (
 	"heddle/neck"
 	"heddle/pitch"
 	"heddle/touch"
+	"heddle/weave"
 )
 
 // An Exercise is a built spec.
@@ -22,9 +23,11 @@ type Exercise struct {
 	Collection pitch.Collection
 	Notes      []Note
 	Cycle      line.Cycle
-	Endings    []Ending // one of each kind, best first; the one the spec asks for is in Notes
-	Phrases    []Phrase // the sentence, field by field
-	Given      bool     // whether the line is from outside, see Adopt
+	Endings    []Ending        // one of each kind, best first; the one the spec asks for is in Notes
+	Phrases    []Phrase        // the sentence, field by field
+	Given      bool            // whether the line is from outside, see Adopt
+	Readings   []weave.Reading // of a given line: how it is woven, the likeliest first
+	Remarks    []string        // what was changed in the making, one sentence each
 	heard      map[heardKey]float64
 	Pattern    int // how many of Notes belong to the pattern; the landing follows
 	Hand       finger.Hand

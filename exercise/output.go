@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"math"
 
+	"heddle/line"
 	"heddle/neck"
 	"heddle/pitch"
 	"heddle/touch"
+	"heddle/weave"
 )
 
 // MarshalJSON returns the exercise in the stable form that `heddle line --json`
@@ -26,6 +28,40 @@ type document struct {
 	Cycle      cycleDocument      `json:"cycle"`
 	Endings    []endingDocument   `json:"endings"`
 	Hand       handDocument       `json:"hand"`
+
+	*readingDocument                  // of a given line
+	Also             *readingDocument `json:"also,omitempty"` // another reading that costs nearly the same
+}
+
+// A readingDocument says which scales a given line is woven from.
+type readingDocument struct {
+	Segments []segmentDocument `json:"segments,omitempty"`
+	Pattern  *patternDocument  `json:"pattern,omitempty"`
+}
+
+type segmentDocument struct {
+	From    int    `json:"from"`
+	To      int    `json:"to"`
+	Scale   string `json:"scale"`
+	Outside bool   `json:"outside"`
+	Why     string `json:"why"`
+}
+
+type patternDocument struct {
+	Groups    []int          `json:"groups"`
+	Order     string         `json:"order"`
+	Follow    line.Follow    `json:"follow"`
+	Direction line.Direction `json:"direction"`
+	From      int            `json:"from"`
+	To        int            `json:"to"`
+}
+
+func documentReading(r weave.Reading) *readingDocument {
+	d := &readingDocument{Segments: make([]segmentDocument, len(r.Segments)), Pattern: (*patternDocument)(r.Pattern)}
+	for i, s := range r.Segments {
+		d.Segments[i] = segmentDocument{s.From, s.To, s.Scale.Name(), s.Outside, s.Why}
+	}
+	return d
 }
 
 type scaleDocument struct {
@@ -136,6 +172,12 @@ func (ex *Exercise) document() document {
 	}
 	for i, c := range ex.Chords {
 		d.Chords[i] = chordDocument{c.Symbol, c.Start.Quarters(), c.End.Quarters()}
+	}
+	if len(ex.Readings) > 0 {
+		d.readingDocument = documentReading(ex.Readings[0])
+	}
+	if len(ex.Readings) > 1 {
+		d.Also = documentReading(ex.Readings[1])
 	}
 	for i, e := range ex.Endings {
 		d.Endings[i] = endingDocument{noteDocuments(e.Notes), e.Replaced, e.Target, e.Kind, round(e.Cost, 1000)}

@@ -33,7 +33,7 @@ func BenchmarkRead(b *testing.B) {
 			b.ReportAllocs()
 			b.SetBytes(int64(out.Len()))
 			for b.Loop() {
-				if _, err := Read("line", bytes.NewReader(out.Bytes())); err != nil {
+				if _, err := Read("line", bytes.NewReader(out.Bytes()), ""); err != nil {
 					b.Fatal(err)
 				}
 			}

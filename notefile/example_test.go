@@ -24,7 +24,7 @@ func Example() {
 		fmt.Println(err)
 		return
 	}
-	line, err := notefile.Read("line.musicxml", &file)
+	line, err := notefile.Read("line.musicxml", &file, "")
 	if err != nil {
 		fmt.Println(err)
 		return

@@ -54,7 +54,7 @@ func checkImport(t *testing.T, im melody.Import) {
 	if err := WriteMusicXML(&out, exerciseOf(im)); err != nil {
 		t.Fatal(err)
 	}
-	again, err := Read("line.musicxml", &out)
+	again, err := Read("line.musicxml", &out, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -96,7 +96,7 @@ func FuzzReadMIDI(f *testing.F) {
 	}
 	f.Add(uint16(0xE728), bytesOf("00 91 4040 8374 4000"+trackEnd))
 	f.Fuzz(func(t *testing.T, division uint16, events []byte) {
-		im, err := midi.Read(midiBytes(0, division, hex.EncodeToString(events)))
+		im, err := midi.Read(midiBytes(0, division, hex.EncodeToString(events)), "")
 		checkRead(t, im, err)
 	})
 }
@@ -120,7 +120,7 @@ func FuzzReadMusicXML(f *testing.F) {
 	}
 	note := "<note>" + pitch + "<duration>1</duration></note>"
 	f.Fuzz(func(t *testing.T, measure []byte) {
-		im, err := musicxml.Read(strings.NewReader("<score-partwise><part><measure>" + note + string(measure) + note + "</measure></part></score-partwise>"))
+		im, err := musicxml.Read(strings.NewReader("<score-partwise><part><measure>"+note+string(measure)+note+"</measure></part></score-partwise>"), "")
 		checkRead(t, im, err)
 	})
 }
@@ -133,7 +133,7 @@ func FuzzRead(f *testing.F) {
 	f.Add(utf16Of(score, true))
 	f.Add(compressed(f, "line.xml", score))
 	f.Fuzz(func(t *testing.T, content []byte) {
-		im, err := Read("line", bytes.NewReader(content))
+		im, err := Read("line", bytes.NewReader(content), "")
 		checkRead(t, im, err)
 	})
 }

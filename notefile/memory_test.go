@@ -153,7 +153,7 @@ func TestHostileFilesTakeLittleMemory(t *testing.T) {
 			}
 			content := build()
 			var err error
-			peak := peakHeap(func() { _, err = Read(name, bytes.NewReader(content)) })
+			peak := peakHeap(func() { _, err = Read(name, bytes.NewReader(content), "") })
 			t.Logf("%d KB: %d MB: %v", len(content)>>10, peak>>20, err)
 			if peak > mostHeap {
 				t.Errorf("the heap grew by %d MB, want at most %d", peak>>20, mostHeap>>20)

@@ -61,7 +61,7 @@ func TestMIDIFilesOfManyStyles(t *testing.T) {
 				`00 ff0305 4b657973 21 (Keys!) 00 90 3a40 00 3e40 00 4140 8f00 3a00 00 3e00 00 4100`+trackEnd,
 				`00 ff0304 4c656164 (Lead) 00 91 4640 (B flat 4) 8360 4600 00 4540 8360 4500 00 4340 8360 4300 00 3f40 (E flat 4) 8360 3f00`+trackEnd),
 			account{title: "Tune", part: "Lead", meter: "4/4", tempo: 90, notes: "Bb4@0+1, A4@1+1, G4@2+1, Eb4@3+1", remarks: []string{
-				`the line is that of "Lead", one of 2 parts`, "the tempo at the first note is kept; 1 tempo change after it left out",
+				`the line is that of part 2 of 2: 1 "Keys!", 2 "Lead"`, "the tempo at the first note is kept; 1 tempo change after it left out",
 			}},
 		},
 		"SMPTE: 25 frames of 40, a thousand ticks a second": {
@@ -97,7 +97,7 @@ func TestMIDIFilesOfManyStyles(t *testing.T) {
 			account{part: "track 1", meter: "6/8", tempo: 120, notes: "E4@0+1.5, F4@1.5+4", remarks: []string{"the metre at the first note (6/8) is kept; 1 metre change after it left out"}},
 		},
 	} {
-		im, err := Read("", bytes.NewReader(c.content))
+		im, err := Read("", bytes.NewReader(c.content), "")
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
 			continue
@@ -111,7 +111,7 @@ func TestMIDIFilesOfManyStyles(t *testing.T) {
 func TestRIFFAroundMIDIIsTakenOff(t *testing.T) {
 	inner := midiBytes(0, 96, "00 90 4040 60 4000"+trackEnd)
 	file := append([]byte("RIFF\x00\x00\x00\x00RMIDDISP\x04\x00\x00\x00abcddata"), binary.LittleEndian.AppendUint32(nil, uint32(len(inner)))...)
-	im, err := Read("line.rmi", bytes.NewReader(append(file, inner...)))
+	im, err := Read("line.rmi", bytes.NewReader(append(file, inner...)), "")
 	if err != nil || told(im.Notes) != "E4@0+1" {
 		t.Errorf("%s, %v", told(im.Notes), err)
 	}
@@ -137,7 +137,7 @@ func TestGomidisFilesAreRead(t *testing.T) {
 	if _, err := file.WriteTo(&out); err != nil {
 		t.Fatal(err)
 	}
-	im, err := Read("", &out)
+	im, err := Read("", &out, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -167,7 +167,7 @@ func TestPlayedOnsetsAreMovedToTheBeat(t *testing.T) {
 			now = e.tick
 		}
 	}
-	im, err := Read("", bytes.NewReader(midiBytes(0, 960, hex.EncodeToString(track)+trackEnd)))
+	im, err := Read("", bytes.NewReader(midiBytes(0, 960, hex.EncodeToString(track)+trackEnd)), "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -207,7 +207,7 @@ func TestBadMIDIFilesGetOneClearError(t *testing.T) {
 		"a real-time status":     {midiBytes(0, 96, "00 f8"), "status 0xf8 at tick 0 belongs in no file"},
 		"a note next year":       {midiBytes(0, 96, "00 90 4040 60 4000 ffffff7f 904040 ffffff7f 4000"+trackEnd), "length of the line"},
 	} {
-		_, err := Read("bad.mid", bytes.NewReader(c.content))
+		_, err := Read("bad.mid", bytes.NewReader(c.content), "")
 		if err == nil || !strings.HasPrefix(err.Error(), "MIDI file: ") || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %q, want %q in it", name, err, c.want)
 		}

@@ -24,9 +24,10 @@ const (
 
 // Read reads a line from a Standard MIDI File, a MusicXML file or a compressed
 // MusicXML file. The first bytes of the file tell which it is; name is the
-// file's name, for errors and for a title if the file has none.
-func Read(name string, r io.Reader) (melody.Import, error) {
-	im, err := read(name, r)
+// file's name, for errors and for a title if the file has none. The line is that of the
+// part wanted, by name or number; if part is empty, of the one most like a melody.
+func Read(name string, r io.Reader, part string) (melody.Import, error) {
+	im, err := read(name, r, part)
 	if err != nil {
 		return melody.Import{}, err
 	}
@@ -37,17 +38,17 @@ func Read(name string, r io.Reader) (melody.Import, error) {
 	return im, nil
 }
 
-func read(name string, r io.Reader) (melody.Import, error) {
+func read(name string, r io.Reader, part string) (melody.Import, error) {
 	text := bufio.NewReader(r)
 	// An error, such as the end of a short file, comes again when reading on.
 	head, _ := text.Peek(1024)
 	switch {
 	case bytes.HasPrefix(head, []byte("MThd")), bytes.HasPrefix(head, []byte("RIFF")):
-		return readHeld(text, midi.Read)
+		return readHeld(text, part, midi.Read)
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")):
-		return readHeld(text, musicxml.ReadCompressed)
+		return readHeld(text, part, musicxml.ReadCompressed)
 	case musicxml.Looks(head):
-		return musicxml.Read(atMost(maxBytes, text))
+		return musicxml.Read(atMost(maxBytes, text), part)
 	}
 	if _, err := text.Peek(1); err != nil && err != io.EOF {
 		return melody.Import{}, err
@@ -57,12 +58,12 @@ func read(name string, r io.Reader) (melody.Import, error) {
 }
 
 // readHeld reads a file that must be held in memory.
-func readHeld(r io.Reader, read func([]byte) (melody.Import, error)) (melody.Import, error) {
+func readHeld(r io.Reader, part string, read func([]byte, string) (melody.Import, error)) (melody.Import, error) {
 	content, err := io.ReadAll(atMost(maxHeldBytes, r))
 	if err != nil {
 		return melody.Import{}, err
 	}
-	return read(content)
+	return read(content, part)
 }
 
 // atMost returns a reader of a file that may have so many bytes.

@@ -37,7 +37,7 @@ func TestBadScoresGetOneClearError(t *testing.T) {
 		"backup too far":     {musicXML(note + "<backup><duration>2</duration></backup>"), "backup of 2 goes back beyond the beginning"},
 		"an odd encoding":    {"<?xml version='1.0' encoding='KOI8-R'?><score-partwise/>", `encoding "KOI8-R", want UTF-8`},
 	} {
-		_, err := Read("bad.musicxml", strings.NewReader(c.text))
+		_, err := Read("bad.musicxml", strings.NewReader(c.text), "")
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %q, want %q in it", name, err, c.want)
 		} else if strings.ContainsAny(err.Error(), "\n\r") {
@@ -74,7 +74,7 @@ func TestCompressedScores(t *testing.T) {
 		"with a container":    compressed(t, "META-INF/container.xml", container, "other.xml", "<no/>", "music/line.xml", score),
 		"without a container": compressed(t, "readme.txt", "no", "line.musicxml", score),
 	} {
-		im, err := Read("line.mxl", bytes.NewReader(content))
+		im, err := Read("line.mxl", bytes.NewReader(content), "")
 		if err != nil || told(im.Notes) != "E4@0+1, G4@1+1" {
 			t.Errorf("%s: %q, %v", name, told(im.Notes), err)
 		}
@@ -90,7 +90,7 @@ func TestCompressedScores(t *testing.T) {
 		"a bomb of text":        {compressed(t, "line.xml", "<score-partwise>"+strings.Repeat("<a>"+strings.Repeat(" ", 60_000)+"</a>", (33<<20)/60_000)), "unpacks to more than 33554432 bytes"},
 		"a score of other kind": {compressed(t, "line.xml", "<opus/>"), "the file holds <opus>"},
 	} {
-		_, err := Read("line.mxl", bytes.NewReader(c.content))
+		_, err := Read("line.mxl", bytes.NewReader(c.content), "")
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: error %q, want %q in it", name, err, c.want)
 		}
@@ -110,7 +110,7 @@ func (e endless) Read(p []byte) (int, error) {
 func TestEndlessScoresAreCutOff(t *testing.T) {
 	need.Long(t, "it reads 16 MB of comments")
 	text := endless("<!--" + strings.Repeat("a", 4089) + "-->")
-	if _, err := Read("x", text); err == nil || !strings.Contains(err.Error(), "want at most 16 MB") {
+	if _, err := Read("x", text, ""); err == nil || !strings.Contains(err.Error(), "want at most 16 MB") {
 		t.Error(err)
 	}
 }
@@ -123,15 +123,15 @@ func TestReadingIsBounded(t *testing.T) {
 		"endless zeros": {endless("\x00"), "want a Standard MIDI File"},
 		"endless MIDI":  {io.MultiReader(strings.NewReader("MThd\x00\x00\x00\x06\x00\x00\x00\x01\x03\xc0MTrk\xff\xff\xff\xff"), endless("\x00")), "want at most 8 MB"},
 	} {
-		_, err := Read("x", c.file)
+		_, err := Read("x", c.file, "")
 		if err == nil || !strings.Contains(err.Error(), c.want) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := Read("song.txt", strings.NewReader("C D E")); err == nil || err.Error() != `file "song.txt": want a Standard MIDI File (.mid) or MusicXML (.musicxml, .xml, .mxl)` {
+	if _, err := Read("song.txt", strings.NewReader("C D E"), ""); err == nil || err.Error() != `file "song.txt": want a Standard MIDI File (.mid) or MusicXML (.musicxml, .xml, .mxl)` {
 		t.Errorf("a text: %v", err)
 	}
-	if _, err := Read("nothing.mid", strings.NewReader("")); err == nil {
+	if _, err := Read("nothing.mid", strings.NewReader(""), ""); err == nil {
 		t.Error("an empty file was read")
 	}
 }

@@ -2,7 +2,6 @@ package notefile
 
 import (
 	"bytes"
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -43,7 +42,7 @@ func TestMusicXMLComesBackAsTheSameLine(t *testing.T) {
 		if err := WriteMusicXML(&out, ex); err != nil {
 			t.Fatal(err)
 		}
-		got, err := Read("line.musicxml", &out)
+		got, err := Read("line.musicxml", &out, "")
 		if err != nil {
 			t.Fatalf("%s: %v", sampleName(i, ex), err)
 		}
@@ -66,7 +65,7 @@ func TestMusicXMLComesBackAsTheSameLine(t *testing.T) {
 
 func TestMIDIComesBackAsTheSameLine(t *testing.T) {
 	for i, ex := range samples(t) {
-		got, err := Read("line.mid", bytes.NewReader(midiOf(t, ex)))
+		got, err := Read("line.mid", bytes.NewReader(midiOf(t, ex)), "")
 		if err != nil {
 			t.Fatalf("%s: %v", sampleName(i, ex), err)
 		}
@@ -74,7 +73,7 @@ func TestMIDIComesBackAsTheSameLine(t *testing.T) {
 			Part: "Line", Parts: []string{"Line", "Chords"}, Given: exercise.Given{Title: ex.Title(), Tempo: ex.Tempo,
 				Rhythm: line.Rhythm{Meter: ex.Rhythm.Meter, Pickup: ex.Rhythm.Pickup, Swing: ex.Rhythm.Swing},
 				Notes:  lineOf(ex), Chords: chordsOf(ex)},
-			Remarks: []string{fmt.Sprintf("the line is that of %q, one of 2 parts", "Line")},
+			Remarks: []string{`the line is that of part 1 of 2: 1 "Line", 2 "Chords"`},
 		}
 		// A line in triplets does not swing, whatever the feel.
 		moved := func(n exercise.Note) bool {

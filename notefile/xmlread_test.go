@@ -81,7 +81,7 @@ func TestScoresOfManyStyles(t *testing.T) {
 			title: "Blues für zwei", part: "Tenor", meter: "6/8", tempo: 90, pickup: 0.5,
 			notes: "E4@-0.5+0.5, A3@0+1.5, C4@1.5+0.5, Bb3@2+1, A3@3+1, G3@5+2",
 			remarks: []string{
-				`the line is that of "Tenor", one of 2 parts`,
+				`the line is that of part 2 of 2: 1 "Accompaniment", 2 "Tenor"`,
 				"the highest note of 1 chord is kept",
 				"1 note in other voices left out",
 				"1 cue note left out",
@@ -94,7 +94,7 @@ func TestScoresOfManyStyles(t *testing.T) {
 			title: "tabpart", part: "Lead", meter: "4/4", tuning: "E4 B3 G3 D3 A2 E2",
 			notes: "E4@0+1 s2f5, D4@1+1 s2f3 pull-off, C4@2+2 s2f1",
 			remarks: []string{
-				`the line is that of "Lead", one of 2 parts`,
+				`the line is that of part 1 of 2: 1 "Lead", 2 "Lead (tablature)"`,
 				`strings and frets are those of "Lead (tablature)"`,
 				"pitches moved by an octave to where strings and frets sound",
 			},
@@ -109,7 +109,7 @@ func TestScoresOfManyStyles(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		im, err := Read(name, file)
+		im, err := Read(name, file, "")
 		file.Close()
 		if err != nil {
 			t.Errorf("%s: %v", name, err)
@@ -137,7 +137,7 @@ func utf16Of(text string, bigEndian bool) []byte {
 func TestUTF16ScoresAreRead(t *testing.T) {
 	text := strings.Replace(musicXML(quarterNotes(1, "C4", "D4")), "UTF-8", "UTF-16", 1)
 	for _, bigEndian := range []bool{true, false} {
-		im, err := Read("x.xml", bytes.NewReader(utf16Of(text, bigEndian)))
+		im, err := Read("x.xml", bytes.NewReader(utf16Of(text, bigEndian)), "")
 		if err != nil || told(im.Notes) != "C4@0+1, D4@1+1" {
 			t.Errorf("big endian %v: %s, %v", bigEndian, told(im.Notes), err)
 		}
@@ -146,7 +146,7 @@ func TestUTF16ScoresAreRead(t *testing.T) {
 
 func TestSwingOfSixteenthsIsSaidToBeLeftOut(t *testing.T) {
 	swing := `<sound><swing><first>2</first><second>1</second><swing-type>16th</swing-type></swing></sound>`
-	im, err := Read("x.xml", strings.NewReader(musicXML(quarterNotes(1, "C4")+swing)))
+	im, err := Read("x.xml", strings.NewReader(musicXML(quarterNotes(1, "C4")+swing)), "")
 	if err != nil || !im.Rhythm.Swing.Straight() || len(im.Remarks) != 1 || im.Remarks[0] != "1 swing of another value than eighth left out" {
 		t.Errorf("%s, %q, %v", im.Rhythm.Swing, im.Remarks, err)
 	}

@@ -18,7 +18,8 @@ const (
 	// costChange is the price of changing from one scale to another.
 	costChange = 0.6
 
-	// costScale is the price of each scale besides home.
+	// costScale is the price of each visit to a scale besides home; in a pattern, of
+	// each scale besides home.
 	costScale = 1.2
 
 	// costUnheard is the price of each note of a scale that the line never plays.
@@ -37,7 +38,7 @@ const (
 
 	// costRun is the price of a run through the union of two scales. It is high, since
 	// a run through a scale of seven is also one through two pentatonics.
-	costRun = 5.0
+	costRun = 3.0
 
 	// nearlyEqual is how much more another reading may cost to be reported too.
 	nearlyEqual = 0.5

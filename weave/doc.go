@@ -1,11 +1,10 @@
 // Package weave says which scales a given line is woven from.
 //
-// [Read] gives each note the scale it is heard in. A reading is a vocabulary of one to
-// three scales and a path through the line that takes each note from one of them. Its
-// cost is the sum of the constants in costs.go: for a scale, for the notes of a scale
-// that the line never plays, for a note outside its scale and for changing scale. The
-// cheapest reading of all is found, not a likely one: vocabularies are passed over only
-// where a lower bound shows that they cost more.
+// [Read] gives each note the scale it is heard in. A reading is a home scale and a path
+// through the line that takes each note from home or from another scale. Its cost is the
+// sum of the constants in costs.go: for a visit to another scale, for the notes of a
+// scale that the line never plays, for a note outside its scale, for a step that skips
+// notes of its scale and for changing scale. The cheapest reading of all is found.
 //
 // Scales that a regular pattern takes in turn (three notes of one, three of the other)
 // change without cost: the pattern explains the changes. [Pattern] says which groups,

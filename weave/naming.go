@@ -15,13 +15,7 @@ var homeTypes = []string{
 
 // reading writes a solution with names.
 func (s *search) reading(found solution) Reading {
-	home := found.scales[len(found.scales)-1]
-	switch {
-	case s.known:
-		home = 0
-	case found.pattern != nil:
-		home = found.home
-	}
+	home := found.home
 	names := map[int]pitch.Scale{home: s.nameHome(home)}
 	r := Reading{Home: names[home], Cost: found.cost, Pattern: found.pattern}
 	if r.Pattern == nil && !slices.ContainsFunc(found.scales, func(c int) bool { return c != found.scales[0] }) {
@@ -112,9 +106,9 @@ func (s *search) nameBeside(c int, home pitch.Scale) pitch.Scale {
 		}
 	}
 	for _, away := range distances {
-		scale, err := pitch.Relative(home, away)
-		if err == nil && classesOf(scale.Notes) == s.candidates[c].classes {
-			return scale
+		relation, err := pitch.Relative(home, away)
+		if err == nil && classesOf(relation.Scale.Notes) == s.candidates[c].classes {
+			return relation.Scale
 		}
 	}
 	for _, chord := range s.Chords {

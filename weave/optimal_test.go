@@ -33,14 +33,31 @@ func notesOf(keys []int) []line.Note {
 }
 
 // price is the cost of a reading by the words of costs.go, computed by itself.
-func price(list candidateList, known bool, keys, scales []int) float64 {
-	cost, used := 0.0, map[int]bool{}
+func price(list candidateList, known bool, home int, keys, scales []int) float64 {
+	cost := 0.0
 	heard := map[int]bool{}
 	for _, key := range keys {
 		heard[key%12] = true
 	}
+	own := func(c int) float64 {
+		price := list[c].unfamiliar
+		for class := range 12 {
+			if list[c].has(class) && !heard[class] {
+				price += costUnheard
+			}
+		}
+		return price
+	}
+	if !known {
+		cost += own(home)
+	}
 	for i, c := range scales {
-		used[c] = true
+		if (i == 0 || scales[i-1] != c) && c != home {
+			cost += costScale + own(c)
+			if list[c].kind != list[home].kind {
+				cost += costOtherType
+			}
+		}
 		if list[c].has(keys[i] % 12) {
 			cost += costLarge * math.Max(0, float64(list[c].size()-5))
 		} else {
@@ -63,26 +80,6 @@ func price(list candidateList, known bool, keys, scales []int) float64 {
 			cost += costSkip * math.Min(mostSkipped, float64(skipped))
 		}
 	}
-	if known {
-		used[0] = true
-	}
-	kinds := map[classes]bool{}
-	for c := range used {
-		kinds[list[c].kind] = true
-		if known && c == 0 {
-			continue
-		}
-		cost += list[c].unfamiliar
-		for class := range 12 {
-			if list[c].has(class) && !heard[class] {
-				cost += costUnheard
-			}
-		}
-	}
-	cost += costScale * float64(len(used)-1)
-	if len(kinds) > 1 {
-		cost += costOtherType
-	}
 	return cost
 }
 
@@ -98,18 +95,11 @@ func TestTheBestPathIsTheBestOfAll(t *testing.T) {
 		known := trial%2 == 1
 		r := Request{Notes: notesOf(keys)}
 		s := newSearch(r, list, known)
-		s.vocabularies()
+		newPaths(s).freely()
 		best, scales := math.Inf(1), make([]int, len(keys))
 		for {
-			used := map[int]bool{}
-			for _, c := range scales {
-				used[c] = true
-			}
-			if known {
-				used[0] = true
-			}
-			if len(used) <= mostScales {
-				best = math.Min(best, price(list, known, keys, scales))
+			for home := range s.homes() {
+				best = math.Min(best, price(list, known, home, keys, scales))
 			}
 			at := 0
 			for at < len(scales) && scales[at] == len(list)-1 {
@@ -124,7 +114,7 @@ func TestTheBestPathIsTheBestOfAll(t *testing.T) {
 		if math.Abs(best-s.best.cost) > 1e-9 {
 			t.Errorf("%v, home known %v: cost %g, the best of all %g", keys, known, s.best.cost, best)
 		}
-		if got := price(list, known, keys, s.best.scales); math.Abs(got-s.best.cost) > 1e-9 {
+		if got := price(list, known, s.best.home, keys, s.best.scales); math.Abs(got-s.best.cost) > 1e-9 {
 			t.Errorf("%v: cost %g is said to be %g (%v)", keys, got, s.best.cost, s.best.scales)
 		}
 	}
@@ -135,7 +125,7 @@ func TestThePatternsScalesAreTheBestOfAll(t *testing.T) {
 	list := fewCandidates(t)
 	line := []int{77, 74, 72, 75, 73, 71, 74, 72, 70, 73, 71, 68, 72, 70, 67, 71, 68, 66}
 	s := newSearch(Request{Notes: notesOf(line)}, list, false)
-	s.patterns()
+	newPaths(s).patterns()
 	if s.best.pattern == nil {
 		t.Fatal("no pattern found")
 	}

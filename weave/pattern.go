@@ -27,6 +27,7 @@ const (
 	mostInTwo    = 6
 	mostInThree  = 4
 	longestTail  = 14
+	fewestWoven  = 8 // notes of a pattern of several scales
 	fewestRounds = 2
 )
 

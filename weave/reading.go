@@ -40,8 +40,9 @@ func Read(r Request) []Reading {
 		return nil
 	}
 	s := newSearch(r, r.candidates(), len(r.Scales) > 0)
-	s.patterns()
-	s.vocabularies()
+	p := newPaths(s)
+	p.patterns()
+	p.freely()
 	readings := []Reading{s.reading(s.best)}
 	if s.next.scales != nil && s.next.cost <= s.best.cost+nearlyEqual {
 		readings = append(readings, s.reading(s.next))
@@ -65,30 +66,20 @@ type search struct {
 	kinds      []classes // of the candidates, each once
 	keys       []int     // of each note
 	classes    []int
-	between    []classes   // what each note skips after the one before
-	heard      classes     // all of them
-	prices     []float64   // of each candidate by itself
-	missing    [4096]int16 // how many notes are not in a set
-	groups     []group     // see divide
+	between    []classes // what each note skips after the one before
+	heard      classes   // all of them
+	prices     []float64 // of each candidate by itself
+	groups     []group   // see divide
 	best, next solution
 }
 
 // newSearch prepares a search among candidates; known reports whether the first is home.
 func newSearch(r Request, candidates candidateList, known bool) *search {
 	s := &search{Request: r, candidates: candidates, known: known, classes: make([]int, len(r.Notes))}
-	var counts [12]int16
 	s.keys = make([]int, len(r.Notes))
 	for i, n := range r.Notes {
 		s.keys[i], s.classes[i] = n.Pitch.MIDI(), n.Pitch.Name.Class()
 		s.heard |= 1 << s.classes[i]
-		counts[s.classes[i]]++
-	}
-	for set := range s.missing {
-		for class, count := range counts {
-			if !classes(set).has(class) {
-				s.missing[set] += count
-			}
-		}
 	}
 	s.prices = make([]float64, len(s.candidates))
 	for c, own := range s.candidates {
@@ -151,12 +142,10 @@ func (s *search) own(c int) float64 {
 	return own.unfamiliar + costUnheard*float64((own.classes&^s.heard).size())
 }
 
-// mixed returns the price of scales that are not all of one kind.
-func (s *search) mixed(scales ...int) float64 {
-	for _, c := range scales[1:] {
-		if s.candidates[c].kind != s.candidates[scales[0]].kind {
-			return costOtherType
-		}
+// mixed returns the price of two scales that are not of one kind.
+func (s *search) mixed(a, b int) float64 {
+	if s.candidates[a].kind != s.candidates[b].kind {
+		return costOtherType
 	}
 	return 0
 }

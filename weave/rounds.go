@@ -6,14 +6,16 @@ import (
 )
 
 // patterns tries every regular pattern of two or three scales, from the first note on.
-// Its changes are free; the notes after it are read as a path through the same scales.
-func (s *search) patterns() {
-	p := newPaths(s)
+// Its changes are free; the notes after it are read as a path through its scales.
+func (p *paths) patterns() {
 	p.run()
 	for scales := 2; scales <= mostScales; scales++ {
-		shapes(scales, func(sh shape) { p.rounds(s.divide(sh)) })
+		shapes(scales, func(sh shape) { p.rounds(p.divide(sh)) })
 	}
 }
+
+// mostScales is how many scales a pattern takes in turn at the most.
+const mostScales = 3
 
 // rounds tries the scales that can have made the groups, for every number of groups that
 // some scale stops at.
@@ -42,7 +44,7 @@ func (p *paths) rounds(g grouping) {
 	}
 	slices.Sort(ends)
 	for _, groups := range ends {
-		if upTo := g.groups[groups-1].end; len(p.classes)-upTo <= longestTail {
+		if upTo := g.groups[groups-1].end; upTo >= fewestWoven && len(p.classes)-upTo <= longestTail {
 			p.round(g, groups, reach)
 		}
 	}
@@ -63,7 +65,7 @@ func (p *paths) round(g grouping, groups int, reach [mostScales][]int) {
 			}
 		}
 	}
-	best, price := p.cheapest(groups, reach, counts, len(g.sizes))
+	best, price := p.cheapestFor(groups, reach, counts, len(g.sizes))
 	price += costPattern + costScale*float64(len(g.sizes)-1)
 	if slices.Min(g.sizes) != slices.Max(g.sizes) {
 		price += costUneven
@@ -71,12 +73,7 @@ func (p *paths) round(g grouping, groups int, reach [mostScales][]int) {
 	if price >= p.limit() {
 		return
 	}
-	upTo, cost := g.groups[groups-1].end, 0.0
-	if upTo < len(p.classes) {
-		var last int
-		cost, last = p.sweep(upTo, best, p.limit()-price)
-		p.trace(upTo, last, best)
-	}
+	cost := p.rest(g.groups[groups-1].end, p.limit()-price, best...)
 	for _, one := range g.groups[:groups] {
 		for i := one.first; i < one.end; i++ {
 			p.scales[i] = best[one.turn]
@@ -85,9 +82,9 @@ func (p *paths) round(g grouping, groups int, reach [mostScales][]int) {
 	p.offer(solution{cost: price + cost, scales: p.scales, home: best[0], pattern: p.pattern(g, groups, best)})
 }
 
-// cheapest returns the cheapest scale for each turn, of those that reach the groups, and
+// cheapestFor returns the cheapest scale for each turn, of those that reach the groups, and
 // their price; infinite if there is none for a turn. Scales of one kind are cheaper.
-func (p *paths) cheapest(groups int, reach [mostScales][]int, counts [mostScales]int, turns int) (best []int, price float64) {
+func (p *paths) cheapestFor(groups int, reach [mostScales][]int, counts [mostScales]int, turns int) (best []int, price float64) {
 	price = math.Inf(1)
 	for _, kind := range append([]classes{0}, p.kinds...) { // 0 is any kind
 		scales, sum := make([]int, turns), 0.0

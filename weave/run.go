@@ -59,14 +59,8 @@ func (p *paths) longestRun() (upTo int, union classes) {
 
 // runThrough offers the run as one through two scales.
 func (p *paths) runThrough(a, b, upTo int) {
-	vocabulary := []int{a, b}
 	price := p.prices[a] + p.prices[b] + costScale + p.mixed(a, b) + costRun
-	cost := 0.0
-	if upTo < len(p.classes) {
-		var last int
-		cost, last = p.sweep(upTo, vocabulary, p.limit()-price)
-		p.trace(upTo, last, vocabulary)
-	}
+	cost := p.rest(upTo, p.limit()-price, a, b)
 	last := b
 	for i, class := range p.classes[:upTo] {
 		at := a

@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"heddle/exercise"
+	"heddle/line"
 	"heddle/pitch"
 )
 
@@ -91,6 +92,26 @@ func digits(numbers []int) string {
 		}
 	}
 	return strings.Join(list, sep)
+}
+
+// wovenText says which scales a given line is woven from.
+func wovenText(ex *exercise.Exercise) string {
+	var b strings.Builder
+	for i, r := range ex.Readings {
+		head := "Heard in: "
+		if i > 0 {
+			head = "Or in: "
+		}
+		parts := make([]string, len(r.Segments))
+		for j, s := range r.Segments {
+			parts[j] = fmt.Sprintf("%s %s (notes %d to %d)", ex.Naming.Name(s.Scale.Root), s.Scale.Type.Name, s.From, s.To)
+		}
+		b.WriteString(head + wrapUnder(strings.Join(parts, ", "), 2) + "\n")
+		if p := r.Pattern; p != nil {
+			fmt.Fprintf(&b, "Pattern: groups %s, %s, following the %s note, %s, notes %d to %d.\n", line.FormatGroups(p.Groups), p.Order, p.Follow, p.Direction, p.From, p.To)
+		}
+	}
+	return b.String()
 }
 
 // cycleText says when group and bar line meet again.

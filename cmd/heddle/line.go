@@ -70,7 +70,7 @@ func lineText(ex *exercise.Exercise) string {
 	var b strings.Builder
 	for _, part := range []string{
 		wrap(ex.Sentence, textWidth), groupsText(ex), tabText(ex), againstText(ex),
-		togetherText(ex), cycleText(ex), landingText(ex), handText(ex),
+		togetherText(ex), wovenText(ex), cycleText(ex), landingText(ex), handText(ex),
 	} {
 		if part != "" {
 			b.WriteString(part + "\n")

@@ -14,6 +14,7 @@ import (
 // readCommand reads a line from a file of another program.
 type readCommand struct {
 	File string `arg:"" help:"A Standard MIDI File or MusicXML; - reads standard input."`
+	Part string `help:"The part that holds the line, by its name or number. Default: the first that is a melody." placeholder:"2"`
 
 	outputFlags `embed:""`
 }
@@ -22,7 +23,9 @@ type readCommand struct {
 func (readCommand) Help() string {
 	return `Reads a line from another program, names, fingers and analyses it, and shows it
 in the same way as heddle line. Strings, frets and fingers in the file are kept.
-Without --home, it takes the scale that leaves the fewest notes outside.
+Without --home, it takes the scale that leaves the fewest notes outside. It says which
+scales the line is woven from. A line that the instrument does not reach is moved by
+octaves.
 
   heddle read solo.musicxml --home "G dorian" --superimpose "semitone up"`
 }
@@ -41,6 +44,9 @@ func (c *readCommand) Run(ctx context.Context, s streams, flags given) error {
 	if err != nil {
 		return err
 	}
+	for _, remark := range ex.Remarks {
+		fmt.Fprintln(s.err, "note:", remark)
+	}
 	return show(ctx, ex, c.outputFlags, flags, s)
 }
 
@@ -55,7 +61,7 @@ func (c *readCommand) open(s streams) (exercise.Given, error) {
 		defer file.Close()
 		in, name = io.Reader(file), c.File
 	}
-	imported, err := notefile.Read(name, in)
+	imported, err := notefile.Read(name, in, c.Part)
 	if err != nil {
 		return exercise.Given{}, err
 	}

@@ -2,7 +2,10 @@ package melody
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
+	"strconv"
+	"strings"
 
 	"heddle/exercise"
 	"heddle/line"
@@ -19,10 +22,41 @@ type Part struct {
 // as a melody: one chord in ten notes is an accent, not accompaniment.
 const melodic = 0.9
 
-// Choose returns the index of the part that holds the line: the first that is
-// a melody, or, if there is none, the one nearest to it. It returns −1 if no
-// part has notes.
-func Choose(parts []Part) int {
+// Choose returns the index of the part that holds the line: the one that is wanted by
+// its name or its number, counted from 1; without a wish, the first that is a melody,
+// or, if there is none, the one nearest to it. It returns −1 if no part has notes.
+func Choose(parts []Part, wanted string) (int, error) {
+	if wanted == "" || len(parts) == 0 {
+		return likeliest(parts), nil
+	}
+	if number, err := strconv.Atoi(wanted); err == nil && number >= 1 && number <= len(parts) {
+		return number - 1, nil
+	}
+	for i, p := range parts {
+		if strings.EqualFold(p.Name, wanted) {
+			return i, nil
+		}
+	}
+	return -1, &pitch.InputError{What: "part", Value: wanted, Want: "a number or name of " + list(parts)}
+}
+
+// mostListed is how many parts a list names.
+const mostListed = 12
+
+// list names the parts with their numbers.
+func list(parts []Part) string {
+	var words []string
+	for i, p := range parts[:min(len(parts), mostListed)] {
+		words = append(words, fmt.Sprintf("%d %q", i+1, p.Name))
+	}
+	if len(parts) > mostListed {
+		words = append(words, fmt.Sprintf("and %d more", len(parts)-mostListed))
+	}
+	return strings.Join(words, ", ")
+}
+
+// likeliest returns the part that is most like a melody.
+func likeliest(parts []Part) int {
 	best, bestShare := -1, -1.0
 	for i, p := range parts {
 		share := singleShare(p.Notes)
@@ -63,7 +97,7 @@ func (im *Import) Take(parts []Part, chosen int) {
 	}
 	im.Part = parts[chosen].Name
 	if len(parts) > 1 {
-		im.Remark("the line is that of %q, one of %d parts", im.Part, len(parts))
+		im.Remark("the line is that of part %d of %d: %s", chosen+1, len(parts), list(parts))
 	}
 	im.Notes = im.melody(parts[chosen].Notes)
 }

@@ -19,13 +19,14 @@ const drumChannel = 9
 // defaultTempo is the tempo of a file that gives none, by the standard.
 const defaultTempo = 120
 
-// Read reads a line from a Standard MIDI File of format 0 or 1.
+// Read reads a line from a Standard MIDI File of format 0 or 1; see [melody.Choose] for
+// the part.
 //
 // Names are taken from lyrics if those name every note, as [Write] writes them.
 // Otherwise keys are spelled by the file's key signature, or, without one, by
 // the key that fits the notes best. Onsets off every usual division of the beat
 // move to the nearest one. Whole bars of silence before the line are left out.
-func Read(content []byte) (melody.Import, error) {
+func Read(content []byte, part string) (melody.Import, error) {
 	f, err := parseSMF(content)
 	if err != nil {
 		return melody.Import{}, fmt.Errorf("MIDI file: %w", err)
@@ -35,7 +36,7 @@ func Read(content []byte) (melody.Import, error) {
 	if f.PerSec > 0 {
 		m.setClock()
 	}
-	if err := m.run(); err != nil {
+	if err := m.run(part); err != nil {
 		return melody.Import{}, fmt.Errorf("MIDI file: %w", err)
 	}
 	return m.Import, nil
@@ -71,9 +72,12 @@ type midiImport struct {
 	zero  line.Beat     // the first bar line, from the file's beginning
 }
 
-func (m *midiImport) run() error {
+func (m *midiImport) run(part string) error {
 	parts, named := m.parts()
-	chosen := melody.Choose(parts)
+	chosen, err := melody.Choose(parts, part)
+	if err != nil {
+		return err
+	}
 	if chosen < 0 {
 		return errors.New("no notes, drums aside")
 	}

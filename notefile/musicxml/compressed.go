@@ -27,13 +27,13 @@ const (
 
 // ReadCompressed reads a line from a compressed MusicXML file: a zip archive
 // whose META-INF/container.xml names the score (MusicXML 4.0, container).
-func ReadCompressed(content []byte) (melody.Import, error) {
+func ReadCompressed(content []byte, part string) (melody.Import, error) {
 	score, err := unpack(content)
 	if err != nil {
 		return melody.Import{}, fmt.Errorf("compressed MusicXML: %w", err)
 	}
 	defer score.Close()
-	return Read(atMost(maxUnpacked, score))
+	return Read(atMost(maxUnpacked, score), part)
 }
 
 func unpack(content []byte) (io.ReadCloser, error) {

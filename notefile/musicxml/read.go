@@ -9,8 +9,9 @@ import (
 	"heddle/notefile/melody"
 )
 
-// Read reads a line from an uncompressed MusicXML file, part-wise or time-wise.
-func Read(r io.Reader) (melody.Import, error) {
+// Read reads a line from an uncompressed MusicXML file, part-wise or time-wise; see
+// [melody.Choose] for the part.
+func Read(r io.Reader, part string) (melody.Import, error) {
 	guard, err := newGuard(r)
 	if err != nil {
 		return melody.Import{}, fmt.Errorf("MusicXML: %w", err)
@@ -19,7 +20,7 @@ func Read(r io.Reader) (melody.Import, error) {
 	if err := s.read(); err != nil {
 		return melody.Import{}, fmt.Errorf("MusicXML: %s%w", s.where(), err)
 	}
-	im, err := s.line()
+	im, err := s.line(part)
 	if err != nil {
 		return melody.Import{}, fmt.Errorf("MusicXML: %w", err)
 	}

@@ -14,7 +14,8 @@ import (
 	"heddle/pitch"
 )
 
-func (s *scoreReader) line() (melody.Import, error) {
+// line returns the line of the score, from the part that is wanted.
+func (s *scoreReader) line(part string) (melody.Import, error) {
 	var im melody.Import
 	im.Title = cmp.Or(s.title, s.movement)
 	var scores []*scorePart
@@ -27,7 +28,10 @@ func (s *scoreReader) line() (melody.Import, error) {
 			parts = append(parts, melody.Part{Name: name, Notes: p.notes(v)})
 		}
 	}
-	chosen := melody.Choose(parts)
+	chosen, err := melody.Choose(parts, part)
+	if err != nil {
+		return melody.Import{}, err
+	}
 	if chosen < 0 {
 		return melody.Import{}, errors.New("no pitched notes")
 	}
