@@ -42,6 +42,20 @@ func TestGroupsAreLabelledWithTheirRoots(t *testing.T) {
 	}
 }
 
+// The 8 under a clef ends above the tablature, whatever is left out between them.
+func TestTheTablatureIsBelowTheClef(t *testing.T) {
+	for _, c := range examples.Cases(t) {
+		for _, without := range []Part{0, Strokes} {
+			_, _, systems := sheetSystems(c.Exercise, Options{Without: without})
+			for i, s := range systems {
+				if bottom := s.clef.line + s.clef.sign.Box().MaxY; s.rows.tab < bottom+0.5 {
+					t.Errorf("%s, system %d: the clef ends at %.1f, the tablature begins at %.1f", c.Name, i+1, bottom, s.rows.tab)
+				}
+			}
+		}
+	}
+}
+
 func TestAnEmptyExerciseDoesNotPanic(t *testing.T) {
 	for _, in := range []neck.Instrument{{}, neck.Guitar(), {Open: []pitch.Pitch{{Octave: 3}}}} {
 		ex := &exercise.Exercise{Instrument: in}

@@ -6,6 +6,98 @@ import (
 	"heddle/score/surface"
 )
 
+// rowPlaces are where the rows beneath the staff lie: baselines of text, the
+// top line of the tablature.
+type rowPlaces struct {
+	strokes, tab, fingers, names, degrees, roughness float64
+	end                                              float64
+}
+
+// abovePlaces are where the rows above the staff lie, as baselines.
+type abovePlaces struct {
+	octave, bracket, label, chord, tempo float64
+	end                                  float64 // the top of all
+}
+
+// Distances between rows in staff spaces.
+const (
+	rowGap      = 0.75
+	tabSpace    = 1.5 // between strings
+	tabGap      = 1.6 // between the staff's lowest mark and the tablature
+	chordRise   = 0.8
+	tempoRise   = 3.2 // of the tempo mark's note and the swing mark's bracket
+	barHeight   = 2.2 // of the tallest roughness bar
+	barWidth    = 0.55
+	clefMargin  = 0.5
+	prefixAfter = 1.0
+)
+
+// placeRows stacks the rows beneath the staff.
+func (s *system) placeRows() {
+	y := s.bottom
+	text := func(part Part, size float64) float64 {
+		if !s.options.has(part) {
+			return 0
+		}
+		y += rowGap + surface.CapHeight*size
+		return y
+	}
+	s.rows.strokes = text(Strokes, strokeSize)
+	if s.options.has(Tablature) {
+		y = max(y+tabGap, s.clef.line+s.clef.sign.Box().MaxY+rowGap)
+		s.rows.tab = y
+		y += s.tabHeight() + surface.CapHeight*tabSize/2
+	}
+	s.rows.fingers = text(Fingers, fingerSize)
+	s.rows.names = text(NoteNames, nameSize)
+	s.rows.degrees = text(Degrees, degreeSize)
+	if s.options.has(Roughness) && s.roughest > 0 {
+		y += rowGap*0.7 + barHeight
+		s.rows.roughness = y
+	}
+	s.rows.end = y + 0.6
+}
+
+// placeAbove stacks the rows above the staff.
+func (s *system) placeAbove() {
+	y := min(s.top, -1.0)
+	if len(s.octaveLines) > 0 {
+		y -= octaveGap
+		s.above.octave = y
+		y -= octaveRise
+	}
+	if s.options.has(Brackets) && len(s.brackets) > 0 {
+		y -= 1.5
+		s.above.bracket = y
+		y -= 0.55
+		s.above.label = y
+		y -= surface.CapHeight * labelSize
+	}
+	if s.options.has(ChordSymbols) && s.hasChords() {
+		y -= chordRise
+		s.above.chord = y
+		y -= surface.CapHeight * chordSize
+	}
+	y = min(y, -1.9-surface.CapHeight*labelSize) // the bar number over the clef
+	if s.first && s.options.has(TempoMark) {
+		y -= 1.2
+		s.above.tempo = y
+		y -= tempoRise
+	}
+	s.above.end = y - 0.3
+}
+
+func (s *system) hasChords() bool {
+	for i, c := range s.columns {
+		if s.chordOver(c, i == 0) != "" {
+			return true
+		}
+	}
+	return false
+}
+
+func (s *system) tabHeight() float64 { return tabSpace * float64(s.exercise.Instrument.Strings()-1) }
+
 // strokeScale makes a stroke's sign as wide as the letters beside it.
 const strokeScale = 0.72
 

@@ -8,6 +8,7 @@ import (
 
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/score/internal/examples"
 	"heddle/score/notation"
 	"heddle/score/surface"
 )
@@ -105,25 +106,50 @@ func TestBeamsKeepToTheirPartOfTheBar(t *testing.T) {
 }
 
 func TestTupletsStandOutsideTheStaffAndApart(t *testing.T) {
-	eachSystem(t, func(t *rapid.T, _ *layout, _ float64, systems []*system) {
-		for _, s := range systems {
-			for i, m := range s.tuplets {
-				digits := -surface.TupletDigit.Box().MinY
-				if base := m.baseline(); base > 0 && base-digits < staffHeight {
-					t.Fatalf("the figure of a tuplet is at %.2f, in the staff", base)
-				}
-				for _, other := range s.tuplets[:i] {
-					aFrom, aTo := other.width()
-					bFrom, bTo := m.width()
-					aTop, aBottom := other.reach()
-					bTop, bBottom := m.reach()
-					if min(aTo, bTo)-max(aFrom, bFrom) > 0 && min(aBottom, bBottom)-max(aTop, bTop) > 0 {
-						t.Fatalf("two tuplets collide at %.1f", bFrom)
-					}
+	eachSystem(t, func(t *rapid.T, _ *layout, _ float64, systems []*system) { checkTuplets(t, systems) })
+}
+
+// Lines from other programs have rhythms that no line of ours has.
+func TestTupletsOfForeignRhythmsStandApart(t *testing.T) {
+	pitches := examples.Worked(t)
+	rapid.Check(t, func(t *rapid.T) {
+		ex := *pitches
+		ex.Notes = slices.Clone(pitches.Notes[:rapid.IntRange(1, 40).Draw(t, "notes")])
+		ex.Rhythm.Meter = rapid.SampledFrom([]line.Meter{{Beats: 4, Unit: 4}, {Beats: 6, Unit: 8}, {Beats: 7, Unit: 8}}).Draw(t, "meter")
+		at := line.Beat(0)
+		for i := range ex.Notes {
+			n := &ex.Notes[i]
+			n.Duration = rapid.SampledFrom([]line.Beat{60, 80, 96, 120, 160, 192, 240, 320, 384, 480, 640, 960}).Draw(t, "duration")
+			n.Start = at + rapid.SampledFrom([]line.Beat{0, 0, 160, 192, 480}).Draw(t, "rest")
+			at = n.End()
+		}
+		ex.Length = at
+		_, _, systems := sheetSystems(&ex, Options{Width: 180})
+		checkTuplets(t, systems)
+	})
+}
+
+func checkTuplets(t *rapid.T, systems []*system) {
+	for _, s := range systems {
+		for i, m := range s.tuplets {
+			digits := -surface.TupletDigit.Box().MinY
+			if base := m.baseline(); base > 0 && base-digits < staffHeight {
+				t.Fatalf("the figure of a tuplet is at %.2f, in the staff", base)
+			}
+			if _, digits := m.numberSigns(); m.bracketed && m.to-m.from < digits+2*tupletFigureGap {
+				t.Fatalf("a bracket of %.2f spaces has no room for its figure", m.to-m.from)
+			}
+			for _, other := range s.tuplets[:i] {
+				aFrom, aTo := other.width()
+				bFrom, bTo := m.width()
+				aTop, aBottom := other.reach()
+				bTop, bBottom := m.reach()
+				if min(aTo, bTo)-max(aFrom, bFrom) > 0 && min(aBottom, bBottom)-max(aTop, bTop) > 0 {
+					t.Fatalf("two tuplets collide at %.1f", bFrom)
 				}
 			}
 		}
-	})
+	}
 }
 
 // width returns the outer edges of the mark, its figure included.

@@ -18,9 +18,10 @@ type tupletMark struct {
 }
 
 const (
-	tupletGap    = 0.45 // between a beam or the staff and the number
-	tupletHook   = 0.7
-	tupletMargin = 1.15 // between notes and a bracket, whose number is half as high again
+	tupletGap       = 0.45 // between a beam or the staff and the number
+	tupletHook      = 0.7
+	tupletFigureGap = 0.3  // between a figure and its bracket
+	tupletMargin    = 1.15 // between notes and a bracket, whose number is half as high again
 )
 
 // tupletMarksOf places the numbers of the system's tuplets outside the staff:
@@ -138,7 +139,7 @@ func (m tupletMark) draw(p pen) []surface.Item {
 	if !m.above {
 		hook = -hook
 	}
-	gap := width/2 + 0.3
+	gap := width/2 + tupletFigureGap
 	w := surface.Engraving().TupletBracket
 	rules := surface.Rules{Width: w * p.space, Paint: surface.Ink}
 	add := func(x1, y1, x2, y2 float64) {
