@@ -63,7 +63,8 @@ const maxOverTypes = 8
 // The placements of a row are the nearest of all, or the nearest to the fret if the
 // spec has one.
 func Over(s Spec, types []string) ([]Overlay, error) {
-	s.Superimpose = nil
+	s = Spec{Chord: s.Chord, Home: s.Home, Fret: s.Fret, Names: s.Names, Instrument: s.Instrument, Tuning: s.Tuning, Frets: s.Frets,
+		Scale: s.Scale, Reach: s.Reach, Capo: s.Capo, Left: s.Left}
 	if s.Home == "" && s.Chord != "" {
 		chord, err := pitch.ParseChord(s.Chord)
 		if err != nil {

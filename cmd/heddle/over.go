@@ -69,25 +69,10 @@ func overText(o exercise.Overlay) string {
 			hand = fmt.Sprintf("hand moves %.0f mm", r.Near.ShiftMM)
 		}
 		fmt.Fprintf(&b, "\n%2d  %s, %s, on the %s: %s\n    %s\n    roughness %.2f; %d shared with home; together %s; %s\n",
-			i+1, o.Naming.Name(r.Scale.Root), r.Interval, r.FromChord.Symbol(), countsText(r),
+			i+1, o.Naming.Name(r.Scale.Root), r.Interval, r.FromChord.Symbol(), exercise.CountFunctions(r.Functions),
 			strings.Join(notes, ", "), r.Roughness, r.Shared, togetherName(r.Collection, o.Naming), hand)
 	}
 	return b.String()
-}
-
-// countsText counts the notes by function: "1 tension, 1 avoid, 3 outside".
-func countsText(r exercise.OverRow) string {
-	var parts []string
-	for _, f := range []pitch.Function{pitch.ChordTone, pitch.Tension, pitch.Blue, pitch.Avoid, pitch.Outside} {
-		switch n := r.Count(f); {
-		case n == 0:
-		case f == pitch.ChordTone || f == pitch.Tension:
-			parts = append(parts, pitch.Count(n, string(f)))
-		default:
-			parts = append(parts, fmt.Sprintf("%d %s", n, f))
-		}
-	}
-	return strings.Join(parts, ", ")
 }
 
 // togetherName is a collection's set class and its first name, if it has one.
