@@ -69,6 +69,7 @@ func New(o Options) (*Bench, error) {
 func (b *Bench) Handler(hosts []string) http.Handler {
 	mux := http.NewServeMux()
 	mux.HandleFunc("GET /{$}", b.serveBench)
+	mux.HandleFunc("GET /choose/{field}", b.serveChooser)
 	for _, f := range deliver.Formats() {
 		mux.HandleFunc("GET /line."+f.Name, b.serveLine(f))
 	}

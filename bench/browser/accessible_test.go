@@ -31,19 +31,30 @@ func accessible(t *testing.T, b browser, home string) {
 			p.do(chromedp.Evaluate[chromedp.Void]("document.querySelectorAll('details').forEach(d => d.open = true)"))
 		}
 		p.do(chromedp.Evaluate[chromedp.Void](string(axe) + ";void 0"))
-		for _, scheme := range []string{"light", "dark"} {
-			p.must(p.page.Colors(scheme))
-			found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
-			var violations []struct {
-				ID, Help string
-				Nodes    []string
-			}
-			if err := json.Unmarshal([]byte(found), &violations); err != nil {
-				t.Fatal(err)
-			}
-			for _, v := range violations {
-				t.Errorf("%s, %s: %s: %s\n%q", page.path, scheme, v.ID, v.Help, v.Nodes)
-			}
+		p.accessible(page.path)
+		if page.path == "/" {
+			p.do(chromedp.Click(chromedp.CSS("#word-home")))
+			p.until("document.querySelectorAll('.offer').length > 2")
+			p.accessible("an open chooser")
+		}
+	}
+}
+
+// accessible checks what the page shows now.
+func (p *tab) accessible(what string) {
+	p.t.Helper()
+	for _, scheme := range []string{"light", "dark"} {
+		p.must(p.page.Colors(scheme))
+		found := value[string](p, `axe.run().then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, nodes: v.nodes.slice(0, 3).map(n => n.html.slice(0, 200) + " " + (n.any[0]?.message ?? ""))}))))`)
+		var violations []struct {
+			ID, Help string
+			Nodes    []string
+		}
+		if err := json.Unmarshal([]byte(found), &violations); err != nil {
+			p.t.Fatal(err)
+		}
+		for _, v := range violations {
+			p.t.Errorf("%s, %s: %s: %s\n%q", what, scheme, v.ID, v.Help, v.Nodes)
 		}
 	}
 }

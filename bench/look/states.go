@@ -46,6 +46,11 @@ var states = []state{
 		return errors.Join(p.Set("word-home", "G minor pentatonik"), p.Until("document.querySelector('.fault') !== null"))
 	}},
 	{"wrong-link", 1440, "light", "/?home=G+minor+pentatonik&groups=99", false, false, nil},
+	{"choose-home", 1366, "light", "/", true, true, choosing("#word-home", "dor")},
+	{"choose-over", 1366, "light", "/", true, true, choosing("#word-superimpose", "")},
+	{"choose-over-narrow-dark", 390, "dark", "/", true, true, choosing("#word-superimpose", "")},
+	{"choose-chord", 1366, "dark", "/", true, true, choosing("#word-chord", "")},
+	{"choose-landing", 390, "light", "/", true, true, choosing("#word-land", "")},
 	{"more", 1440, "light", "/", true, true, click("#more summary")},
 	{"how", 1440, "light", "/", true, true, click("#how summary")},
 	{"levels-narrow", 360, "light", "/", true, true, click("#mix summary")},
@@ -78,6 +83,17 @@ var states = []state{
 
 func click(what string) func(chromium.Tab, string) error {
 	return func(p chromium.Tab, _ string) error { return p.Do(chromedp.Click(chromedp.CSS(what))) }
+}
+
+// choosing opens the chooser of a word and types in it.
+func choosing(word, typed string) func(chromium.Tab, string) error {
+	return func(p chromium.Tab, _ string) error {
+		err := errors.Join(p.Do(chromedp.Click(chromedp.CSS(word))), p.Until("document.querySelectorAll('.offer').length > 1"))
+		if typed != "" {
+			err = errors.Join(err, p.Do(chromedp.SendKeys(chromedp.CSS(word), typed)), p.Until("document.querySelectorAll('.offer[hidden]').length > 1"))
+		}
+		return err
+	}
 }
 
 // playing marks a loop and plays some of it.

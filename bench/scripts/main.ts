@@ -1,4 +1,5 @@
 // What the bench's page does beyond being read. Each module has one job.
+import { openChoosers } from "./chooser";
 import { carryChoices } from "./downloads";
 import { keepLighting } from "./lighting";
 import { mixParts } from "./mixer";
@@ -20,6 +21,7 @@ readKeys(transport, tempo, ranges);
 foldSpare();
 printAsHandout();
 carryChoices();
+openChoosers(transport);
 followSentence({
   shown: () => {
     transport.exerciseChanged();
