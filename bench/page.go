@@ -70,13 +70,6 @@ func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage,
 		Title: "Bench", Asked: a, Query: a.Query(), SpecQuery: a.Spec.Query(), Pieces: a.sentence(), Said: a.Said(),
 		Broken: len(a.Errors) > 0, View: viewPageOf(a.View), shown: shown,
 	}
-	if len(shown) > 0 { // the page's script offers more
-		for _, piece := range p.Pieces {
-			if piece.Control != nil {
-				piece.Control.List = ""
-			}
-		}
-	}
 	p.Rare = a.rare(p.Pieces)
 	p.findFaults()
 	p.Sheet.Tempo = site.Decimal(a.Exercise.Tempo)

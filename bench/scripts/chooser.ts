@@ -27,7 +27,6 @@ class Chooser {
     this.#panel.hidden = true;
     this.#panel.role = "dialog";
     this.#panel.ariaLabel = "Everything to choose from";
-    for (const word of document.querySelectorAll(".sentence [list]")) word.removeAttribute("list"); // the browser's own list would cover this one
     document.body.append(this.#panel);
     document.addEventListener("pointerdown", (event) => this.#press(event));
     document.addEventListener("click", (event) => {
@@ -75,6 +74,7 @@ class Chooser {
     this.#word = word;
     this.#was = word instanceof HTMLInputElement ? word.defaultValue : word.value;
     this.#root = "";
+    word.removeAttribute("list"); // the browser's own list would cover this one
     await this.#fill({});
   }
 
@@ -93,7 +93,7 @@ class Chooser {
       this.#close();
       return;
     }
-    this.#panel.innerHTML = text;
+    this.#panel.replaceChildren(document.createRange().createContextualFragment(text));
     this.#panel.hidden = false;
     this.#place(word);
     const chosen = this.#panel.querySelector<HTMLElement>('[aria-selected="true"]');
