@@ -24,8 +24,7 @@ type control struct {
 	ID, Field, Label string
 	Kind             string // select, number, text or check
 	Value            string
-	Options          []option // of a select
-	Choices          []choice // the options, and which of them is taken
+	Choices          []choice // of a select
 	List             string   // id of its suggestions
 	Min, Max, Step   string
 	Hint             string // shown while it is empty
@@ -35,10 +34,7 @@ type control struct {
 	Fix              string // address with that spelling
 }
 
-// An option is something that a select offers.
-type option struct{ Value, Text string }
-
-// A choice is an option as a page shows it.
+// A choice is an option of a select, or a check box.
 type choice struct {
 	Value, Text string
 	Chosen      bool
@@ -173,18 +169,17 @@ func (a asked) control(field string, index int, said string) control {
 	for _, w := range a.Errors {
 		if w.Field == field && w.Index == index {
 			if c.Kind == "select" && c.Value != w.Err.Value {
-				c.Value, c.Options = w.Err.Value, append(slices.Clip(c.Options), option{w.Err.Value, w.Err.Value})
+				c.Value, c.Choices = w.Err.Value, append(c.Choices, choice{Value: w.Err.Value, Text: w.Err.Value})
 			}
 			c.Error, c.Nearest = "Want "+w.Err.Want+".", reader(w.Err.Nearest)
 			c.Fix = a.fixed(field, index, w.Err.Nearest)
 		}
 	}
-	for _, o := range c.Options {
-		chosen := o.Value == c.Value
-		if chosen && f.Rare && said != "" {
+	for i := range c.Choices {
+		o := &c.Choices[i]
+		if o.Chosen = o.Value == c.Value; o.Chosen && f.Rare && said != "" {
 			o.Text = said
 		}
-		c.Choices = append(c.Choices, choice{o.Value, o.Text, chosen})
 	}
 	return c
 }

@@ -2,9 +2,9 @@ package bench
 
 import (
 	"bytes"
-	"container/list"
 	"context"
 	"errors"
+	"slices"
 	"sync"
 )
 
@@ -15,8 +15,7 @@ type soundShelf struct {
 
 	mu    sync.Mutex
 	size  int64
-	order *list.List // of *kept, used last in front
-	byKey map[string]*list.Element
+	kept  []kept // used last at the end
 	being map[string]*rendering
 }
 
@@ -33,7 +32,7 @@ type rendering struct {
 }
 
 func newSoundShelf(most int64) *soundShelf {
-	return &soundShelf{most: most, order: list.New(), byKey: map[string]*list.Element{}, being: map[string]*rendering{}}
+	return &soundShelf{most: most, being: map[string]*rendering{}}
 }
 
 // get returns the sound kept under key, or makes it. Whoever asks first makes
@@ -42,10 +41,11 @@ func newSoundShelf(most int64) *soundShelf {
 func (s *soundShelf) get(ctx context.Context, key string, render func(context.Context) ([]byte, error)) ([]byte, error) {
 	for {
 		s.mu.Lock()
-		if at, ok := s.byKey[key]; ok {
-			s.order.MoveToFront(at)
+		if i := slices.IndexFunc(s.kept, func(k kept) bool { return k.key == key }); i >= 0 {
+			k := s.kept[i]
+			s.kept = append(slices.Delete(s.kept, i, i+1), k)
 			s.mu.Unlock()
-			return at.Value.(*kept).sound, nil
+			return k.sound, nil
 		}
 		job, waiting := s.being[key]
 		if !waiting {
@@ -93,12 +93,10 @@ func (s *soundShelf) finish(key string, job *rendering) {
 	if job.err != nil || size > s.most {
 		return
 	}
-	s.byKey[key] = s.order.PushFront(&kept{key, job.sound})
+	s.kept = append(s.kept, kept{key, job.sound})
 	s.size += size
 	for s.size > s.most {
-		oldest := s.order.Back()
-		k := s.order.Remove(oldest).(*kept)
-		delete(s.byKey, k.key)
-		s.size -= int64(len(k.sound))
+		s.size -= int64(len(s.kept[0].sound))
+		s.kept = slices.Delete(s.kept, 0, 1)
 	}
 }

@@ -21,12 +21,12 @@ func (a asked) shape(c *control, f exercise.Field) {
 		c.Kind = "check"
 	case len(f.Choices) > 0 && f.Choices[0].Words != "":
 		c.Kind = "select"
-		for _, choice := range f.Choices {
-			value := choice.Value
+		for _, word := range f.Choices {
+			value := word.Value
 			if f.Rare && value == f.Default {
 				value = "" // a rare word that is as usual is left out of the address
 			}
-			c.Options = append(c.Options, option{value, choice.Words})
+			c.Choices = append(c.Choices, choice{Value: value, Text: word.Words})
 		}
 	case len(f.Suggested(a.root())) > 0:
 		c.List = "suggest-" + f.Name
@@ -34,8 +34,8 @@ func (a asked) shape(c *control, f exercise.Field) {
 	if c.Field == "superimpose" && c.Value == "" {
 		c.Hint = "no other scale"
 	}
-	if c.Kind == "select" && !slices.ContainsFunc(c.Options, func(o option) bool { return o.Value == c.Value }) {
-		c.Options = append(c.Options, option{c.Value, c.Value})
+	if c.Kind == "select" && !slices.ContainsFunc(c.Choices, func(o choice) bool { return o.Value == c.Value }) {
+		c.Choices = append(c.Choices, choice{Value: c.Value, Text: c.Value})
 	}
 }
 

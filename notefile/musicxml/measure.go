@@ -154,11 +154,17 @@ func (p *page) startNote(s line.Written, staff string) {
 		p.end()
 	}
 	p.number("duration", int(s.End-s.Start))
-	if s.TieFrom {
-		p.empty("tie", "type", "stop")
+	p.edges("tie", s.TieFrom, s.TieTo)
+}
+
+// edges writes the end of something that comes from the note before and the start
+// of what goes on to the next.
+func (p *page) edges(name string, stop, start bool, attributes ...string) {
+	if stop {
+		p.empty(name, append([]string{"type", "stop"}, attributes...)...)
 	}
-	if s.TieTo {
-		p.empty("tie", "type", "start")
+	if start {
+		p.empty(name, append([]string{"type", "start"}, attributes...)...)
 	}
 }
 
@@ -199,9 +205,9 @@ func (p *page) staffNotations(s line.Written) {
 		return
 	}
 	p.start("notations")
-	p.ties(s)
+	p.edges("tied", s.TieFrom, s.TieTo)
 	p.tuplets(s, "bracket", "no")
-	p.slurs(from, to, "1")
+	p.edges("slur", from != nil && from.Closes, to != nil && to.Opens, "number", "1")
 	p.slides(from, to)
 	p.hands(fingering, from, to)
 	p.end()
@@ -247,9 +253,9 @@ func (p *page) tabNotations(s line.Written) {
 		return
 	}
 	p.start("notations")
-	p.ties(s)
+	p.edges("tied", s.TieFrom, s.TieTo)
 	p.tuplets(s, "bracket", "no", "show-number", "none")
-	p.slurs(from, to, "2")
+	p.edges("slur", from != nil && from.Closes, to != nil && to.Opens, "number", "2") // each staff numbers its own
 	p.slides(from, to)
 	if s.Note != line.Silence && p.ex.Notes[s.Note].String > 0 {
 		p.start("technical")
@@ -279,31 +285,12 @@ func (p *page) ends(s line.Written) (from, to *joint, fingering *finger.Fingerin
 	return from, to, fingering
 }
 
-func (p *page) ties(s line.Written) {
-	if s.TieFrom {
-		p.empty("tied", "type", "stop")
-	}
-	if s.TieTo {
-		p.empty("tied", "type", "start")
-	}
-}
-
 func (p *page) tuplets(s line.Written, attributes ...string) {
 	if s.Opens() {
 		p.empty("tuplet", append([]string{"type", "start", "number", "1"}, attributes...)...)
 	}
 	if s.Closes() {
 		p.empty("tuplet", "type", "stop", "number", "1")
-	}
-}
-
-// slurs writes the ends of a slur. Each staff numbers its own slurs.
-func (p *page) slurs(from, to *joint, number string) {
-	if from != nil && from.Closes {
-		p.empty("slur", "type", "stop", "number", number)
-	}
-	if to != nil && to.Opens {
-		p.empty("slur", "type", "start", "number", number)
 	}
 }
 
