@@ -2,7 +2,6 @@ package bench
 
 import (
 	"html/template"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -101,24 +100,13 @@ func (a asked) together() together {
 	c, naming := a.Exercise.Collection, a.Exercise.Naming
 	t := together{
 		Count: c.Cardinality(), Notes: naming.Names(c.Notes), Missing: naming.List(c.Missing),
-		Forte: c.Forte, Prime: joinNumbers(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
-		Vector: joinNumbers(c.IntervalVector[:]),
+		Forte: c.Forte, Prime: pitch.Digits(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
+		Vector: pitch.Digits(c.IntervalVector[:]),
 	}
-	if rahn := joinNumbers(c.PrimeFormRahn); rahn != t.Prime {
+	if rahn := pitch.Digits(c.PrimeFormRahn); rahn != t.Prime {
 		t.Rahn = rahn
 	}
-	if slices.Max(c.IntervalVector[:]) < 10 {
-		t.Vector = strings.ReplaceAll(t.Vector, " ", "") // as it is commonly written
-	}
 	return t
-}
-
-func joinNumbers(numbers []int) string {
-	list := make([]string, len(numbers))
-	for i, n := range numbers {
-		list[i] = strconv.Itoa(n)
-	}
-	return strings.Join(list, " ")
 }
 
 // noteRows writes the rows of the table that describes every note in words, for

@@ -1,5 +1,10 @@
 package pitch
 
+import (
+	"strconv"
+	"strings"
+)
+
 // A Collection is the union of the notes of several scales.
 type Collection struct {
 	Notes          []Name // in rising order from the first scale's root
@@ -73,4 +78,17 @@ func PlainName(class int, flat bool) Name {
 		return names[0]
 	}
 	return names[1]
+}
+
+// Digits writes pitch classes or counts without spaces where each is one
+// digit, and with spaces otherwise.
+func Digits(numbers []int) string {
+	sep, list := "", make([]string, len(numbers))
+	for i, n := range numbers {
+		list[i] = strconv.Itoa(n)
+		if n > 9 {
+			sep = " "
+		}
+	}
+	return strings.Join(list, sep)
 }

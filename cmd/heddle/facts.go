@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -50,11 +49,11 @@ func togetherText(ex *exercise.Exercise) string {
 func collectionText(c pitch.Collection, naming pitch.Naming) string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s (%s)\n", naming.Names(c.Notes), pitch.Count(len(c.Notes), "note"))
-	fmt.Fprintf(&b, "  set class      %s, prime form %s", c.Forte, digits(c.PrimeForm))
-	if digits(c.PrimeForm) != digits(c.PrimeFormRahn) {
-		fmt.Fprintf(&b, " by Forte, %s by Rahn", digits(c.PrimeFormRahn))
+	fmt.Fprintf(&b, "  set class      %s, prime form %s", c.Forte, pitch.Digits(c.PrimeForm))
+	if pitch.Digits(c.PrimeForm) != pitch.Digits(c.PrimeFormRahn) {
+		fmt.Fprintf(&b, " by Forte, %s by Rahn", pitch.Digits(c.PrimeFormRahn))
 	}
-	fmt.Fprintf(&b, "\n  intervals      <%s>\n", digits(c.IntervalVector[:]))
+	fmt.Fprintf(&b, "\n  intervals      <%s>\n", pitch.Digits(c.IntervalVector[:]))
 	fmt.Fprintf(&b, "  transpositions %d", c.Transpositions)
 	if c.Messiaen > 0 {
 		fmt.Fprintf(&b, ", Messiaen's mode %d of limited transposition", c.Messiaen)
@@ -79,19 +78,6 @@ func knownAs(c pitch.Collection, naming pitch.Naming) string {
 func wrapUnder(text string, indent int) string {
 	wrapped := strings.TrimSuffix(wrap(text, textWidth-indent), "\n")
 	return strings.ReplaceAll(wrapped, "\n", "\n"+strings.Repeat(" ", indent))
-}
-
-// digits writes pitch classes or counts without spaces where each is one
-// digit, and with spaces otherwise.
-func digits(numbers []int) string {
-	sep, list := "", make([]string, len(numbers))
-	for i, n := range numbers {
-		list[i] = strconv.Itoa(n)
-		if n > 9 {
-			sep = " "
-		}
-	}
-	return strings.Join(list, sep)
 }
 
 // wovenText says which scales a given line is woven from.

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"os"
 	"strconv"
 	"strings"
 
@@ -71,14 +70,11 @@ func (c *markCommand) checkClick() error {
 }
 
 func (c *markCommand) mark(ctx context.Context, ex *exercise.Exercise, in io.Reader) (*hear.Report, error) {
-	if c.Recording != "-" {
-		file, err := os.Open(c.Recording)
-		if err != nil {
-			return nil, &pitch.InputError{What: "recording", Value: c.Recording, Want: "a file that can be read"}
-		}
-		defer file.Close()
-		in = file
+	in, done, err := openInput("recording", c.Recording, in)
+	if err != nil {
+		return nil, err
 	}
+	defer done()
 	source, err := audio.DecodeAny(ctx, in)
 	if err != nil {
 		return nil, err

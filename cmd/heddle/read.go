@@ -3,12 +3,9 @@ package main
 import (
 	"context"
 	"fmt"
-	"io"
-	"os"
 
 	"heddle/exercise"
 	"heddle/notefile"
-	"heddle/pitch"
 )
 
 // readCommand reads a line from a file of another program.
@@ -52,14 +49,14 @@ func (c *readCommand) Run(ctx context.Context, s streams, flags given) error {
 
 // open reads the file and reports the remarks of its reader.
 func (c *readCommand) open(s streams) (exercise.Given, error) {
-	in, name := s.in, "standard input"
-	if c.File != "-" {
-		file, err := os.Open(c.File)
-		if err != nil {
-			return exercise.Given{}, &pitch.InputError{What: "file", Value: c.File, Want: "a file that can be read"}
-		}
-		defer file.Close()
-		in, name = io.Reader(file), c.File
+	in, done, err := openInput("file", c.File, s.in)
+	if err != nil {
+		return exercise.Given{}, err
+	}
+	defer done()
+	name := c.File
+	if name == "-" {
+		name = "standard input"
 	}
 	imported, err := notefile.Read(name, in, c.Part)
 	if err != nil {

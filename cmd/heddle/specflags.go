@@ -34,14 +34,11 @@ const byteOrderMark = "\ufeff"
 const maxSpecFile = 64 << 10
 
 func readSpec(name string, in io.Reader) (exercise.Spec, error) {
-	if name != "-" {
-		file, err := os.Open(name)
-		if err != nil {
-			return exercise.Spec{}, &pitch.InputError{What: "spec", Value: name, Want: "a file that can be read"}
-		}
-		defer file.Close()
-		in = file
+	in, done, err := openInput("spec", name, in)
+	if err != nil {
+		return exercise.Spec{}, err
 	}
+	defer done()
 	text, err := io.ReadAll(io.LimitReader(in, maxSpecFile+1))
 	if err != nil {
 		return exercise.Spec{}, err
@@ -58,4 +55,17 @@ func readSpec(name string, in io.Reader) (exercise.Spec, error) {
 		return spec, json.Unmarshal(text, &spec)
 	}
 	return exercise.ParseText(string(text))
+}
+
+// openInput opens a file named on the command line; - is standard input. Call done
+// after reading.
+func openInput(what, name string, in io.Reader) (file io.Reader, done func() error, err error) {
+	if name == "-" {
+		return in, func() error { return nil }, nil
+	}
+	opened, err := os.Open(name)
+	if err != nil {
+		return nil, nil, &pitch.InputError{What: what, Value: name, Want: "a file that can be read"}
+	}
+	return opened, opened.Close, nil
 }
