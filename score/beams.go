@@ -101,8 +101,8 @@ func (b *beam) lay() {
 	b.y0 = quarterUp(b.y0, sign)
 }
 
-// hollow reports whether an inner note lies nearer to the beam than both
-// outer ones: such a beam is level.
+// hollow reports whether an inner note is nearer to the beam than both outer
+// ones: such a beam is level.
 func (b *beam) hollow() bool {
 	first, last := b.heads[0], b.heads[len(b.heads)-1]
 	for _, h := range b.heads[1 : len(b.heads)-1] {

@@ -71,7 +71,7 @@ func TestStavesAreReadAsTheInstrumentIs(t *testing.T) {
 		}
 		sign, place := clefOf(in).sign, notation.Place(in.Clef(), p)
 		if sign != row.sign || place != row.place {
-			t.Errorf("%s: %s stands at %d under U+%X, want %d under U+%X", row.instrument, row.open, place, int(sign), row.place, int(row.sign))
+			t.Errorf("%s: %s is at %d under U+%X, want %d under U+%X", row.instrument, row.open, place, int(sign), row.place, int(row.sign))
 		}
 	}
 }

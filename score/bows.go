@@ -24,11 +24,11 @@ const (
 	slurClear  = 0.5  // between a slur and what it passes over
 	slurLow    = 0.9
 	slurHigh   = 3.2 // of the handles: the bow itself is three quarters as high
-	bowOverrun = 1.6 // how far a bow from the system before begins before its note
+	bowOverrun = 1.6 // how far before its note a bow from the previous system begins
 )
 
-// tiesOf finds the system's ties, those included that come from the system
-// before or go on to the next.
+// tiesOf finds the system's ties, including those from the previous system and
+// those to the next.
 func (s *system) tiesOf() []bow {
 	var bows []bow
 	add := func(h *head, from, to float64) {
@@ -65,7 +65,7 @@ func slurred(stroke finger.Stroke) bool {
 	return stroke == finger.HammerOn || stroke == finger.PullOff || stroke == finger.Slide
 }
 
-// slursOf binds each run of legato notes to the picked note that begins it.
+// slursOf slurs each run of legato notes together with the picked note before it.
 func (s *system) slursOf() []bow {
 	var bows []bow
 	for i := 0; i < len(s.heads); {
@@ -83,7 +83,7 @@ func (s *system) slursOf() []bow {
 	return bows
 }
 
-// sounds counts the notes in heads i … j−1, ties left out.
+// sounds counts the notes in heads i … j−1, each tied note once.
 func (s *system) sounds(i, j int) (n int) {
 	for _, h := range s.heads[i:j] {
 		if !h.event.TieFrom {

@@ -66,7 +66,7 @@ func (s *system) nameBracket(m *bracketMark, note int) {
 	}
 }
 
-// sameGroup reports whether two notes stand under one bracket.
+// sameGroup reports whether two notes are under one bracket.
 func (s *system) sameGroup(a, b int) bool {
 	if b < 0 || b >= len(s.exercise.Notes) {
 		return false

@@ -9,7 +9,7 @@ const (
 	idealRatio = 1.12
 
 	// shortLast is what a short last system costs against one stretched as
-	// much: it may be short, but not a bar alone where all could share.
+	// much: it may be short, but not one bar where the systems could share evenly.
 	shortLast = 0.15
 )
 
@@ -46,7 +46,7 @@ func systemsOf(columns []column, width, prefix, firstPrefix float64) []int {
 	return ends
 }
 
-// A breaker knows what it costs to make a system of some columns.
+// A breaker computes the cost of a system from its columns.
 type breaker struct {
 	columns             []column
 	ideal, least        []float64 // of the columns before each

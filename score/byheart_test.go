@@ -11,9 +11,9 @@ import (
 	"heddle/score/surface"
 )
 
-// By heart, nothing beside the notes tells what they are: a page hides those,
-// and what joins them, until they are heard.
-func TestNothingBesideTheNotesTellsAHiddenLine(t *testing.T) {
+// By heart, nothing besides the notes gives them away: a page hides the notes, and
+// what joins them, until they are heard.
+func TestNothingGivesAHiddenLineAway(t *testing.T) {
 	ex := examples.Worked(t)
 	plain, hidden := Sheet(ex, Options{}), Sheet(ex, Options{ByHeart: true})
 	if !strings.Contains(plain.Description, "string 1 fret") {
@@ -26,21 +26,21 @@ func TestNothingBesideTheNotesTellsAHiddenLine(t *testing.T) {
 		t.Errorf("the hidden strip is described as %q", strip.Description)
 	}
 
-	// The strings run through, where they are broken for a number else.
+	// The strings are whole; otherwise they are broken around each number.
 	broken, whole := stringsOf(t, plain), stringsOf(t, hidden)
 	systems := strings.Count(svgOf(t, hidden), `class="system"`)
 	if len(whole) != 6*systems || len(broken) <= len(whole) {
 		t.Errorf("%d strings in %d systems, %d stretches of them with numbers; want 6 in each, unbroken", len(whole), systems, len(broken))
 	}
 
-	// Every beam says of which notes it is; each note has a stem's beam here.
+	// Every beam names its notes; every note here has one.
 	beamed := map[string]bool{}
 	for _, m := range regexp.MustCompile(`class="join" data-note="([0-9 ]+)"`).FindAllStringSubmatch(svgOf(t, hidden), -1) {
 		for n := range strings.FieldsSeq(m[1]) {
 			beamed[n] = true
 		}
 	}
-	if len(beamed) < len(ex.Notes)-4 { // a last note or one beside a rest stands alone
+	if len(beamed) < len(ex.Notes)-4 { // a last note or one beside a rest has none
 		t.Errorf("%d of %d notes have a beam that comes back with them", len(beamed), len(ex.Notes))
 	}
 	if strings.Contains(svgOf(t, plain), `class="join"`) {

@@ -11,7 +11,7 @@ import (
 	"heddle/score/surface"
 )
 
-// A placedBox is a glyph or text of a drawing and where it stands.
+// A placedBox is a glyph or text of a drawing and its place.
 type placedBox struct {
 	what string
 	note int // the note of its group, or −1

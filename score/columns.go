@@ -26,12 +26,12 @@ var rowGaps = [rowCount]float64{
 	staffRow: 0.4, strokeRow: 0.4, tabRow: 0.55, fingerRow: 0.5, nameRow: 0.55, degreeRow: 0.55,
 }
 
-// An extent is how far something reaches to both sides of its column, in
-// staff spaces.
+// An extent is how far something reaches to the left and right of its column,
+// in staff spaces.
 type extent struct{ left, right float64 }
 
-// A column is one place in a system that the eye reads straight down: a note
-// with all that belongs to it, a rest, or a bar line.
+// A column is what is read straight down at one place of a system: a note with
+// everything that belongs to it, a rest, or a bar line.
 type column struct {
 	event      line.Written
 	accidental accidentalMark
@@ -40,15 +40,15 @@ type column struct {
 	last       bool // the final bar line
 	extents    [rowCount]extent
 	ideal      float64 // space to the next column before justification
-	least      float64 // space to the next column that nothing collides in
-	breakCost  float64 // what a break of the system after the column costs, inside a bar that fits no system; <0 for never
-	chordRoom  float64 // added to a system that begins with the column, see repeatedChordRoom
+	least      float64 // least space to the next column, so that nothing collides
+	breakCost  float64 // of ending a system after the column, in a bar that fits no system; <0 for never
+	chordRoom  float64 // extra least width of a system that begins with the column, see repeatedChordRoom
 	x          float64 // in the system, from its left edge
 }
 
 // Spacing in staff spaces. An eighth takes eighthSpace; a note twice as long
 // takes spaceRatio times as much (common practice has about 1.4 to 1.6; more
-// would tear lines of mixed values apart).
+// would pull lines of mixed values apart).
 const (
 	eighthSpace = 3.1
 	spaceRatio  = 1.42
@@ -140,7 +140,7 @@ func leastSpace(a, b *column) float64 {
 	return least
 }
 
-// extents measures what stands in a column.
+// extents measures what is in each row of a column.
 func (l *layout) extents(c column) (out [rowCount]extent) {
 	if c.event.Note == line.Silence {
 		w := l.restSign(c.event).Width() / 2

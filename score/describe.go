@@ -10,13 +10,13 @@ import (
 )
 
 // describe says what the score shows, for those who can't see it: scales,
-// metre, and every note by name with its string and fret, but for what is
-// hidden from those who can.
+// metre, and every note by name with its string and fret, except what the
+// picture hides.
 func (l *layout) describe() string {
 	return strings.TrimSpace(describeStaff(l.exercise, l.clef) + " " + l.describeNotes(0, len(l.exercise.Notes)))
 }
 
-// describe says what the system shows as describe does of the whole.
+// describe does the same for one system.
 func (s *system) describe() string {
 	from, to := len(s.exercise.Notes), 0
 	for _, c := range s.columns {
@@ -31,7 +31,7 @@ func (s *system) describe() string {
 	return notes
 }
 
-// describeStaff says what the whole line is made of.
+// describeStaff describes the line as a whole.
 func describeStaff(ex *exercise.Exercise, c clef) string {
 	var out strings.Builder
 	fmt.Fprintf(&out, "Staff in %s, %d/%d", c.spoken, ex.Rhythm.Meter.Beats, ex.Rhythm.Meter.Unit)
@@ -48,7 +48,7 @@ func describeStaff(ex *exercise.Exercise, c clef) string {
 	return out.String()
 }
 
-// describeNotes says the notes from … to−1, a semicolon between groups.
+// describeNotes lists the notes from … to−1, with semicolons between groups.
 func (l *layout) describeNotes(from, to int) string {
 	ex, names, places := l.exercise, l.options.has(NoteNames), l.options.has(Tablature)
 	if l.options.ByHeart {

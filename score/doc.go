@@ -7,9 +7,9 @@
 // pages. Every view is laid out once, to a [surface.Drawing], which package
 // surface writes as SVG, PDF or PNG.
 //
-// The layout counts in staff spaces (the distance between two lines of the
-// staff), as the font's metadata does, and everything above the display list
-// works in them; y grows downward from the staff's top line.
+// Lengths in the layout are staff spaces (the distance between two lines of the
+// staff), as in the font's metadata; only the display list is in mm. y grows
+// downward from the staff's top line.
 //
 // Each note of the exercise is in a group that carries its index as
 // data-note. Home and superimposed scales differ by colour and by something

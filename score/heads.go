@@ -23,8 +23,8 @@ type head struct {
 // stemLength is an octave (common practice; Gould 2011, "Stems").
 const stemLength = 3.5
 
-// headsOf places the notes of a system, with stems as they would stand
-// without beams.
+// headsOf places the notes of a system, with the stems that they have without
+// beams.
 func (s *system) headsOf() []head {
 	var heads []head
 	for i, c := range s.columns {
@@ -38,7 +38,7 @@ func (s *system) headsOf() []head {
 	return heads
 }
 
-// attach computes where the stem stands, once its direction is known.
+// attach computes the x of the stem, once its direction is known.
 func (h *head) attach() {
 	anchors := headSign(h.event.Value).Anchors()
 	left := h.x - headSign(h.event.Value).Width()/2
@@ -82,8 +82,7 @@ func (h *head) reach() (top, bottom float64) {
 	return top, bottom
 }
 
-// sign returns −1 for a stem that goes up, 1 for one that goes down: its way
-// along y.
+// sign returns the direction of the stem along y: −1 for up, 1 for down.
 func (h *head) sign() float64 {
 	if h.up {
 		return -1
@@ -135,7 +134,7 @@ func (h *head) draw(s *system, p pen) []surface.Item {
 	if h.event.Value.Dots > 0 {
 		y := h.y
 		if h.place%2 == 0 {
-			y -= 0.5 // a dot never stands on a line
+			y -= 0.5 // a dot is never on a line
 		}
 		items = append(items, p.sign(surface.AugmentationDot, h.x+width/2+dotGap, y))
 	}

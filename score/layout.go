@@ -91,7 +91,7 @@ func (l *layout) cell(c column, r row) (text string, face surface.Face, size flo
 	return "", surface.Sans, 0
 }
 
-// strokeLetters are what stands for a stroke of the fretting hand; those of the
+// strokeLetters are the letters for strokes of the fretting hand; those of the
 // picking hand have signs, see pickSigns.
 var strokeLetters = map[finger.Stroke]string{
 	finger.HammerOn: "H", finger.PullOff: "P", finger.Slide: "sl",

@@ -9,10 +9,10 @@ type Options struct {
 	Space   float64 // mm to a staff space; 0 for 1.55, the size of printed parts
 	Without Part    // what to leave out
 	Theme   surface.Theme
-	Title   string // read to those who can't see the picture; empty for the exercise's sentence
+	Title   string // for screen readers; empty for the exercise's sentence
 	Prefix  string // put before every id, so that several views share a page
 	Repeat  bool   // repeat signs around the line
-	ByRow   bool   // in SVG, one element for each row of a system; else each note's group holds all that is its own
+	ByRow   bool   // in SVG, one element for each row of a system; otherwise each note's group holds everything of the note
 	ByHeart bool   // a page hides the notes: nothing beside them gives them away
 }
 

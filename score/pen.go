@@ -52,8 +52,8 @@ func (p pen) shape(paint surface.Paint, points ...surface.Point) surface.Shape {
 func (p pen) bow(from, to surface.Point, height, end, middle float64) surface.Shape {
 	reach := (to.X - from.X) * bowShoulder
 	c1, c2 := surface.Pt(from.X+reach, from.Y+height), surface.Pt(to.X-reach, to.Y+height)
-	// The middle of a cubic lies 3/4 of the way to its handles, so handles
-	// apart by 4/3 of the thickness give it there.
+	// The middle of a cubic is 3/4 of the way to its handles, so handles that
+	// are 4/3 of the thickness apart give that thickness there.
 	half := middle / 2 * 4 / 3
 	tip := end / 2
 	curve := func(a, b, c surface.Point) surface.Segment {
@@ -71,5 +71,6 @@ func (p pen) bow(from, to surface.Point, height, end, middle float64) surface.Sh
 	}}
 }
 
-// bowShoulder is how far in, as a part of its length, a bow's handles stand.
+// bowShoulder is the distance of a bow's handles from its ends, as a part of its
+// length.
 const bowShoulder = 0.28

@@ -104,7 +104,7 @@ const strokeScale = 0.72
 // pickSigns are the signs of the picking hand's strokes.
 var pickSigns = map[finger.Stroke]surface.Sign{finger.Down: surface.DownStroke, finger.Up: surface.UpStroke}
 
-// drawRows draws what stands in each column beneath the staff: stroke, fret,
+// drawRows draws the rows beneath the staff, column by column: stroke, fret,
 // finger, name, degree and roughness.
 func (s *system) drawRows(p pen) {
 	baselines := [rowCount]float64{

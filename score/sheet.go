@@ -37,10 +37,10 @@ func Sheet(ex *exercise.Exercise, opt Options) surface.Drawing {
 	return d
 }
 
-// Systems returns what Sheet does with each system a drawing of its own, so
-// that a page can redraw one and leave the others. Each ends with the white
-// that parts it from the next, and the options' prefix is followed by the
-// system's number: "sheet-" gives "sheet-1-", "sheet-2-".
+// Systems returns the systems of Sheet as drawings of their own, so that a page
+// can redraw one and leave the others. Each includes the white space before the
+// next, and the number of the system is added to the options' prefix: "sheet-"
+// gives "sheet-1-", "sheet-2-".
 func Systems(ex *exercise.Exercise, opt Options) []surface.Drawing {
 	l, width, systems := sheetSystems(ex, opt)
 	drawings := make([]surface.Drawing, len(systems))

@@ -43,7 +43,7 @@ func TestSystemsAreTheSheetInPieces(t *testing.T) {
 	ids := map[string]bool{}
 	for _, m := range regexp.MustCompile(` id="([^"]+)"`).FindAllStringSubmatch(all, -1) {
 		if ids[m[1]] {
-			t.Errorf("the id %s stands twice on the page", m[1])
+			t.Errorf("the id %s is on the page twice", m[1])
 		}
 		ids[m[1]] = true
 	}

@@ -60,7 +60,7 @@ func parseSVG(t *testing.T, d surface.Drawing) (elements []*element, file []byte
 	}
 }
 
-// views returns the four views of an exercise as they stand on one page.
+// views returns the four views of an exercise that share a page.
 func views(t testing.TB) map[string]surface.Drawing {
 	ex := examples.Worked(t)
 	pairs := neck.Near(ex.Instrument, ex.Scales[0].Scale, []pitch.Scale{ex.Scales[1].Scale}, 100)
@@ -88,7 +88,7 @@ func TestIdsAreUniqueOverAllViewsOfAPage(t *testing.T) {
 				t.Errorf("%s: id %q lacks the prefix", view, id)
 			}
 			if other := seen[id]; other != "" {
-				t.Errorf("id %q stands in %s and in %s", id, other, view)
+				t.Errorf("id %q is in %s and in %s", id, other, view)
 			}
 			seen[id] = view
 		}

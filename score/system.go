@@ -26,7 +26,7 @@ type system struct {
 	notes       [][]surface.Item
 }
 
-// prefix returns the width of what stands before a system's first note.
+// prefix returns the width of what comes before a system's first note.
 func (l *layout) prefix(first bool) float64 {
 	w := clefMargin + l.clef.sign.Width() + prefixAfter
 	if first {
@@ -92,7 +92,7 @@ func (l *layout) leastWidth() float64 {
 	return widest
 }
 
-// arrange computes everything that stands in the system.
+// arrange computes the places of everything in the system.
 func (s *system) arrange() {
 	s.heads = s.headsOf()
 	s.beams = s.beamsOf()
@@ -184,8 +184,8 @@ func (s *system) drawJoins(p pen) []surface.Item {
 	return joins
 }
 
-// joined returns what stands between notes, for a page that hides them in a
-// group that says which they are, so that it can come back with them.
+// joined puts what connects notes in a group that names them, so that a page
+// that hides the notes can show it again with them.
 func (s *system) joined(items []surface.Item, notes []int) []surface.Item {
 	if !s.options.ByHeart || len(items) == 0 {
 		return items
@@ -202,7 +202,7 @@ func joinedNotes(heads []*head) []int {
 	return slices.Compact(notes)
 }
 
-// drawHeads draws what stands on the staff in each column.
+// drawHeads draws the notes and rests on the staff.
 func (s *system) drawHeads(p pen) {
 	for i := range s.heads {
 		h := &s.heads[i]

@@ -14,9 +14,9 @@ func (s *system) stringY(number int) float64 { return s.rows.tab + tabSpace*floa
 // digitMargin is the white left of and right of a fret number on its line.
 const digitMargin = 0.22
 
-// drawTab draws the strings, broken where a number stands on them, the letters
-// TAB, and the slurs and slides between numbers. The gaps would betray a line
-// that is hidden: there the numbers bring their own white.
+// drawTab draws the strings, broken around the numbers on them, the letters
+// TAB, and the slurs and slides between numbers. The gaps would give a hidden
+// line away: there each number is drawn on its own white ground.
 func (s *system) drawTab(p pen) surface.Item {
 	strings := s.exercise.Instrument.Strings()
 	gaps := make([][]extent, strings+1)

@@ -11,10 +11,10 @@ import (
 type tupletMark struct {
 	number    int
 	from, to  float64 // x of the outer edges
-	y0, y1    float64 // of the bracket, or where the number stands
+	y0, y1    float64 // of the bracket, or of the edge that the number is placed by
 	above     bool
 	bracketed bool
-	notes     []int // that it stands over
+	notes     []int // of the tuplet
 }
 
 const (
@@ -103,7 +103,7 @@ func (m tupletMark) numberSigns() (signs []surface.Sign, width float64) {
 	return signs, width
 }
 
-// baseline returns where the digits stand.
+// baseline returns the baseline of the digits.
 func (m tupletMark) baseline() float64 {
 	height := -surface.TupletDigit.Box().MinY
 	y := (m.y0 + m.y1) / 2

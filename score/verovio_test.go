@@ -24,9 +24,9 @@ const verovioFolder = "../notefile/testdata/verovio"
 //	npm ci --prefix notefile/testdata/verovio
 //	go test ./score -run BesideVerovio -v
 //
-// Both start from notes and end with SVG: verovio from our MusicXML, which it
-// parses and of which it engraves staff and tablature; ours from the exercise,
-// names, degrees, roughness and brackets included.
+// Both start from notes and end with SVG: verovio parses our MusicXML and
+// engraves staff and tablature; ours draws the exercise with names, degrees,
+// roughness and brackets.
 func TestTimeAndSizeBesideVerovio(t *testing.T) {
 	need.Long(t, "time and size are not shown beside verovio's")
 	node := need.Program(t, "time and size are not shown beside verovio's", "node")

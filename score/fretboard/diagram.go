@@ -87,8 +87,8 @@ func (n *view) wood() []surface.Item {
 	return items
 }
 
-// numbered reports whether a fret bears its number: all of them where there
-// is room, else those with an inlay.
+// numbered reports whether a fret is numbered: all of them where there is room,
+// otherwise those with an inlay.
 func (n *view) numbered(fret int) bool {
 	const roomy = 14
 	return n.to-n.from <= roomy || slices.Contains(n.in.Inlays(), fret+n.in.Capo)

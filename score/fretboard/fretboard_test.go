@@ -34,7 +34,7 @@ func TestALeftHandedNeckIsTheMirrorImage(t *testing.T) {
 	a, b := newView(right, Options{}), newView(left, Options{})
 	for fret := a.from; fret <= a.to; fret++ {
 		if math.Abs(a.wire(fret)+b.wire(fret)-a.width) > 1e-9 {
-			t.Errorf("fret %d stands at %.2f and %.2f of %.2f", fret, a.wire(fret), b.wire(fret), a.width)
+			t.Errorf("fret %d is at %.2f and %.2f of %.2f", fret, a.wire(fret), b.wire(fret), a.width)
 		}
 	}
 }

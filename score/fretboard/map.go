@@ -24,8 +24,8 @@ const (
 // each pair lie, in the order given: a bar over the frets of each, home
 // filled, the superimposed ones hollow, with the lines that their brackets
 // have in the score. The row of the current pair (counted from 0; −1 for none)
-// is shaded and has a mark at its left; every row has a ground over the whole
-// width, so that it can be clicked anywhere.
+// is shaded and has a mark at its left; every row has a background over the
+// whole width, so that it can be clicked anywhere.
 func Map(in neck.Instrument, pairs []neck.Pair, current int, opt Options) surface.Drawing {
 	width := opt.Width
 	if width <= 0 {
@@ -104,8 +104,8 @@ func (m neckMap) neck() []surface.Item {
 	return append(items, frets, strings, surface.Rules{Lines: [][2]surface.Point{{surface.Pt(left, top), surface.Pt(left, bottom)}}, Width: 0.7, Paint: surface.Ink})
 }
 
-// ground draws what lies beneath the bars of a pair, with half the white that
-// parts it from its neighbours.
+// ground draws the background of a pair, which reaches halfway to its
+// neighbours.
 func (m neckMap) ground(y, height float64, current bool) []surface.Item {
 	const markWidth = 0.8
 	top, bottom := y-mapPairGap/2, y+height+mapPairGap/2

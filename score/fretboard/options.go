@@ -5,7 +5,7 @@ import "heddle/score/surface"
 // Options say how a neck is drawn. The zero Options draw the part around the
 // hand, with note names, in colour on white.
 type Options struct {
-	Title   string // read to those who can't see the picture; empty for the exercise's sentence
+	Title   string // for screen readers; empty for the exercise's sentence
 	Prefix  string // put before every id, so that several views share a page
 	Theme   surface.Theme
 	Width   float64 // mm; 0 for the view's own

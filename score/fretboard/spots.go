@@ -124,7 +124,7 @@ func (n *view) label(at surface.Point, text string, paint surface.Paint, scale f
 	return surface.Text{Text: text, At: surface.Pt(at.X, at.Y+size*surface.CapHeight/2), Size: size, Face: surface.SansBold, Align: surface.Center, Paint: paint}
 }
 
-// labelOf returns what stands on a spot for one scale.
+// labelOf returns the label of a spot for one scale.
 func (n *view) labelOf(c claim) string {
 	switch n.options.Labels {
 	case DegreeLabels:

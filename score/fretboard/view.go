@@ -121,7 +121,7 @@ func (n *view) wire(fret int) float64 {
 	return n.mirror(x)
 }
 
-// mirror turns x round for a left-handed player.
+// mirror mirrors x for a left-handed player.
 func (n *view) mirror(x float64) float64 {
 	if n.in.Left {
 		return n.width - x

@@ -86,10 +86,10 @@ func TestEveryBarIsFull(t *testing.T) {
 			at := m.Start
 			for _, e := range m.Events {
 				if e.Value.Halvings > finest {
-					t.Fatalf("bar %d: no sign is there for %d flags", i, e.Value.Flags())
+					t.Fatalf("bar %d: there is no sign for %d flags", i, e.Value.Flags())
 				}
 				if e.Start != at || e.End <= e.Start {
-					t.Fatalf("bar %d: an event from %d to %d stands at %d", i, e.Start, e.End, at)
+					t.Fatalf("bar %d: an event from %d to %d is at %d", i, e.Start, e.End, at)
 				}
 				at = e.End
 				if e.Note != line.Silence {
@@ -106,7 +106,7 @@ func TestEveryBarIsFull(t *testing.T) {
 	})
 }
 
-// signsOf lists what stands before each note: "b", "#", "n", "(n)".
+// signsOf lists the sign before each note: "b", "#", "n", "(n)".
 func signsOf(ex *exercise.Exercise) string {
 	letters := map[int]string{-1: "b", 0: "n", 1: "#", -2: "bb", 2: "x"}
 	var bars []string

@@ -15,8 +15,8 @@ type grid struct {
 	price line.Beat
 }
 
-// grids are tried on beats whose notes lie on none exactly (played or foreign
-// lines), simplest first; the prices are chosen by eye.
+// grids are tried on beats whose notes are on none of them exactly (lines that
+// were played or imported), simplest first; the prices are chosen by eye.
 var grids = []grid{
 	{line.Quarter / 2, 0},
 	{line.Quarter / 4, 40},
@@ -61,8 +61,8 @@ func spansOf(notes []exercise.Note, p line.Pulse) []line.Span {
 	return spans
 }
 
-// snapper returns the function that moves a time onto the grid of its beat, and
-// tells the grid's step.
+// snapper returns a function that moves a time onto the grid of its beat, and
+// returns the grid's step.
 func snapper(spans []line.Span, p line.Pulse) func(line.Beat) (moved, step line.Beat) {
 	type place struct {
 		bar  line.Beat

@@ -49,7 +49,7 @@ func TestPagesHoldEveryNoteOnceAndKeepTheirMargins(t *testing.T) {
 			}
 			for n := range c.Exercise.Notes {
 				if count[n] != 1 {
-					t.Errorf("%s: note %d stands %d times on the pages", c.Name, n, count[n])
+					t.Errorf("%s: note %d is on the pages %d times", c.Name, n, count[n])
 				}
 			}
 		}

@@ -59,8 +59,8 @@ func sentenceWords(ex *exercise.Exercise) []textWord {
 	return words
 }
 
-// unbroken joins words that no space parts, as a bold word and the comma
-// after it.
+// unbroken joins words without a space between them, such as a bold word and the
+// comma after it.
 func unbroken(words []textWord) []textRun {
 	var units []textRun
 	for _, w := range words {
@@ -74,8 +74,8 @@ func unbroken(words []textWord) []textRun {
 	return units
 }
 
-// joined returns the run with the words of one face that follow each other in
-// one piece, so that they are one piece of text to search.
+// joined returns the run with neighbouring words of one face as one piece, so
+// that a reader can search for them together.
 func (r textRun) joined() textRun {
 	var out textRun
 	for i, w := range r {

@@ -84,8 +84,8 @@ type strip struct {
 // row, with room between them.
 func Width(notes int) float64 { return labelWidth + usualCell*float64(notes) + endMargin }
 
-// cells returns how far apart notes stand and how many are in a row: as
-// far as usual, or a little closer where one row less is needed then.
+// cells returns the distance between notes and how many fit in a row: the usual
+// distance, or a little less where that saves a row.
 func cells(width float64, notes int) (cell float64, perRow int) {
 	room := max(0, width-labelWidth)
 	fits := func(cell float64) int { return max(1, int(room/cell)) }
@@ -160,7 +160,7 @@ func (s strip) note(i int, x, top, base float64) surface.Group {
 	return g
 }
 
-// describe says each note's name, degree and function, but for what is hidden.
+// describe gives each note's name, degree and function, except what is hidden.
 func (s strip) describe() string {
 	if s.options.ByHeart {
 		return surface.UntilHeard

@@ -6,8 +6,8 @@ import (
 	"heddle/exercise"
 )
 
-// Where a little less room between the notes of the strip saves a row, they
-// stand closer, and never closer than a degree in its box needs.
+// Notes of the strip are closer together where that saves a row, but never closer
+// than a degree in its box needs.
 func TestStripSavesARow(t *testing.T) {
 	for _, c := range []struct {
 		width         float64

@@ -2,14 +2,14 @@ package surface
 
 import "math"
 
-// A Drawing is a display list: what stands where on one page or one view.
+// A Drawing is a display list: everything on one page or view, with its place.
 type Drawing struct {
 	Width, Height float64 // mm
 	Title         string  // names the picture to a screen reader
 	Description   string  // says what the picture shows
 	Prefix        string  // put before every id, so that views share a page
 	Theme         Theme
-	ByRow         bool // see [Options]
+	ByRow         bool // one element for each row instead of one for each note, see [WritePageSVG]
 	Items         []Item
 }
 
@@ -75,11 +75,11 @@ type Group struct {
 	Class string // for the style sheet of a page: "note", "staff", "spot"
 	Notes []int  // indices of the exercise's notes that the group shows
 	ID    string // unique within the view; empty for none
-	Label string // read aloud instead of the items; empty to leave them be
+	Label string // read aloud instead of the items; empty to read the items
 	Items []Item
 }
 
-// An Align says which part of a text stands at its point.
+// An Align says which part of a text is at its point.
 type Align int
 
 // The alignments.

@@ -15,8 +15,8 @@ const pointsPerMM = 72 / MMPerInch
 // the first.
 //
 // Music signs are outlines, kept once for the document; text is real text in
-// subsets of the score's fonts, with the characters that it stands for, so
-// that it can be searched and copied. There is no date and no random
+// subsets of the score's fonts, with the characters it shows, so that it
+// can be searched and copied. There is no date and no random
 // identifier: the same drawings give the same bytes.
 func WritePDF(w io.Writer, pages []Drawing) error {
 	doc := newPDFDocument()
@@ -41,7 +41,7 @@ type pdfWriter struct {
 	body    []byte
 }
 
-// begin turns the page's axes into those of the drawing.
+// begin maps the drawing's axes to those of the page.
 func (p *pdfWriter) begin() {
 	p.numbers(pointsPerMM, 0, 0, -pointsPerMM, 0, p.drawing.Height*pointsPerMM)
 	p.op("cm")
@@ -144,7 +144,7 @@ func (p *pdfWriter) pen(paint Paint, width float64, dash []float64) {
 	}
 }
 
-// endPen takes a dash back.
+// endPen resets the dash.
 func (p *pdfWriter) endPen(dash []float64) {
 	if len(dash) > 0 {
 		p.op("[] 0 d")

@@ -40,7 +40,7 @@ func bar(from, to Point, width float64) Path {
 		Point{to.X - nx, to.Y - ny}, Point{to.X + nx, to.Y + ny})
 }
 
-// curveSteps is how many straight pieces stand for a curve's stroke; outlines
+// curveSteps is how many straight pieces replace a curve in a stroke; outlines
 // that are stroked are small.
 const curveSteps = 12
 

@@ -1,9 +1,9 @@
 package surface
 
-// A surface is what a writer draws upon. Coordinates are those of the drawing,
+// A surface is what a writer draws on. Coordinates are those of the drawing,
 // in mm from the top left corner. A surface draws everything it is given, in
 // order; None draws nothing; open and close come in pairs. It never fails: a
-// writer reports trouble when it has the whole picture.
+// writer reports errors when it has the whole picture.
 //
 // The tests in writers_test.go hold every writer to this.
 type surface interface {
@@ -40,7 +40,7 @@ func (g Group) paint(s surface) {
 // 0.03 %.
 const circleHandle = 0.5522847498
 
-// circle returns a circle's outline, the other way round when it is a hole.
+// circle returns a circle's outline, in the other direction if it is a hole.
 func circle(c Point, r float64, hole bool) Path {
 	k := circleHandle * r
 	at := func(x, y float64) Point {

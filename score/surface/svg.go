@@ -9,19 +9,20 @@ import (
 // WritePageSVG writes the drawing as SVG 1.1 to put into a page.
 //
 // Fonts are presentation attributes, which a page's style sheet overrides;
-// nothing is inline style or script. What is filled carries the
-// class of its paint: s0 for home, s1 to s5 for the superimposed scales, soft,
-// hair, wood, glow, inlay or paper. What is stroked carries edge- and the
-// paint: edge-s0. Ink is currentColor and has no class. Groups have classes of
-// their own: system, tab, bracket, joins (beams, ties and slurs), join (one of
-// them, its notes in data-note, where the line is to be hidden), tempo, neck,
+// there is no inline style or script. Filled elements have the class of their
+// paint: s0 for home, s1 to s5 for the superimposed scales, soft, hair, wood,
+// glow, inlay or paper. Strokes have the same with edge- before it: edge-s0. Ink
+// is currentColor and has no class. Groups have classes of their own: system,
+// tab, bracket, joins (beams, ties, slurs and octave lines), join (one of them,
+// with its notes in data-note, where the line may be hidden), tempo, neck,
 // window, spot, place, rest, and note with scale0 for home, scale1 … for the
-// others, or chromatic. What follows one another in one paint within a note, as
-// its head, stem and ledger lines, is one path: a browser shows few elements
-// sooner than many. A drawing that is written by row ([Options]) goes further: a
-// note's group holds its ink alone, and figures, names and bars of a row stand
-// together, each character at its place. Text names the score's own fonts first
-// and common ones after them.
+// others, or chromatic.
+//
+// Neighbours in one paint within a note, such as its head, stem and ledger
+// lines, are one path, because a browser shows few elements faster than many. A
+// drawing with ByRow goes further: a note's group holds only its ink, and the
+// figures, names and bars of a row are one element, each character at its place.
+// Text names the score's own fonts first, then common ones.
 //
 // Every colour but ink is left to the style sheet of the page.
 func WritePageSVG(w io.Writer, d Drawing) error {
@@ -30,10 +31,10 @@ func WritePageSVG(w io.Writer, d Drawing) error {
 	return s.writeTo(w)
 }
 
-// WriteSVG writes the drawing as an SVG file of its own: as WritePageSVG does,
-// with its colours, and with the letters that it uses embedded, so that the file
-// looks the same on a machine without the score's fonts. It holds a style element, which a page's
-// Content-Security-Policy may block: it is for files, not for pages.
+// WriteSVG writes the drawing as an SVG file of its own: like WritePageSVG, but
+// with colours and with the letters that it uses embedded, so that the file looks
+// the same on a machine without the score's fonts. It has a style element, which
+// a page's Content-Security-Policy may block: it is for files, not for pages.
 func WriteSVG(w io.Writer, d Drawing) error {
 	s := newSVGWriter(d)
 	s.fonts = fontStyle(d.Items)
@@ -253,8 +254,8 @@ func (s *svgWriter) open(g Group) {
 	}
 }
 
-// gathers reports whether what stands in the open group is written by row, with
-// that of its neighbours, and notes that the rows are those of the group around.
+// gathers reports whether the contents of the open group are written by row,
+// together with those of its neighbours, and records which group the rows are in.
 func (s *svgWriter) gathers() bool {
 	if s.note && s.drawing.ByRow {
 		s.rows.depth = s.depth - 1

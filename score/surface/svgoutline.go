@@ -113,7 +113,7 @@ func appendRelative(out []byte, path Path) []byte {
 }
 
 // appendOffset writes hundredths of a mm, and a space before them unless a
-// letter, a sign or, after a fraction, the point parts them from what is there.
+// letter, a sign or, after a fraction, the point separates them from what is there.
 func appendOffset(out []byte, n int64) []byte {
 	at := len(out)
 	out = appendHundredths(append(out, ' '), n)

@@ -2,8 +2,8 @@ package surface
 
 import "unicode/utf8"
 
-// svgRows gather what stands in the groups of notes but is not ink, and their
-// texts, for a drawing that is written by row.
+// svgRows gather the texts of the groups of notes, and everything in them that
+// is not ink, for a drawing that is written by row.
 type svgRows struct {
 	depth int // of the group that holds the groups of notes
 	paths [paintCount][]byte

@@ -78,8 +78,7 @@ func readTextFont(file []byte) *textFont {
 	return t
 }
 
-// read reads a character's glyph; the font's own blank box stands for one it
-// lacks.
+// read reads a character's glyph, or the font's blank box for one that it lacks.
 func (t *textFont) read(buffer *sfnt.Buffer, r rune) textGlyph {
 	index, err := t.font.GlyphIndex(buffer, r)
 	must(err)

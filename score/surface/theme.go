@@ -9,7 +9,7 @@ type Paint uint8
 const (
 	None  Paint = iota // not drawn
 	Ink                // notes and text
-	Soft               // labels that stand back
+	Soft               // labels in the background
 	Hair               // fine lines: strings, frets, guides
 	Wood               // the ground of the neck
 	Glow               // the window under the hand
@@ -18,8 +18,8 @@ const (
 	home
 )
 
-// superimposedPaints is how many scales beside home have a colour of their
-// own; further ones take them again in turn.
+// superimposedPaints is how many scales besides home have a colour of their own;
+// more scales use them again in turn.
 const superimposedPaints = 5
 
 // Scale returns the paint of a scale: 0 for home, 1 for the first

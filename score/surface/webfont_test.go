@@ -62,7 +62,7 @@ func TestWebFontsAndTheirLicencesAreThere(t *testing.T) {
 			t.Error(err)
 		}
 		if ending := name[len(name)-5:]; ending == "woff2" && !bytes.HasPrefix(content, []byte("wOF2")) {
-			t.Errorf("%s is no WOFF2 font", name)
+			t.Errorf("%s is not a WOFF2 font", name)
 		}
 		if ending := name[len(name)-3:]; ending == "txt" && !bytes.Contains(content, []byte("SIL OPEN FONT LICENSE")) {
 			t.Errorf("%s does not hold the licence", name)

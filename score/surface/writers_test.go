@@ -19,8 +19,7 @@ import (
 	"heddle/score/surface"
 )
 
-// A writer under test, and how its file is turned into a picture by a program
-// that knows nothing of ours.
+// A writer under test, and a program of others that renders its file.
 type writer struct {
 	name   string
 	write  func(*bytes.Buffer, surface.Drawing) error
@@ -62,8 +61,8 @@ func renderPDF(t *testing.T, file []byte, dpi int) image.Image {
 	return decodeOutput(t, cmd)
 }
 
-// ownFonts writes a fontconfig file that knows the score's own fonts, and
-// none of the machine's.
+// ownFonts writes a fontconfig file with the score's own fonts and none of the
+// machine's.
 func ownFonts(t *testing.T) string {
 	t.Helper()
 	fonts, err := filepath.Abs("fonts")

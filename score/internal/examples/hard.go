@@ -12,7 +12,7 @@ import (
 	"heddle/score/surface"
 )
 
-// A Case is an exercise chosen to hurt, and how it is drawn.
+// A Case is an exercise that is hard to draw well, and how it is drawn.
 type Case struct {
 	Name     string
 	Exercise *exercise.Exercise
