@@ -20,6 +20,10 @@ type Given struct {
 	Rhythm line.Rhythm   // metre, pickup and swing; the value is not used
 	Open   []pitch.Pitch // tuning without the capo, string 1 first, if known
 	Capo   int
+
+	// Grouped says that the source has groups: Group and Role of the notes are
+	// kept.
+	Grouped bool
 }
 
 // A GivenNote is a note and what is known about how it is played. String is 0,
@@ -28,6 +32,7 @@ type GivenNote struct {
 	line.Note
 	finger.Fingering // of a bent note, where the string is stopped
 	Touch            touch.Touch
+	From             string // the scale that the source names for it, or ""
 }
 
 // A GivenChord is a chord symbol and where it begins.
@@ -42,10 +47,10 @@ const maxGiven = 4096
 
 // Adopt names, analyses and fingers a line made elsewhere. Of the spec it
 // uses home, superimpose, chord or changes, the instrument and the hands. What
-// the spec leaves open comes from the line: its tempo, its metre, its chords,
-// and as home the scale that leaves the fewest of its notes outside, or the scales of
-// the regular pattern that makes it. Notes out of the instrument's reach are moved by
-// octaves.
+// the spec leaves open comes from the line: its tempo, its metre, its chords, the
+// scales that it names, or those of the regular pattern that makes it, and otherwise
+// as home the scale that leaves the fewest of its notes outside. Notes out of the
+// instrument's reach are moved by octaves.
 // Fields that make a pattern may not be set. Strings, frets, fingers
 // and strokes that the source gives are kept; note names are too.
 func Adopt(g Given, s Spec) (*Exercise, error) {
@@ -55,9 +60,20 @@ func Adopt(g Given, s Spec) (*Exercise, error) {
 	if err := refusePattern(s); err != nil {
 		return nil, err
 	}
-	if err := g.fill(&s); err != nil {
+	filled := s
+	if err := g.fill(&filled); err != nil {
 		return nil, err
 	}
+	ex, err := g.adopt(filled)
+	if err != nil && len(s.Superimpose) == 0 && len(filled.Superimpose) > 0 {
+		filled.Superimpose = nil // scales of the source that no hand joins
+		ex, err = g.adopt(filled)
+	}
+	return ex, err
+}
+
+// adopt builds the exercise from a spec that is filled in.
+func (g Given) adopt(s Spec) (*Exercise, error) {
 	p, err := read(s)
 	if err != nil {
 		return nil, err
@@ -95,6 +111,12 @@ func (g Given) fill(s *Spec) error {
 	}
 	if s.Chord == "" && s.Changes == "" && len(g.Chords) > 0 {
 		s.Chord = g.Chords[0].Symbol
+	}
+	if names := g.namedScales(); s.Home == "" && len(names) > 0 {
+		s.Home = names[0]
+		if len(s.Superimpose) == 0 {
+			s.Superimpose = names[1:]
+		}
 	}
 	if s.Home == "" && len(s.Superimpose) == 0 {
 		var err error
@@ -192,9 +214,11 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	notes := make([]line.Note, len(g.Notes))
 	for i, n := range g.Notes {
 		notes[i] = n.Note
-		notes[i].Role = line.PatternRole
+		if !g.Grouped {
+			notes[i].Role = line.PatternRole
+		}
 	}
-	group(notes, p.bars[0].scales)
+	g.group(notes, p.bars[0].scales)
 	fingerings, touches, hand, err := g.play(p, notes)
 	if err != nil {
 		return nil, err
@@ -226,25 +250,6 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	ex.Phrases = p.givenPhrases(g.Title, len(notes))
 	ex.Sentence = sentenceOf(ex.Phrases)
 	return ex, ex.cutNotes(p)
-}
-
-// group gives each note the scale of the note before if that has it, otherwise the
-// first scale that does. Each run of one scale is a group.
-func group(notes []line.Note, scales []pitch.Scale) {
-	scale := 0
-	for i := range notes {
-		class := notes[i].Pitch.Name.Class()
-		if _, in := scales[max(0, scale)].Named(class); !in || scale == line.Chromatic {
-			scale = slices.IndexFunc(scales, func(s pitch.Scale) bool { _, in := s.Named(class); return in })
-		}
-		notes[i].Scale, notes[i].Group, notes[i].Step = scale, 0, 1
-		if i > 0 {
-			notes[i].Group, notes[i].Step = notes[i-1].Group, notes[i-1].Step+1
-			if notes[i-1].Scale != scale {
-				notes[i].Group, notes[i].Step = notes[i].Group+1, 1
-			}
-		}
-	}
 }
 
 // play fingers the line and gives it the touch that the spec asks for. What the source

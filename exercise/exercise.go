@@ -84,3 +84,17 @@ type Note struct {
 	Function         pitch.Function
 	Roughness        float64 // added sensory dissonance, see pitch.Hearing
 }
+
+// SlidesOn returns how many semitones the finger slides at the end of note i, on to the
+// next note on its string, or 0.
+func (ex *Exercise) SlidesOn(i int) float64 {
+	if i+1 >= len(ex.Notes) {
+		return 0
+	}
+	n, next := &ex.Notes[i], &ex.Notes[i+1]
+	slid := next.Touch.Slide == touch.Between || next.Stroke == finger.Slide
+	if !slid || next.String != n.String || next.Start != n.End() {
+		return 0
+	}
+	return float64(next.Fret - n.Fret)
+}

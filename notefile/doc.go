@@ -11,6 +11,9 @@
 //     One part has two staves, notation above tablature. Pitches are sounding
 //     ones and the clef carries the octave (clef-octave-change −1); there is no
 //     transpose element, so the octave is given exactly once.
+//   - Touches are technique, articulations and ornaments in MusicXML, where a bent
+//     note of the tablature has the pitch at which its string is stopped; in MIDI they
+//     are pitch bend, velocity and length.
 //   - MIDI and captions hold sounding positions: the off-beats of a swung line
 //     are where they are heard.
 //   - Time zero of captions is where the first note sounds. A MIDI
@@ -20,7 +23,8 @@
 // # In
 //
 // [Read] reads one melodic line from a file of any program: named notes in
-// beats, with string, fret, finger and stroke if the file has them. What a line
+// beats, with string, fret, finger, stroke and touch if the file has them. In our own
+// MIDI files, cues give the groups and their scales. What a line
 // can't hold is left out and reported in Remarks: other parts and voices, the
 // lower notes of chords, grace notes, repeats, later tempos and metres.
 //

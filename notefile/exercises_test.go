@@ -78,7 +78,11 @@ func buildSamples() (made []*exercise.Exercise, refused map[string]int) {
 			Home: pick(homes, i), Superimpose: pick(over, i/2), Order: pick(orders, i), Meter: pick(meters, i), Value: pick(values, i/3),
 			Pickup: pick(pickups, i), Gap: pick(gaps, i/5), Feel: pick(feels, i), Land: pick(lands, i/7), Tempo: 40 + float64(i*7%150),
 			Direction: pick([]string{"down", "up", "down-up", "up-down"}, i/4), Follow: pick([]string{"first", "last"}, i/3),
+			Touch:   pick([]string{"", "blues", "", "funk", "rock", "", "jazz", "bends, quarter bends, slides, vibrato, staccato", "ballad"}, i),
 			Picking: pick([]string{"alternate", "legato", "economy"}, i), Names: pick([]string{"english", "german", "solfege"}, i/2),
+		}
+		if s.Touch != "" {
+			s.Fret = 7 // near the nut few strings can be bent
 		}
 		in := pick(instruments, i/6)
 		s.Instrument, s.Tuning, s.Capo = in.name, in.tuning, in.capo

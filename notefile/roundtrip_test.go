@@ -22,6 +22,7 @@ func lineOf(ex *exercise.Exercise) []exercise.GivenNote {
 		notes[i] = exercise.GivenNote{
 			Note:      line.Note{Pitch: n.Pitch, Start: n.Start, Duration: n.Duration, Scale: line.Chromatic, Role: line.PatternRole},
 			Fingering: n.Fingering,
+			Touch:     n.Touch,
 		}
 	}
 	return notes
@@ -82,8 +83,20 @@ func TestMIDIComesBackAsTheSameLine(t *testing.T) {
 		if !slices.ContainsFunc(ex.Notes, moved) {
 			want.Rhythm.Swing = line.Swing{}
 		}
-		for j := range want.Notes {
-			want.Notes[j].Fingering = finger.Fingering{}
+		want.Grouped = true
+		for j, n := range ex.Notes {
+			w := &want.Notes[j]
+			w.Fingering = finger.Fingering{}
+			w.Role = n.Role
+			if j > 0 {
+				w.Group = want.Notes[j-1].Group
+				if n.Group != ex.Notes[j-1].Group || n.Role != ex.Notes[j-1].Role {
+					w.Group++
+				}
+			}
+			if n.Role == line.PatternRole {
+				w.From = ex.Scales[n.Scale].Name()
+			}
 		}
 		if diff := cmp.Diff(want, got); diff != "" {
 			t.Fatalf("%s:\n%s", sampleName(i, ex), diff)

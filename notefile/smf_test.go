@@ -75,9 +75,20 @@ func TestGomidiReadsTheSameNotes(t *testing.T) {
 			t.Fatalf("%s: %d notes, want %d", sampleName(i, ex), len(notes), len(ex.Notes))
 		}
 		for j, n := range ex.Notes {
-			want := gomidiNote{0, uint8(n.Pitch.MIDI()), 96, int64(ex.Rhythm.Sounding(n.Start)) + origin, int64(ex.Rhythm.Sounding(n.End())) + origin}
-			if sheet.Legato(n.Stroke) {
+			want := gomidiNote{0, uint8(n.Pitch.MIDI()), 88, int64(ex.Rhythm.Sounding(n.Start)) + origin, int64(ex.Rhythm.Sounding(n.End())) + origin}
+			opens := j == 0 || n.Group != ex.Notes[j-1].Group || n.Role != ex.Notes[j-1].Role
+			switch {
+			case n.Touch.Ghost:
+				want.velocity = 36
+			case n.Touch.Accent:
+				want.velocity = 120
+			case sheet.Legato(n.Stroke):
 				want.velocity = 72
+			case opens:
+				want.velocity = 104
+			}
+			if n.Touch.Staccato {
+				want.end = want.start + (want.end-want.start)/2
 			}
 			if notes[j] != want {
 				t.Fatalf("%s: note %d is %+v, want %+v", sampleName(i, ex), j, notes[j], want)
@@ -96,7 +107,7 @@ func TestMIDIBytes(t *testing.T) {
 		{"metre", "00ff5804 04021808"},
 		{"chord marker", "00ff0603 476d37"},
 		{"program 27, clean guitar", "00c01b"},
-		{"F5 (77) picked for 960 ticks, its name before it", "00ff050146 00904d60 8740804d00"},
+		{"F5 (77) picked for 960 ticks, its name before it", "00ff050146 00904d68 8740804d00"},
 		{"end of a track", "00ff2f00"},
 	} {
 		want, err := hex.DecodeString(string(bytes.ReplaceAll([]byte(part.bytes), []byte(" "), nil)))

@@ -106,11 +106,7 @@ func (b *band) lineNotes(p pass) []pluck.Note {
 		case PalmMuted:
 			note.Mute = palmFirmness
 		}
-		var next *exercise.Note
-		if i+1 < len(b.ex.Notes) {
-			next = &b.ex.Notes[i+1]
-		}
-		b.shape(&note, n, next)
+		b.shape(&note, i)
 		notes = append(notes, note)
 	}
 	b.joinSlides(notes)

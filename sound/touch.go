@@ -1,9 +1,8 @@
 package sound
 
 import (
-	"heddle/exercise"
+	"heddle/finger"
 	"heddle/sound/pluck"
-	"heddle/touch"
 )
 
 // How a touch changes a note's force and length, against a plain note's.
@@ -14,14 +13,15 @@ const (
 	ghostShare  = 0.6 // of its length
 )
 
-// shape gives a note the touch of the exercise's note: its force, its length and
-// how its pitch moves. Next is the note after it in the exercise, if there is one.
-func (b *band) shape(note *pluck.Note, n, next *exercise.Note) {
+// shape gives a note the touch of the exercise's note i: its force, its length and
+// how its pitch moves. A slide that is a stroke is joined later.
+func (b *band) shape(note *pluck.Note, i int) {
+	n := &b.ex.Notes[i]
 	length := float64(note.Off - note.At)
 	seconds := length / float64(b.form.rate)
-	toNext := 0.0
-	if next != nil && next.Touch.Slide == touch.Between && next.String == n.String && next.Start == n.End() {
-		toNext = float64(next.Fret - n.Fret)
+	toNext := b.ex.SlidesOn(i)
+	if toNext != 0 && b.ex.Notes[i+1].Stroke == finger.Slide {
+		toNext = 0
 	}
 	for _, m := range n.Touch.Path(seconds, toNext) {
 		note.Path = append(note.Path, pluck.Move{At: b.samplesOf(m.AtS), Over: b.samplesOf(m.OverS), Semitones: m.Semitones})

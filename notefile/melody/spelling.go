@@ -1,6 +1,10 @@
 package melody
 
-import "heddle/pitch"
+import (
+	"strings"
+
+	"heddle/pitch"
+)
 
 // fifthsOrder lists the letters by rising fifths from F, which is at −1.
 var fifthsOrder = [7]pitch.Letter{pitch.F, pitch.C, pitch.G, pitch.D, pitch.A, pitch.E, pitch.B}
@@ -69,4 +73,21 @@ func NameIn(lyric string, class int) (pitch.Name, bool) {
 		}
 	}
 	return pitch.Name{}, false
+}
+
+// ScaleIn reads the name of a scale, in any naming in which the scale has a note, and
+// returns it in English; otherwise "".
+func ScaleIn(text string, note pitch.Name) string {
+	root, kind, _ := strings.Cut(text, " ")
+	for _, naming := range []pitch.Naming{pitch.English, pitch.German, pitch.Solfege} {
+		name, err := naming.Parse(root)
+		if err != nil {
+			continue
+		}
+		scale, err := pitch.ParseScale(name.String() + " " + kind)
+		if own, has := scale.Named(note.Class()); err == nil && has && own == note {
+			return scale.Name()
+		}
+	}
+	return ""
 }

@@ -82,6 +82,7 @@ func (m *midiImport) run(part string) error {
 		return errors.New("no notes, drums aside")
 	}
 	m.Take(parts, chosen)
+	m.Grouped = named[chosen] && m.Notes[0].From != ""
 	m.file.remarks(&m.Import)
 	if err := m.bar(); err != nil {
 		return err
@@ -127,7 +128,7 @@ func (m *midiImport) parts() (parts []melody.Part, named []bool) {
 			if len(byChannel) > 1 {
 				name = fmt.Sprintf("channel %d", channel+1)
 			}
-			p, ok := m.part(name, notes, t.Lyrics)
+			p, ok := m.part(name, notes, &t)
 			parts, named = append(parts, p), append(named, ok)
 		}
 	}
@@ -135,20 +136,24 @@ func (m *midiImport) parts() (parts []melody.Part, named []bool) {
 }
 
 // part turns one part's notes into beats, and names them by lyrics if those
-// name every one.
-func (m *midiImport) part(name string, notes []midiNote, lyrics map[int]string) (p melody.Part, named bool) {
+// name every one. A named part is one of our own: its cues are its groups, and its
+// texts the touches of its notes.
+func (m *midiImport) part(name string, notes []midiNote, t *midiTrack) (p melody.Part, named bool) {
 	p, named = melody.Part{Name: name, Notes: make([]exercise.GivenNote, 0, len(notes))}, true
 	for _, n := range notes {
 		start, end := m.beat(n.Start), m.beat(n.End)
 		sounding := melody.Spell(n.Key, 0)
 		if named {
 			var name pitch.Name
-			if name, named = melody.NameIn(lyrics[n.Start], n.Key%12); named {
+			if name, named = melody.NameIn(t.Lyrics[n.Start], n.Key%12); named {
 				sounding = pitch.Named(name, n.Key)
 			}
 		}
 		p.Notes = append(p.Notes, exercise.GivenNote{Note: line.Note{Pitch: sounding, Scale: line.Chromatic,
 			Start: start, Duration: max(1, end-start), Role: line.PatternRole}})
+	}
+	if named {
+		m.own(p.Notes, notes, t)
 	}
 	return p, named
 }
@@ -242,8 +247,9 @@ func (m *midiImport) firstTick() int {
 // they are not section letters (A, B, C in that order). Of those before the
 // line, the last counts, from the line's beginning.
 func (m *midiImport) chords() {
+	markers := slices.DeleteFunc(slices.Clone(m.file.Markers), func(c midiChange[string]) bool { return c.Is == loopEnd })
 	sections := true
-	for i, c := range m.file.Markers {
+	for i, c := range markers {
 		if _, err := pitch.ParseChord(c.Is); err != nil {
 			return
 		}
@@ -252,7 +258,7 @@ func (m *midiImport) chords() {
 	if sections {
 		return
 	}
-	for _, c := range m.file.Markers {
+	for _, c := range markers {
 		start := max(m.beat(c.Tick)-m.zero, -m.Rhythm.Pickup)
 		m.Chords = melody.AddChord(m.Chords, exercise.GivenChord{Start: start, Symbol: c.Is})
 	}

@@ -35,9 +35,11 @@ type midiTrack struct {
 	Name   string
 	Notes  []midiNote
 	Lyrics map[int]string
-	Ends   int  // tick of the last event
-	Open   int  // notes without an end
-	Cut    bool // it has no end of track
+	Cues   map[int]string
+	Shaped map[int]string // touches in words, from our own files
+	Ends   int            // tick of the last event
+	Open   int            // notes without an end
+	Cut    bool           // it has no end of track
 }
 
 // A midiNote is a key held down.

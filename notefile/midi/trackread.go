@@ -2,6 +2,7 @@ package midi
 
 import (
 	"fmt"
+	"strings"
 
 	"heddle/line"
 	"heddle/notefile/melody"
@@ -178,15 +179,26 @@ func (t *trackReader) mark(kind byte, content []byte) {
 			t.track.Name = melody.CleanText(string(content))
 		}
 	case metaLyric:
-		if t.track.Lyrics == nil {
-			t.track.Lyrics = map[int]string{}
-		}
-		t.track.Lyrics[t.now] = melody.CleanText(string(content))
+		t.keep(&t.track.Lyrics, content)
+	case metaCue:
+		t.keep(&t.track.Cues, content)
 	case metaMarker:
 		f.Markers = append(f.Markers, midiChange[string]{t.now, melody.CleanText(string(content))})
 	case metaText:
+		if words, ours := strings.CutPrefix(string(content), touchText); ours {
+			t.keep(&t.track.Shaped, []byte(words))
+			return
+		}
 		f.Texts = append(f.Texts, melody.CleanText(string(content)))
 	}
+}
+
+// keep keeps a text at the present tick.
+func (t *trackReader) keep(texts *map[int]string, content []byte) {
+	if *texts == nil {
+		*texts = map[int]string{}
+	}
+	(*texts)[t.now] = melody.CleanText(string(content))
 }
 
 func (t *trackReader) timeSignature(content []byte) {

@@ -18,8 +18,14 @@ import (
 // voicings, struck again in every bar.
 //
 // Notes are where they sound, so that a swung line swings; a text event ("swing
-// 2:1") says so, and [Read] undoes it. Hammered, pulled and slid notes are
-// softer. The file begins with the bar of the pickup.
+// 2:1") says so, and [Read] undoes it. The first note of a group is louder,
+// hammered, pulled and slid notes are softer. The file begins with the bar of the
+// pickup, and a marker says where the last bar ends.
+//
+// Bends, slides and vibrato are pitch bend, over a range of twelve semitones that
+// the file sets. The key is the note that is written: a note bent by a tone begins
+// two semitones below its key and rises to it. A text event before each note that is
+// not plain holds its touch in words ("touch: bend 2, vibrato"), for [Read].
 func Write(w io.Writer, ex *exercise.Exercise) error {
 	bars, err := sheet.Bars(ex)
 	if err != nil {
@@ -41,11 +47,15 @@ func Write(w io.Writer, ex *exercise.Exercise) error {
 	return err
 }
 
-// Velocities of a picked note, of a legato note, and of the chord underneath.
+// Velocities of a picked note, of the first of a group, of a note with an accent, of a
+// ghost note, of a legato note, and of the chord underneath.
 const (
-	pickedVelocity = 96
-	legatoVelocity = 72
-	chordVelocity  = 56
+	pickedVelocity  = 88
+	openingVelocity = 104
+	accentVelocity  = 120
+	ghostVelocity   = 36
+	legatoVelocity  = 72
+	chordVelocity   = 56
 )
 
 func checkKeys(ex *exercise.Exercise) error {
@@ -128,8 +138,12 @@ func (s *sequence) conductor() *track {
 	for ; next < len(s.ex.Chords); next++ {
 		t.text(s.tick(s.ex.Chords[next].Start), metaMarker, s.ex.Chords[next].Symbol)
 	}
+	t.text(max(t.now, s.tick(s.bars[len(s.bars)-1].End)), metaMarker, loopEnd)
 	return t
 }
+
+// loopEnd marks where a sequencer that loops the line goes back to its beginning.
+const loopEnd = "end of loop"
 
 // swings reports whether any note sounds at another time than written. No note
 // of a line in triplets does, whatever the feel.
@@ -143,29 +157,6 @@ func timeSignature(m line.Meter) []byte {
 	_, beat := line.PulseOf(m).Span(0)
 	clocks := 24 * int(beat) / int(line.Quarter)
 	return []byte{byte(m.Beats), byte(bits.Len(uint(m.Unit)) - 1), byte(clocks), 8}
-}
-
-func (s *sequence) line() *track {
-	t := &track{}
-	t.text(0, metaTrackName, lineTrack)
-	t.event(0, programChange|sheet.LineChannel, byte(sheet.Program(s.ex.Instrument)))
-	runs := sheet.Runs(s.ex.Notes)
-	for i, n := range s.ex.Notes {
-		start, end := s.tick(s.sounding(n.Start)), s.tick(s.sounding(n.End()))
-		if len(runs) > 0 && runs[0].First == i {
-			t.text(start, metaCue, sheet.ScaleName(s.ex, runs[0]))
-			runs = runs[1:]
-		}
-		velocity := byte(pickedVelocity)
-		if sheet.Legato(n.Stroke) {
-			velocity = legatoVelocity
-		}
-		key := byte(n.Pitch.MIDI())
-		t.text(start, metaLyric, s.ex.Naming.Plain(n.Pitch.Name))
-		t.event(start, noteOn|sheet.LineChannel, key, velocity)
-		t.event(end, noteOff|sheet.LineChannel, key, 0)
-	}
-	return t
 }
 
 // chords returns the track of the voicings. A chord is struck where it begins

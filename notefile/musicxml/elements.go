@@ -6,16 +6,19 @@ import "encoding/xml"
 // names are those of the MusicXML 4.0 schema.
 
 type xmlNote struct {
-	Grace     *struct{}      `xml:"grace"`
-	Cue       *struct{}      `xml:"cue"`
-	Chord     *struct{}      `xml:"chord"`
-	Rest      *struct{}      `xml:"rest"`
-	Unpitched *struct{}      `xml:"unpitched"`
-	Pitch     *xmlPitch      `xml:"pitch"`
-	Duration  string         `xml:"duration"`
-	Ties      []xmlTyped     `xml:"tie"`
-	Voice     string         `xml:"voice"`
-	Staff     string         `xml:"staff"`
+	Grace     *struct{}  `xml:"grace"`
+	Cue       *struct{}  `xml:"cue"`
+	Chord     *struct{}  `xml:"chord"`
+	Rest      *struct{}  `xml:"rest"`
+	Unpitched *struct{}  `xml:"unpitched"`
+	Pitch     *xmlPitch  `xml:"pitch"`
+	Duration  string     `xml:"duration"`
+	Ties      []xmlTyped `xml:"tie"`
+	Voice     string     `xml:"voice"`
+	Staff     string     `xml:"staff"`
+	Noteheads []struct {
+		Parentheses string `xml:"parentheses,attr"`
+	} `xml:"notehead"`
 	Notations []xmlNotations `xml:"notations"`
 }
 
@@ -34,6 +37,21 @@ type xmlNotations struct {
 	Slides    []xmlTyped     `xml:"slide"`
 	Glissandi []xmlTyped     `xml:"glissando"`
 	Technical []xmlTechnical `xml:"technical"`
+	Ornaments []struct {
+		WavyLines []xmlTyped `xml:"wavy-line"`
+	} `xml:"ornaments"`
+	Articulations []struct {
+		Accent       *struct{} `xml:"accent"`
+		StrongAccent *struct{} `xml:"strong-accent"`
+		Staccato     *struct{} `xml:"staccato"`
+		Scoop        *struct{} `xml:"scoop"`
+	} `xml:"articulations"`
+}
+
+type xmlBend struct {
+	Alter   string    `xml:"bend-alter"`
+	PreBend *struct{} `xml:"pre-bend"`
+	Release *struct{} `xml:"release"`
 }
 
 type xmlTechnical struct {
@@ -44,6 +62,7 @@ type xmlTechnical struct {
 	Fingering []string   `xml:"fingering"`
 	String    string     `xml:"string"`
 	Fret      string     `xml:"fret"`
+	Bends     []xmlBend  `xml:"bend"`
 }
 
 type xmlAttributes struct {

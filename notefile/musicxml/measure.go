@@ -106,6 +106,7 @@ func (p *page) staffNote(s line.Written) {
 		p.accidental(p.ex.Notes[s.Note].Pitch)
 	}
 	p.timeModification(s)
+	p.ghost(s)
 	p.number("staff", staffNotes)
 	for level, b := range s.Beams {
 		p.text("beam", beamWords[b], "number", strconv.Itoa(level+1))
@@ -123,6 +124,7 @@ func (p *page) tabNote(s line.Written) {
 	if s.Note != line.Silence {
 		p.text("stem", "none")
 	}
+	p.ghost(s)
 	p.number("staff", staffTab)
 	p.tabNotations(s)
 	p.end()
@@ -144,7 +146,7 @@ func (p *page) startNote(s line.Written, staff string) {
 	case s.Note == line.Silence:
 		p.empty("rest")
 	default:
-		sounding := p.ex.Notes[s.Note].Pitch
+		sounding := p.pitchOn(s, staff)
 		p.start("pitch")
 		p.text("step", sounding.Name.Letter.String())
 		if sounding.Name.Accidental != 0 {
@@ -201,7 +203,7 @@ func (p *page) timeModification(s line.Written) {
 
 func (p *page) staffNotations(s line.Written) {
 	from, to, fingering := p.ends(s)
-	if !s.TieFrom && !s.TieTo && !s.Opens() && !s.Closes() && from == nil && to == nil && fingering == nil {
+	if !s.TieFrom && !s.TieTo && !s.Opens() && !s.Closes() && from == nil && to == nil && fingering == nil && !p.shaped(s) {
 		return
 	}
 	p.start("notations")
@@ -209,6 +211,8 @@ func (p *page) staffNotations(s line.Written) {
 	p.tuplets(s, "bracket", "no")
 	p.edges("slur", from != nil && from.Closes, to != nil && to.Opens, "number", "1")
 	p.slides(from, to)
+	p.shiftSlides(s)
+	p.shape(s)
 	p.hands(fingering, from, to)
 	p.end()
 }
@@ -257,10 +261,12 @@ func (p *page) tabNotations(s line.Written) {
 	p.tuplets(s, "bracket", "no", "show-number", "none")
 	p.edges("slur", from != nil && from.Closes, to != nil && to.Opens, "number", "2") // each staff numbers its own
 	p.slides(from, to)
+	p.shiftSlides(s)
 	if s.Note != line.Silence && p.ex.Notes[s.Note].String > 0 {
 		p.start("technical")
 		p.number("string", p.ex.Notes[s.Note].String)
 		p.number("fret", p.ex.Notes[s.Note].Fret)
+		p.bends(s)
 		p.end()
 	}
 	p.end()

@@ -105,7 +105,7 @@ func (p *scorePart) notes(v *voice) []exercise.GivenNote {
 		}
 		for _, n := range other.notes {
 			if i, ok := index[sound{int(p.beat(n.At)), n.Pitch.MIDI()}]; ok {
-				adopt(&notes[i], n.Fingering)
+				adopt(&notes[i], n.GivenNote)
 			}
 		}
 	}

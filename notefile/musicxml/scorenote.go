@@ -61,6 +61,7 @@ func (p *scorePart) note(n xmlNote) error {
 		return &pitch.InputError{What: "transposed pitch", Value: named.String(), Want: "a sound from C-1 to G9"}
 	}
 	note := exercise.GivenNote{Note: line.Note{Pitch: named, Scale: line.Chromatic, Role: line.PatternRole}, Fingering: fingeringOf(n.Notations)}
+	readTouch(&note, n)
 	v, err := p.voice(staff, name)
 	if err == nil {
 		v.add(scoreNote{note, at, at + d}, n)
@@ -100,7 +101,7 @@ func (v *voice) add(note scoreNote, n xmlNote) {
 	for _, notations := range n.Notations {
 		ties = append(ties, notations.Tied...)
 	}
-	key := note.Pitch.MIDI()
+	key := note.Pitch.MIDI() - note.Touch.Bend.Below() // as later pieces are written
 	i, open := v.tied[key]
 	joined := open && hasType(ties, "stop") && math.Abs(v.notes[i].Until-note.At) < sameTime
 	if joined {
@@ -122,7 +123,7 @@ func hasType(elements []xmlTyped, kind string) bool {
 func fingeringOf(all []xmlNotations) finger.Fingering {
 	var f finger.Fingering
 	for _, n := range all {
-		if hasType(n.Slides, "stop") || hasType(n.Glissandi, "stop") {
+		if (hasType(n.Slides, "stop") || hasType(n.Glissandi, "stop")) && !pickedAgain(n) {
 			f.Stroke = finger.Slide
 		}
 		for _, t := range n.Technical {

@@ -10,6 +10,7 @@ import (
 	"heddle/notefile/melody"
 	"heddle/notefile/sheet"
 	"heddle/pitch"
+	"heddle/touch"
 )
 
 // borrowSpots takes strings and frets from another part with the same notes:
@@ -29,10 +30,10 @@ func borrowSpots(im *melody.Import, scores []*scorePart, parts []melody.Part, ch
 		if i == chosen {
 			continue
 		}
-		places := map[sound]finger.Fingering{}
+		places := map[sound]exercise.GivenNote{}
 		for _, n := range p.Notes {
 			if n.String > 0 {
-				places[sound{n.Start, n.Pitch.Name.Class()}] = n.Fingering
+				places[sound{n.Start, n.Pitch.Name.Class()}] = n
 			}
 		}
 		missing := func(n exercise.GivenNote) bool {
@@ -52,15 +53,20 @@ func borrowSpots(im *melody.Import, scores []*scorePart, parts []melody.Part, ch
 	}
 }
 
-// adopt adds the fingering that another staff or part gives for the same note.
-// Its legato strokes replace the note's own, because tablature has them right.
-func adopt(n *exercise.GivenNote, f finger.Fingering) {
+// adopt adds the fingering and the touch that another staff or part gives for the
+// same note. Its legato strokes replace the note's own, because tablature has them
+// right, unless the note slid to is picked.
+func adopt(n *exercise.GivenNote, other exercise.GivenNote) {
 	if n.String == 0 {
-		n.Spot = f.Spot
+		n.Spot = other.Spot
 	}
-	n.Finger = max(n.Finger, f.Finger)
-	if n.Stroke == "" || sheet.Legato(f.Stroke) {
-		n.Stroke = f.Stroke
+	n.Finger = max(n.Finger, other.Finger)
+	pickedSlide := n.Touch.Slide == touch.Between && other.Stroke == finger.Slide
+	if n.Stroke == "" || sheet.Legato(other.Stroke) && !pickedSlide {
+		n.Stroke = other.Stroke
+	}
+	if both := join(n.Touch, other.Touch); both.Check() == nil {
+		n.Touch = both
 	}
 }
 
@@ -77,7 +83,7 @@ func checkSpots(im *melody.Import) {
 	spots := 0
 	for _, n := range im.Notes {
 		if n.String > 0 && n.String <= len(im.Open) {
-			apart[in.MIDI(n.Spot)-n.Pitch.MIDI()]++
+			apart[in.MIDI(n.Spot)+n.Touch.Bend.Below()-n.Pitch.MIDI()]++
 			spots++
 		}
 	}
@@ -93,7 +99,7 @@ func checkSpots(im *melody.Import) {
 	wrong := 0
 	for i := range im.Notes {
 		n := &im.Notes[i]
-		if n.String > len(im.Open) || n.String > 0 && in.MIDI(n.Spot) != n.Pitch.MIDI() {
+		if n.String > len(im.Open) || n.String > 0 && in.MIDI(n.Spot)+n.Touch.Bend.Below() != n.Pitch.MIDI() {
 			n.Spot = neck.Spot{}
 			wrong++
 		}

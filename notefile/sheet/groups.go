@@ -31,7 +31,7 @@ func Runs(notes []exercise.Note) []Run {
 // Labels of runs that belong to no scale: the landing, and the passing notes
 // of an imported line.
 const (
-	landingLabel   = "landing"
+	LandingLabel   = "landing"
 	chromaticLabel = "chromatic"
 )
 
@@ -81,7 +81,7 @@ func ScaleName(ex *exercise.Exercise, r Run) string {
 		return ex.Naming.Scale(s.Scale)
 	}
 	if r.Landing {
-		return landingLabel
+		return LandingLabel
 	}
 	return chromaticLabel
 }
