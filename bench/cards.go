@@ -88,6 +88,7 @@ func (a asked) endings() []ending {
 type together struct {
 	Count          int
 	Notes, Missing string
+	Remarks        []string
 	Forte, Prime   string
 	Rahn           string // prime form as Rahn has it, where it differs
 	Vector         string
@@ -99,7 +100,7 @@ type together struct {
 func (a asked) together() together {
 	c, naming := a.Exercise.Collection, a.Exercise.Naming
 	t := together{
-		Count: c.Cardinality(), Notes: naming.Names(c.Notes), Missing: naming.List(c.Missing),
+		Count: c.Cardinality(), Notes: naming.Names(c.Notes), Missing: naming.List(c.Missing), Remarks: a.Exercise.Remarks,
 		Forte: c.Forte, Prime: pitch.Digits(c.PrimeForm), Transpositions: c.Transpositions, Messiaen: c.Messiaen, Names: c.KnownAs(naming),
 		Vector: pitch.Digits(c.IntervalVector[:]),
 	}

@@ -70,7 +70,7 @@ func (ex *Exercise) trim() {
 func (p *plan) exercise(scales []Scale) *Exercise {
 	ex := &Exercise{
 		Instrument: p.instrument, Naming: p.naming, Rhythm: p.rhythm, Tempo: p.spec.Tempo, Scales: scales,
-		Cycle: line.CycleOf(p.spec.Groups, p.rhythm), heard: make(map[heardKey]float64),
+		Cycle: line.CycleOf(p.spec.Groups, p.rhythm), Remarks: p.remarks(), heard: make(map[heardKey]float64),
 	}
 	plain := make([]pitch.Scale, len(scales))
 	for i, s := range scales {

@@ -27,7 +27,7 @@ type Exercise struct {
 	Phrases    []Phrase        // the sentence, field by field
 	Given      bool            // whether the line is from outside, see Adopt
 	Readings   []weave.Reading // of a given line: how it is woven, the likeliest first
-	Remarks    []string        // what was changed in the making, one sentence each
+	Remarks    []string        // what may surprise, one sentence each: what was changed, a scale that adds no note
 	heard      map[heardKey]float64
 	Pattern    int // how many of Notes belong to the pattern; the landing follows
 	Hand       finger.Hand

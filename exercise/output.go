@@ -21,6 +21,7 @@ func (ex *Exercise) MarshalJSON() ([]byte, error) {
 type document struct {
 	Spec       Spec               `json:"spec"`
 	Sentence   string             `json:"sentence"`
+	Remarks    []string           `json:"remarks"`
 	Scales     []scaleDocument    `json:"scales"`
 	Chords     []chordDocument    `json:"chords"`
 	Collection collectionDocument `json:"collection"`
@@ -159,6 +160,7 @@ func (ex *Exercise) document() document {
 	d := document{
 		Spec:       ex.Spec,
 		Sentence:   ex.Sentence,
+		Remarks:    ex.Remarks,
 		Scales:     make([]scaleDocument, len(ex.Scales)),
 		Chords:     make([]chordDocument, len(ex.Chords)),
 		Collection: DocumentCollection(ex.Collection),

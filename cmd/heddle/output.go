@@ -78,6 +78,9 @@ func show(ctx context.Context, ex *exercise.Exercise, f outputFlags, flags given
 	if err != nil {
 		return err
 	}
+	for _, remark := range ex.Remarks {
+		fmt.Fprintln(s.err, "note:", remark)
+	}
 	for _, o := range outputs {
 		if err := o.write(ctx, ex, choices, s.err); err != nil {
 			return err

@@ -41,9 +41,6 @@ func (c *readCommand) Run(ctx context.Context, s streams, flags given) error {
 	if err != nil {
 		return err
 	}
-	for _, remark := range ex.Remarks {
-		fmt.Fprintln(s.err, "note:", remark)
-	}
 	return show(ctx, ex, c.outputFlags, flags, s)
 }
 
