@@ -11,6 +11,8 @@ const (
 	// shortLast is what a short last system costs against one stretched as
 	// much: it may be short, but not one bar where the systems could share evenly.
 	shortLast = 0.15
+
+	crowded = 4.0 // what spaces that are too narrow cost against ones as much too wide
 )
 
 // systemsOf cuts the columns into systems of a width in staff spaces, so that
@@ -100,11 +102,14 @@ func (b *breaker) cost(start, to int) (cost float64, fits bool) {
 	}
 	last := b.columns[to-1]
 	ratio := room / (b.ideal[to-1] - b.ideal[start] + trail(last)) / idealRatio
-	cost = 100 * math.Pow(math.Log(ratio), 2)
-	if to == len(b.columns) && ratio > 1 {
+	cost = 100 * math.Pow(math.Log(ratio), 2) // 16 for half as much again
+	switch {
+	case ratio < 1:
+		cost *= crowded
+	case to == len(b.columns):
 		cost *= shortLast
 	}
-	if !last.barLine {
+	if to < len(b.columns) {
 		cost += last.breakCost
 	}
 	return cost, true

@@ -41,7 +41,7 @@ type column struct {
 	extents    [rowCount]extent
 	ideal      float64 // space to the next column before justification
 	least      float64 // least space to the next column, so that nothing collides
-	breakCost  float64 // of ending a system after the column, in a bar that fits no system; <0 for never
+	breakCost  float64 // of ending a system after the column, see barBreakCost and midBarCost; <0 for never
 	chordRoom  float64 // extra least width of a system that begins with the column, see repeatedChordRoom
 	x          float64 // in the system, from its left edge
 }
@@ -60,6 +60,19 @@ const (
 // midBarCost is what breaking a system inside a bar costs, on the scale of
 // breaking.go; a bar that fits a system is never broken.
 const midBarCost = 40
+
+// barBreakCost is what breaking a system after a bar costs, on the same scale.
+// Players read music in phrases of four bars and two (common practice): a break
+// elsewhere costs about as much as spaces a third too wide.
+func barBreakCost(bar int) float64 {
+	switch {
+	case bar%4 == 0:
+		return 0
+	case bar%2 == 0:
+		return 5
+	}
+	return 10
+}
 
 // idealSpace returns the space that a duration takes.
 func idealSpace(d line.Beat) float64 {
@@ -82,7 +95,7 @@ func (l *layout) columnsOf() []column {
 			}
 			columns = append(columns, c)
 		}
-		end := column{measure: i, barLine: true, last: i == len(l.measures)-1}
+		end := column{measure: i, barLine: true, last: i == len(l.measures)-1, breakCost: barBreakCost(m.Number)}
 		end.extents[staffRow] = extent{left: surface.Engraving().ThinBar}
 		if end.last {
 			end.extents[staffRow].left = l.finalBarWidth()

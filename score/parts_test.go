@@ -63,3 +63,15 @@ func TestAnEmptyExerciseDoesNotPanic(t *testing.T) {
 		Sheet(ex, Options{Width: math.Inf(1)})
 	}
 }
+
+// Where they fit, systems have four bars: not five and then three.
+func TestSystemsHoldPhrases(t *testing.T) {
+	for _, width := range []float64{180, 200, 215, 271} {
+		_, _, systems := sheetSystems(examples.Worked(t), Options{Width: width})
+		for _, s := range systems[1:] {
+			if first := s.measures[s.columns[0].measure].Number; first%2 != 1 {
+				t.Errorf("at %v mm a system begins with bar %d", width, first)
+			}
+		}
+	}
+}

@@ -83,7 +83,10 @@ func Pages(ex *exercise.Exercise, opt Options) ([]surface.Drawing, error) {
 			if err != nil {
 				return nil, err
 			}
-			if len(larger.pages) == len(b.pages) {
+			// From four bars a row to three, phrases would be broken; two are
+			// good again.
+			whole := larger.systems == b.systems || larger.systems >= 2*b.systems-1
+			if len(larger.pages) == len(b.pages) && whole {
 				b = larger
 				break
 			}
@@ -115,6 +118,7 @@ func fill(ex *exercise.Exercise, opt Options, height float64, handout bool) (*bu
 	b := &builder{exercise: ex, options: opt, width: width, height: height}
 	opt.Music.Width = b.inner()
 	systems := score.Systems(ex, opt.Music)
+	b.systems = len(systems)
 	b.blank = surface.Drawing{Width: width, Height: height, Title: opt.Title, Theme: opt.Music.Theme, Prefix: opt.Music.Prefix}
 	if b.blank.Title == "" {
 		b.blank.Title = ex.Sentence
@@ -141,6 +145,7 @@ type builder struct {
 	blank         surface.Drawing
 	pages         []surface.Drawing
 	y             float64
+	systems       int
 	pending       []surface.Drawing // systems of the page, not yet spread over its height
 }
 
