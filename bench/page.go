@@ -75,7 +75,7 @@ func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage,
 	p.Sheet.Tempo = site.Decimal(a.Exercise.Tempo)
 	vamp := cmp.Or(a.View.Sound.Vamp, sound.VampFor(a.Exercise))
 	for _, v := range sound.Vamps() {
-		p.Vamps = append(p.Vamps, choice{string(v), vampLabels[v], v == vamp})
+		p.Vamps = append(p.Vamps, choice{string(v), cmp.Or(vampLabels[v], string(v)), v == vamp})
 	}
 	tone := cmp.Or(a.View.Sound.Tone, sound.ToneFor(a.Exercise.Instrument))
 	for _, t := range sound.Tones() {
@@ -212,7 +212,7 @@ func viewPageOf(v deliver.Choices) (p viewPage) {
 func (v viewPage) key() string { return fmt.Sprint(v) }
 
 var vampLabels = map[sound.Vamp]string{
-	sound.ClickVamp: "click alone", sound.DroneVamp: "held chord", sound.FunkVamp: "funk", sound.SwingVamp: "swing", sound.BalladVamp: "ballad",
+	sound.ClickVamp: "click alone", sound.DroneVamp: "held chord", sound.BalladVamp: "brush ballad",
 }
 
 var partLabels = map[sound.Part]string{

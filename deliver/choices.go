@@ -94,7 +94,7 @@ func keys() []key {
 		row("output", "label", "names", "degrees", "what is written on the neck: names, degrees or nothing", func(c *Choices) any { return &c.Label }, "names", "degrees", "nothing"),
 		row("output", "neck", "hand", "whole", "how much of the neck is drawn: around the hand, or whole", func(c *Choices) any { return &c.Neck }, "hand", "whole"),
 		row("output", "hide", "", "tab", "leave something out of the picture: names, tab or line, to play by heart, or courtesy, the naturals that only remind", func(c *Choices) any { return &c.Hide }, "names", "tab", "line", "courtesy"),
-		row("sound", "vamp", "what suits the feel and tempo", "funk", "what plays under the line: click, drone, funk, swing or ballad", func(c *Choices) any { return &c.Sound.Vamp }, words(sound.Vamps())...),
+		row("sound", "vamp", "what suits the feel and tempo", "funk", "what plays under the line: click, drone, funk, sixteenth funk, half-time, swing, up-tempo swing, slow blues, bossa, ballad or straight ballad", func(c *Choices) any { return &c.Sound.Vamp }, words(sound.Vamps())...),
 		row("sound", "tone", "what suits the instrument", "nylon", "what the line is played on: electric clean, electric driven, steel acoustic, nylon, bass guitar, ukulele or mandolin", func(c *Choices) any { return &c.Sound.Tone }, words(sound.Tones())...),
 		row("sound", "articulation", "ringing", "staccato", "how the line's notes ring: ringing, staccato or palm-muted", func(c *Choices) any { return &c.Sound.Articulation }, words(sound.Articulations())...),
 		row("sound", "click", "", "2 and 4", `where the click falls: all, "2 and 4", or "once a bar"`, func(c *Choices) any { return &c.Sound.ClickOn }, words([]sound.ClickOn{sound.EveryBeat, sound.TwoFour, sound.OnceABar})...),

@@ -23,6 +23,17 @@ func ParseArticulation(s string) (Articulation, error) {
 	return Articulations()[i], nil
 }
 
+// mutedDB makes up for what the palm takes away.
+const mutedDB = 4.5
+
+// levelDB is how much louder the line is made.
+func (a Articulation) levelDB() float64 {
+	if a == PalmMuted {
+		return mutedDB
+	}
+	return 0
+}
+
 // The share of its length for which a staccato note sounds, and how firmly the
 // palm rests on a muted string.
 const (

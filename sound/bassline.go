@@ -17,6 +17,7 @@ const bassScaleMM = 864
 // A bassStep is one note of a bass line before it has a place on the neck.
 type bassStep struct {
 	at, end line.Beat
+	plain   bool // a triplet
 	key     int
 	force   float64
 	dead    bool
@@ -41,14 +42,13 @@ func (b *band) bassNotes(p pass) []pluck.Note {
 	switch {
 	case p.kind == endingPass:
 		steps = b.lastRoot(p)
-	case b.opt.Vamp == SwingVamp:
-		steps = b.walk(&d)
-	case b.opt.Vamp == FunkVamp:
-		steps = b.bassCells(&groove.FunkBass, &groove.FunkTurn, 0.3, 0.62, &d)
-	case b.opt.Vamp == BalladVamp:
-		steps = b.bassCells(&groove.BalladBass, &groove.BalladTurn, 0.35, 0.97, &d)
 	case b.opt.Vamp == DroneVamp:
 		steps = b.droneBass()
+	case !b.opt.Vamp.drums():
+	case len(grooves[b.opt.Vamp].Bass.Plays) == 0:
+		steps = b.walk(&d)
+	default:
+		steps = b.bassPatterns(grooves[b.opt.Vamp].Bass, &d)
 	}
 	return b.onBass(p, steps, &d)
 }
@@ -85,41 +85,46 @@ func bassKey(class, near int) int {
 	return key
 }
 
-// bassCells plays a bass line of cells: the degrees of each chord, and at the
-// end of each bar the way to the next.
-func (b *band) bassCells(play, turn *groove.Figure, stray, hold float64, d *dsp.Dice) []bassStep {
+// bassPatterns plays a groove's bass: the degrees of each chord, and at the end
+// of each bar the way to the next. Wherever a chord begins, its bass note is
+// played.
+func (b *band) bassPatterns(part groove.Bass, d *dsp.Dice) []bassStep {
 	var steps []bassStep
 	pulses := groove.Pulses(b.form.meter)
-	for bar := range b.form.bars {
-		for i, pl := range pulses {
-			fig, free := play, stray
-			if i == len(pulses)-1 && len(pulses) > 1 {
-				fig, free = turn, 0.6
-			}
-			home := dsp.Roll(b.opt.Seed, bassDice, bar%2, i, 0)
-			c := fig.Choose(pl, &home, d, free)
-			at := b.form.beatAt(bar, 0) + pl.Start
-			for k := range len(c) {
-				if s, ok := b.bassDegree(c[k], at+line.Beat(k)*groove.Slot); ok {
-					steps = append(steps, s)
-				}
-			}
+	home := dsp.Roll(b.opt.Seed, bassDice)
+	next := 0 // span whose beginning is still to be played
+	begin := func(until line.Beat) {
+		for ; next < len(b.comp.spans) && b.comp.spans[next].start < until; next++ {
+			at := b.comp.spans[next].start
+			steps = append(steps, b.bassDegree(groove.Stroke{Letter: '1', At: at}))
 		}
 	}
-	b.holdUntilNext(steps, hold)
+	for bar := range b.form.bars {
+		for _, s := range part.Plays.Bar(bar, pulses, home, d, part.Stray) {
+			s.At += b.form.beatAt(bar, 0)
+			begin(s.At)
+			if next < len(b.comp.spans) && b.comp.spans[next].start == s.At {
+				s.Letter = '1'
+				next++
+			}
+			steps = append(steps, b.bassDegree(s))
+		}
+	}
+	begin(b.form.length())
+	b.holdUntilNext(steps, part.Hold)
 	return steps
 }
 
-// bassDegree returns the note that a letter of a bass cell means.
-func (b *band) bassDegree(letter byte, at line.Beat) (bassStep, bool) {
-	i := b.comp.at(at)
+// bassDegree returns the note that a letter of a bass pattern means.
+func (b *band) bassDegree(at groove.Stroke) bassStep {
+	i := b.comp.at(at.At)
 	h := b.comp.spans[i]
 	root := bassKey(h.chord.Root.Class(), 33)
-	if at == h.start {
+	if at.At == h.start {
 		root = bassKey(h.chord.Bass.Class(), 33)
 	}
-	s := bassStep{at: at, key: root, force: 0.72}
-	switch letter {
+	s := bassStep{at: at.At, plain: at.Plain, key: root, force: 0.72}
+	switch at.Letter {
 	case '1':
 		s.force = 0.85
 	case '8':
@@ -133,18 +138,16 @@ func (b *band) bassDegree(letter byte, at line.Beat) (bassStep, bool) {
 	case 'a':
 		next := b.comp.spans[(i+1)%len(b.comp.spans)]
 		s.key = bassKey(next.chord.Bass.Class(), 33) - 1
-		if s.key < bassLowest || int(at/groove.Slot)%2 == 0 {
+		if s.key < bassLowest || int(at.At/groove.Slot)%2 == 0 {
 			s.key += 2 // from above: a whole tone or a semitone, whichever the line has room for
 		}
 	case 'd':
 		s.dead, s.force = true, 0.6
-	default:
-		return s, false
 	}
 	for s.key > bassHighest {
 		s.key -= 12
 	}
-	return s, true
+	return s
 }
 
 // degreeOf returns how far a degree lies above the root, or a usual distance
@@ -177,7 +180,7 @@ func (b *band) onBass(p pass, steps []bassStep, d *dsp.Dice) []pluck.Note {
 	for _, s := range steps {
 		late := (bassLateMS + bassLooseMS*d.Swing()) / 1000 * rate
 		n := pluck.Note{
-			At: round(b.form.at(p, s.at) + late), Off: round(b.form.at(p, s.end)),
+			At: round(b.playedAt(p, groove.Stroke{At: s.at, Plain: s.plain}) + late), Off: round(b.bandAt(p, s.end)),
 			Stroke: finger.Down, Force: s.force * (1 + 0.06*d.Swing()), Dice: dsp.Roll(d.Next()),
 		}
 		for i, open := range bassStrings {
@@ -186,7 +189,7 @@ func (b *band) onBass(p pass, steps []bassStep, d *dsp.Dice) []pluck.Note {
 			}
 		}
 		if s.dead {
-			n.Off = n.At + int64(deadS*rate)
+			n.Off, n.Mute = n.At+int64(deadS*rate), 1
 		}
 		n.Off = max(n.Off, n.At+1)
 		notes = append(notes, n)

@@ -7,24 +7,6 @@ import (
 	"heddle/sound/keyboard"
 )
 
-// A keysPart is how the keys comp in a vamp.
-type keysPart struct {
-	figure  *groove.Figure
-	hold    line.Beat // how long a chord lasts, at most up to the next; 0 for all the way
-	lateMS  float64
-	rollMS  float64 // between one key of a chord and the next
-	stray   float64
-	silence float64 // how often a pulse's cell is left out
-	force   float64
-}
-
-// keysParts holds how the keys comp in each vamp.
-var keysParts = map[Vamp]keysPart{
-	FunkVamp:   {figure: &groove.FunkKeys, hold: groove.Slot * 3 / 4, lateMS: 1, rollMS: 1.5, stray: 0.35, silence: 0.15, force: 0.85},
-	SwingVamp:  {figure: &groove.SwingKeys, hold: 2 * groove.Slot, lateMS: 2, rollMS: 2.5, stray: 0.55, silence: 0.1, force: 0.7},
-	BalladVamp: {figure: &groove.BalladKeys, lateMS: 0, rollMS: 14, stray: 0.35, force: 0.55},
-}
-
 // keysLooseMS is how far chance moves a chord either way.
 const keysLooseMS = 3
 
@@ -41,7 +23,7 @@ func (b *band) keyNotes(p pass) []keyboard.Note {
 	case b.opt.Vamp == DroneVamp:
 		return b.heldChords(p, led)
 	}
-	return b.comped(p, led, keysParts[b.opt.Vamp], &d)
+	return b.comped(p, led, grooves[b.opt.Vamp].Keys, &d)
 }
 
 // heldChords holds each chord for its whole span.
@@ -57,44 +39,36 @@ func (b *band) heldChords(p pass, led [][]int) []keyboard.Note {
 
 // lastChord ends the piece.
 func (b *band) lastChord(p pass, keys []int, d *dsp.Dice) []keyboard.Note {
-	return b.chord(nil, p, 0, line.Beat(ringOutS*0.6*p.tempo/60*float64(line.Quarter)), keys, keysPart{rollMS: 6}, 0.75, d)
+	return b.chord(nil, p, groove.Stroke{}, line.Beat(ringOutS*0.6*p.tempo/60*float64(line.Quarter)), keys, groove.Keys{RollMS: 6}, 0.75, d)
 }
 
 // comped plays each chord in the vamp's rhythm.
-func (b *band) comped(p pass, led [][]int, part keysPart, d *dsp.Dice) []keyboard.Note {
-	type stab struct {
-		at    line.Beat
-		force float64
-	}
-	var stabs []stab
+func (b *band) comped(p pass, led [][]int, part groove.Keys, d *dsp.Dice) []keyboard.Note {
+	var stabs []groove.Stroke
 	pulses := groove.Pulses(b.form.meter)
+	home := dsp.Roll(b.opt.Seed, chordDice)
 	for bar := range b.form.bars {
-		for i, pl := range pulses {
-			home := dsp.Roll(b.opt.Seed, chordDice, bar%2, i, 0)
-			c := part.figure.Choose(pl, &home, d, part.stray)
-			if d.Unit() < part.silence {
+		for _, s := range part.Plays.Bar(bar, pulses, home, d, part.Stray) {
+			if s.At > 0 && d.Unit() < part.Silence {
 				continue
 			}
-			for k := range len(c) {
-				if f := groove.Force(c[k]); f > 0 {
-					stabs = append(stabs, stab{b.form.beatAt(bar, 0) + pl.Start + line.Beat(k)*groove.Slot, f * part.force})
-				}
-			}
+			s.At += b.form.beatAt(bar, 0)
+			stabs = append(stabs, s)
 		}
 	}
 	var notes []keyboard.Note
 	for i, s := range stabs {
 		end := b.form.length()
 		if i+1 < len(stabs) {
-			end = stabs[i+1].at
+			end = stabs[i+1].At
 		}
-		span := b.comp.at(s.at)
-		if part.hold > 0 {
-			end = min(end, s.at+part.hold)
+		span := b.comp.at(s.At)
+		if part.Hold > 0 {
+			end = min(end, s.At+part.Hold)
 		} else {
 			end = min(end, b.comp.spans[span].end)
 		}
-		notes = b.chord(notes, p, s.at, end, led[b.ahead(span, s.at)], part, s.force, d)
+		notes = b.chord(notes, p, s, end, led[b.ahead(span, s.At)], part, groove.Force(s.Letter)*part.Force, d)
 	}
 	return notes
 }
@@ -111,13 +85,13 @@ func (b *band) ahead(span int, at line.Beat) int {
 }
 
 // chord adds the keys of one chord.
-func (b *band) chord(notes []keyboard.Note, p pass, at, end line.Beat, keys []int, part keysPart, force float64, d *dsp.Dice) []keyboard.Note {
+func (b *band) chord(notes []keyboard.Note, p pass, s groove.Stroke, end line.Beat, keys []int, part groove.Keys, force float64, d *dsp.Dice) []keyboard.Note {
 	rate := float64(b.form.rate)
-	late := (part.lateMS + keysLooseMS*d.Swing()) / 1000 * rate
+	late := (part.LateMS + keysLooseMS*d.Swing()) / 1000 * rate
 	for i, key := range keys {
 		n := keyboard.Note{
-			At:  round(b.form.at(p, at) + late + float64(i)*part.rollMS/1000*rate),
-			Off: round(b.form.at(p, end)), Key: key,
+			At:  round(b.playedAt(p, s) + late + float64(i)*part.RollMS/1000*rate),
+			Off: round(b.bandAt(p, end)), Key: key,
 			Force: force * (1 + 0.08*d.Swing()),
 		}
 		if i == len(keys)-1 {

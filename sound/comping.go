@@ -79,29 +79,53 @@ const (
 	mostVoices   = 4
 	farPenalty   = 0.35 // a semitone of the middle voice away from compMiddle
 	mudPenalty   = 6
+	thinPenalty  = 2   // for each voice left out
 	stampPenalty = 3.5 // the same voicing twice running
 	chancePlay   = 4.0 // how far chance may outweigh movement, in semitones
 )
 
-// voicings returns every close and drop-two voicing of a chord in range.
+// spreads are the ways to lay out a chord's voices, each by which voices of the
+// close position, counted from the top, go down an octave (common practice of
+// keys and guitar). Without a root, close positions are the rootless voicings of
+// the left hand; three voices are shells.
+var spreads = []struct {
+	name    string
+	voices  int
+	lowered []int
+}{
+	{"shell", 3, nil},
+	{"close", 4, nil},
+	{"drop 2", 4, []int{2}},
+	{"drop 3", 4, []int{3}},
+	{"drop 2 and 4", 4, []int{2, 4}},
+}
+
+// voicings returns every voicing of a chord in range: each spread of each
+// inversion.
 func voicings(c *exercise.Chord) [][]int {
 	classes := voices(c)
 	var all [][]int
-	for low := compLowest; low < compLowest+12; low++ {
-		for _, class := range classes {
-			if low%12 != class {
+	for _, s := range spreads {
+		chosen := classes[:min(s.voices, len(classes))]
+		if len(chosen) < s.voices && s.lowered != nil {
+			continue
+		}
+		for low := compLowest; low < compLowest+24; low++ {
+			if !slices.Contains(chosen, low%12) {
 				continue
 			}
-			for octave := 0; octave <= 12; octave += 12 {
-				close := stack(low+octave, classes)
-				all = append(all, close)
-				if len(close) == mostVoices {
-					all = append(all, dropTwo(close))
-				}
+			v := stack(low, chosen)
+			for _, voice := range s.lowered {
+				v[s.voices-voice] -= 12
+			}
+			slices.Sort(v)
+			known := func(w []int) bool { return slices.Equal(v, w) }
+			if v[0] >= compLowest-3 && v[len(v)-1] <= compHighest && !slices.ContainsFunc(all, known) {
+				all = append(all, v)
 			}
 		}
 	}
-	return slices.DeleteFunc(all, func(v []int) bool { return v[0] < compLowest-3 || v[len(v)-1] > compHighest })
+	return all
 }
 
 // voices returns the pitch classes to play, most important first: third and
@@ -150,14 +174,6 @@ func stack(low int, classes []int) []int {
 	return keys
 }
 
-// dropTwo lowers the second voice from the top by an octave.
-func dropTwo(close []int) []int {
-	v := slices.Clone(close)
-	v[len(v)-2] -= 12
-	slices.Sort(v)
-	return v
-}
-
 // lead chooses a voicing for each span: the shortest way through them all by
 // how far the voices move, with some play of chance, so that a long vamp is
 // not the same bar over and over (Viterbi's algorithm).
@@ -201,7 +217,7 @@ func (c *comping) lead(d *dsp.Dice) [][]int {
 // standing is what a voicing costs by itself.
 func standing(v []int) float64 {
 	sum := 0
-	cost := 0.0
+	cost := thinPenalty * float64(max(0, mostVoices-len(v)))
 	for i, key := range v {
 		sum += key
 		if i > 0 && v[i-1] < muddyBelow && key-v[i-1] < 3 {

@@ -9,21 +9,23 @@
 // This package decides who plays what and when: the line, comping, bass,
 // drums, click and voice. The packages below it make the sound: pluck,
 // keyboard, drumkit and mixer, on filters and chance from dsp; groove holds the
-// cells that the band's rhythms are made of.
+// patterns that the band plays.
 //
 // What the package promises:
 //
 //   - The same exercise and the same options give the same samples. Chance
 //     comes only from Options.Seed and from an event's place in the form.
-//   - Everything is synthesised, but for the spoken names, which are
-//     recordings of a free speech synthesiser kept beside this file.
+//   - Strings, keys and click are synthesised. The drums are recorded strokes
+//     of FluidR3 (MIT licence), the spoken names recordings of a free speech
+//     synthesiser; both are kept beside this file.
 //   - Memory does not grow with the length of the sound. A render stops soon
 //     after its context is done.
 //   - Strings are in tune within one cent of equal temperament at
 //     A4 = 440 Hz (ISO 16), over the whole neck of every instrument.
-//   - Loudness is near −16 LUFS (ITU-R BS.1770-5) and true peaks stay below
-//     −1 dBTP. One gain is found before the first sample and never moves; a
-//     limiter catches what is left over.
+//   - Loudness is within half a dB of −16 LUFS (ITU-R BS.1770-5) over the first
+//     time through, whatever the groove, and true peaks stay below −1 dBTP. One
+//     gain is found before the first sample is handed out and never moves; a limiter
+//     catches what is left over.
 //   - With Options.Seamless, the last sample runs into the first: what still
 //     rings at the end of the loop is heard at its head.
 //

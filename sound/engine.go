@@ -31,28 +31,35 @@ type studio struct {
 
 // The parts' usual levels in dB, set so that at 0 LU the line is a little
 // louder than the band (measured on the package's demo exercises).
-var usualDB = [parts]float64{Line: 0, Chords: -18, Bass: -1.5, Drums: -5.5, Click: -7, Voice: 0}
+var usualDB = [parts]float64{Line: 0, Chords: -15, Bass: -1, Drums: -2.5, Click: -7, Voice: 0}
 
 // The parts' shares of room. The bass, the click and the voice stay dry.
 var usualSend = [parts]float64{Line: 0.16, Chords: 0.22, Drums: 0.2}
 
 // place returns a part's place in the mix.
 func (b *band) place(p Part) mixer.Place {
-	strip := b.opt.Mix[p]
-	return mixer.PlaceAt(usualDB[p]+strip.LevelDB, strip.Pan, usualSend[p])
+	strip, dB := b.opt.Mix[p], usualDB[p]
+	if p == Line {
+		dB += b.opt.Articulation.levelDB()
+	}
+	return mixer.PlaceAt(dB+strip.LevelDB, strip.Pan, usualSend[p])
 }
 
 // newStudio makes the sounds.
-func (b *band) newStudio() *studio {
+func (b *band) newStudio() (*studio, error) {
 	rate := float64(b.form.rate)
 	s := &studio{clicks: newClicks(b.place(Click), rate), tones: map[int]*keyboard.Tone{}}
 	if b.opt.Vamp.drums() && !b.opt.Mix[Drums].Mute {
-		s.kit = drumkit.NewKit(b.opt.Vamp.pieces(), b.place(Drums), rate)
+		kit, err := drumkit.NewKit(b.opt.Vamp.pieces(), b.place(Drums), b.form.rate)
+		if err != nil {
+			return nil, err
+		}
+		s.kit = kit
 	}
 	for _, w := range b.voice.words {
 		s.words = append(s.words, mixer.Sample{Samples: w.samples, Place: b.place(Voice)})
 	}
-	return s
+	return s, nil
 }
 
 // An engine makes the sound of some parts, block by block.

@@ -99,7 +99,7 @@ func TestTheVoicingsAreTheBestOfAll(t *testing.T) {
 }
 
 func TestBassLinesMoveAndBeginEachChordOnItsBassNote(t *testing.T) {
-	for _, vamp := range []Vamp{FunkVamp, SwingVamp, BalladVamp} {
+	for vamp := range grooves {
 		for _, ex := range []*exercise.Exercise{gMinorVamp(t), fourChords(t)} {
 			b := bandFor(t, ex, vamp, 1)
 			notes := b.bassNotes(b.form.passes[0])
@@ -151,7 +151,7 @@ func TestAWalkingBassApproachesEachChord(t *testing.T) {
 // A long loop is not a stamp: no two of eight passes are played alike, and yet
 // most of the drummer's strokes are the groove's own.
 func TestNoTwoPassesAreAlike(t *testing.T) {
-	for _, vamp := range []Vamp{FunkVamp, SwingVamp, BalladVamp} {
+	for vamp := range grooves {
 		b := bandFor(t, gMinorVamp(t), vamp, 8)
 		grid := func(p pass) map[[2]int]bool { // which piece on which sixteenth
 			m := map[[2]int]bool{}

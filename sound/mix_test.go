@@ -141,7 +141,9 @@ func TestASeamlessLoopComesRoundToTheSample(t *testing.T) {
 			must(t, err)
 			var left []float32
 			start := -int64(warmS * float64(b.form.rate))
-			e := b.newEngine(b.newStudio(), start, Parts()...)
+			s, err := b.newStudio()
+			must(t, err)
+			e := b.newEngine(s, start, Parts()...)
 			must(t, e.run(t.Context(), 2*b.form.total, func(bl *mixer.Block) error {
 				left = append(left, bl.Left...)
 				return nil

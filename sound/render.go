@@ -37,7 +37,11 @@ func Gain(ctx context.Context, ex *exercise.Exercise, o Options) (float64, error
 	if err != nil {
 		return 0, err
 	}
-	return b.gain(ctx, b.newStudio())
+	s, err := b.newStudio()
+	if err != nil {
+		return 0, err
+	}
+	return b.gain(ctx, s)
 }
 
 // gain measures the mix as far as the excerpt goes.
@@ -72,7 +76,10 @@ func render(ctx context.Context, ex *exercise.Exercise, o Options, sink audio.Si
 	if err != nil {
 		return Timeline{}, err
 	}
-	s := b.newStudio()
+	s, err := b.newStudio()
+	if err != nil {
+		return Timeline{}, err
+	}
 	d := newDesk(b.form, mix, b.opt.Gain, sink)
 	if !mix {
 		if d.gain, err = b.gain(ctx, s); err != nil {

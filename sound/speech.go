@@ -1,11 +1,8 @@
 package sound
 
 import (
-	"bytes"
 	"embed"
-	"errors"
 	"fmt"
-	"io"
 	"math"
 
 	"heddle/audio"
@@ -156,7 +153,7 @@ func record(g pitch.Naming, n pitch.Name, rate int) (word, error) {
 	if err != nil {
 		return word{}, fmt.Errorf("spoken name: %w", err)
 	}
-	samples, err := decode(file, rate)
+	samples, _, err := audio.Samples(file, rate)
 	if err != nil {
 		return word{}, fmt.Errorf("spoken name %s: %w", path, err)
 	}
@@ -169,25 +166,6 @@ func record(g pitch.Naming, n pitch.Name, rate int) (word, error) {
 
 // wordRiseS is how long a word takes to come up from nothing.
 const wordRiseS = 0.003
-
-// decode reads a recording of one channel.
-func decode(file []byte, rate int) (samples []float32, err error) {
-	source, err := audio.Decode(bytes.NewReader(file))
-	if err != nil {
-		return nil, err
-	}
-	resampler, block := audio.NewResampler(source.Rate, rate), make([]float32, 4096)
-	for {
-		n, err := source.Read(block)
-		samples = resampler.Feed(samples, block[:n])
-		if errors.Is(err, io.EOF) {
-			return resampler.Flush(samples), nil
-		}
-		if err != nil {
-			return nil, err
-		}
-	}
-}
 
 // spokenLUFS is the loudness every name is brought to, before the part's level.
 const spokenLUFS = -20

@@ -3,6 +3,7 @@ package sound
 import (
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/sound/groove"
 )
 
 // A Vamp is what is played under the line.
@@ -10,37 +11,58 @@ type Vamp string
 
 // The vamps.
 const (
-	ClickVamp  Vamp = "click"  // a click alone
-	DroneVamp  Vamp = "drone"  // the chord held, struck again each bar
-	FunkVamp   Vamp = "funk"   // straight sixteenths
-	SwingVamp  Vamp = "swing"  // ride cymbal and walking bass
-	BalladVamp Vamp = "ballad" // slow, soft and sparse
+	ClickVamp          Vamp = "click" // a click alone
+	DroneVamp          Vamp = "drone" // the chord held, struck again each bar
+	FunkVamp           Vamp = "funk"
+	SixteenthFunkVamp  Vamp = "sixteenth funk"
+	HalfTimeVamp       Vamp = "half-time"
+	SwingVamp          Vamp = "swing"
+	FastSwingVamp      Vamp = "up-tempo swing"
+	SlowBluesVamp      Vamp = "slow blues"
+	BossaVamp          Vamp = "bossa"
+	BalladVamp         Vamp = "ballad" // with brushes
+	StraightBalladVamp Vamp = "straight ballad"
 )
 
-// vamps lists the vamps as they are typed.
-var vamps = []string{string(ClickVamp), string(DroneVamp), string(FunkVamp), string(SwingVamp), string(BalladVamp)}
+// grooves holds what the band plays in each vamp that has a drummer.
+var grooves = map[Vamp]groove.Groove{
+	FunkVamp: groove.Funk, SixteenthFunkVamp: groove.SixteenthFunk, HalfTimeVamp: groove.HalfTime,
+	SwingVamp: groove.Swing, FastSwingVamp: groove.FastSwing, SlowBluesVamp: groove.SlowBlues,
+	BossaVamp: groove.Bossa, BalladVamp: groove.Ballad, StraightBalladVamp: groove.StraightBallad,
+}
 
 // Vamps returns every vamp.
-func Vamps() []Vamp { return []Vamp{ClickVamp, DroneVamp, FunkVamp, SwingVamp, BalladVamp} }
+func Vamps() []Vamp {
+	return []Vamp{ClickVamp, DroneVamp, FunkVamp, SixteenthFunkVamp, HalfTimeVamp, SwingVamp, FastSwingVamp,
+		SlowBluesVamp, BossaVamp, BalladVamp, StraightBalladVamp}
+}
 
-// ParseVamp reads a vamp's name.
+// ParseVamp reads a vamp's name; hyphens may stand for spaces.
 func ParseVamp(s string) (Vamp, error) {
-	i, err := choose("vamp", s, vamps)
+	i, err := choose("vamp", s, typed(Vamps()))
 	if err != nil {
 		return "", err
 	}
-	return Vamp(vamps[i]), nil
+	return Vamps()[i], nil
 }
 
-// slowTempo is the tempo in quarter notes a minute below which straight
-// exercises get a ballad: common practice calls tempi to about 70 slow.
-const slowTempo = 70
+// Tempi in quarter notes a minute (common practice): straight exercises up to
+// the first are slow and get a ballad, swung ones a slow blues; from the second on a swing is
+// fast.
+const (
+	slowTempo = 70
+	fastTempo = 190
+)
 
 // VampFor chooses the vamp that suits an exercise, by its feel and the tempo
 // that is written. Playing it slower or faster keeps the same band.
 func VampFor(ex *exercise.Exercise) Vamp {
-	switch {
-	case ex.Rhythm.Swing.Long > ex.Rhythm.Swing.Short:
+	switch swings := !ex.Rhythm.Swing.Straight(); {
+	case swings && ex.Tempo < slowTempo:
+		return SlowBluesVamp
+	case swings && ex.Tempo >= fastTempo:
+		return FastSwingVamp
+	case swings:
 		return SwingVamp
 	case ex.Tempo < slowTempo:
 		return BalladVamp
@@ -49,7 +71,7 @@ func VampFor(ex *exercise.Exercise) Vamp {
 }
 
 // drums reports whether the vamp has a drummer.
-func (v Vamp) drums() bool { return v == FunkVamp || v == SwingVamp || v == BalladVamp }
+func (v Vamp) drums() bool { return len(grooves[v].Limbs) > 0 }
 
 // A ClickOn says which beats are clicked. The zero ClickOn clicks every beat
 // where no drums play, and none where they do.

@@ -87,9 +87,10 @@ func modules(t *testing.T) []part {
 // copies names what lies in the repository with a licence of its own, by how
 // the licence's file ends.
 var copies = map[string]string{
-	"mp3/LICENSE":     "github.com/hajimehoshi/go-mp3 v0.3.4, a copy with one change",
-	"bravura-OFL.txt": "The music font Bravura",
-	"text-OFL.txt":    "The text fonts Heddle Serif and Heddle Sans",
+	"strokes-LICENSE.txt": "The recorded strokes of the drums, from FluidR3",
+	"mp3/LICENSE":         "github.com/hajimehoshi/go-mp3 v0.3.4, a copy with one change",
+	"bravura-OFL.txt":     "The music font Bravura",
+	"text-OFL.txt":        "The text fonts Heddle Serif and Heddle Sans",
 }
 
 // copied are the parts that lie in the repository itself.

@@ -1,10 +1,9 @@
-// Package drumkit makes the strokes of a drum kit, each in a few takes.
+// Package drumkit plays the recorded strokes of a drum kit, each in a few takes.
+// The recordings come from FluidR3 (MIT licence, strokes/strokes-LICENSE.txt) and
+// are made by internal/record.
 package drumkit
 
-import (
-	"heddle/sound/dsp"
-	"heddle/sound/mixer"
-)
+import "heddle/sound/mixer"
 
 // A Piece is one thing of the drum kit struck in one way.
 type Piece int
@@ -12,6 +11,7 @@ type Piece int
 // The pieces.
 const (
 	Kick Piece = iota
+	SoftKick
 	Snare
 	Ghost // the snare, barely
 	CrossStick
@@ -21,75 +21,64 @@ const (
 	HatOpen
 	HatPedal
 	Ride
+	RideBell
+	Crash
+	TomHigh
+	TomMiddle
+	TomLow
+	Shaker
 	Pieces
 )
 
-// Takes is how many strokes of a piece are made, no two alike.
+// Takes is how many strokes of a piece there are, no two alike.
 const Takes = 3
 
-// A pieceMix is a piece's place in the kit.
+// A pieceMix is a piece's recording and its place in the kit.
 type pieceMix struct {
-	gain, pan, send float64
-	choke           int
+	file      string
+	dB        float64 // peak, against the loudest stroke of the kick
+	pan, send float64
+	choke     int
 }
 
 // kitMix places the kit as a listener in front of a right-handed drummer
-// hears it.
+// hears it. Levels are those of a kit played with the same force, from the same
+// recordings.
 var kitMix = [Pieces]pieceMix{
-	Kick:       {1.0, 0, 0.05, 0},
-	Snare:      {0.62, 0.06, 0.5, 0},
-	Ghost:      {0.3, 0.06, 0.4, 0},
-	CrossStick: {0.4, 0.08, 0.6, 0},
-	BrushTap:   {0.55, 0.06, 0.5, 0},
-	BrushSweep: {0.4, -0.05, 0.4, 0},
-	HatClosed:  {0.3, 0.32, 0, 1},
-	HatOpen:    {0.27, 0.32, 0.2, 1},
-	HatPedal:   {0.3, 0.32, 0.2, 1},
-	Ride:       {0.6, -0.38, 0, 0},
+	Kick:       {"kick", 0, 0, 0.05, 0},
+	SoftKick:   {"soft-kick", -2, 0, 0.08, 0},
+	Snare:      {"snare", -1.5, 0.08, 0.5, 0},
+	Ghost:      {"ghost", -12, 0.08, 0.4, 0},
+	CrossStick: {"cross-stick", -7, 0.1, 0.6, 0},
+	BrushTap:   {"brush-tap", -5, 0.12, 0.5, 0},
+	BrushSweep: {"brush-sweep", -9, -0.1, 0.4, 0},
+	HatClosed:  {"hat-closed", -11, 0.5, 0.08, 1},
+	HatOpen:    {"hat-open", -11, 0.5, 0.2, 1},
+	HatPedal:   {"hat-pedal", -11, 0.5, 0.2, 1},
+	Ride:       {"ride", -9, -0.55, 0.1, 0},
+	RideBell:   {"ride-bell", -9, -0.55, 0.1, 0},
+	Crash:      {"crash", -7, -0.4, 0.2, 0},
+	TomHigh:    {"tom-high", -4, 0.3, 0.4, 0},
+	TomMiddle:  {"tom-middle", -4, -0.05, 0.4, 0},
+	TomLow:     {"tom-low", -4, -0.4, 0.4, 0},
+	Shaker:     {"shaker", -10, -0.6, 0.3, 0},
 }
 
-// NewKit makes the strokes of the pieces that are asked for. The sound of
-// Piece p in take t is number p·takes+t.
-func NewKit(needed [Pieces]bool, pl mixer.Place, rate float64) []mixer.Sample {
+// NewKit returns the strokes of the pieces that are asked for. The sound of
+// Piece p in take t is number p·Takes+t.
+func NewKit(needed [Pieces]bool, pl mixer.Place, rate int) ([]mixer.Sample, error) {
 	kit := make([]mixer.Sample, Pieces*Takes)
-	for p := range Pieces {
+	for p, mix := range kitMix {
 		if !needed[p] {
 			continue
 		}
-		mix := kitMix[p]
-		for t := range Takes {
-			d := dsp.Roll(uint64(p), t)
-			kit[int(p)*Takes+t] = mixer.Sample{
-				Samples: struck(p, &d, rate),
-				Place:   pl.Turned(mix.pan, mix.gain, mix.send),
-				Choke:   mix.choke,
-			}
+		takes, err := takesOf(mix.file, rate)
+		if err != nil {
+			return nil, err
+		}
+		for t, samples := range takes {
+			kit[p*Takes+t] = mixer.Sample{Samples: samples, Place: pl.Turned(mix.pan, mixer.Gain(mix.dB), mix.send), Choke: mix.choke}
 		}
 	}
-	return kit
-}
-
-// struck makes one stroke of a piece.
-func struck(p Piece, d *dsp.Dice, rate float64) []float32 {
-	switch p {
-	case Kick:
-		return kickDrum(d, rate)
-	case Snare:
-		return snareDrum(d, rate, 1)
-	case Ghost:
-		return snareDrum(d, rate, 0.35)
-	case CrossStick:
-		return stick(d, rate)
-	case BrushTap:
-		return brush(d, rate, 0.002, 0.09)
-	case BrushSweep:
-		return brush(d, rate, 0.12, 0.2)
-	case HatClosed:
-		return hat(d, rate, 0.035)
-	case HatOpen:
-		return hat(d, rate, 0.22)
-	case HatPedal:
-		return hat(d, rate, 0.05)
-	}
-	return rideCymbal(d, rate)
+	return kit, nil
 }

@@ -1,12 +1,9 @@
-// Package groove holds what each voice of a band plays in one pulse of a bar:
-// cells to choose from, for funk, swing and ballad, in any metre. When they
-// sound, and who plays them, is left to others.
+// Package groove holds what the band plays in each of its grooves: patterns of
+// a bar or two for every limb of the drummer, the keys and the bass, in any
+// metre. When they sound, and on what, is left to others.
 package groove
 
-import (
-	"heddle/line"
-	"heddle/sound/dsp"
-)
+import "heddle/line"
 
 // A Pulse is what a groove is built from: a quarter of four sixteenths, or in
 // compound and uneven metres a dotted quarter of six.
@@ -14,18 +11,8 @@ type Pulse struct {
 	Start line.Beat // from the bar line
 	Slots int       // sixteenths: 4 or 6
 	room  int       // sixteenths of it that the bar has room for
-	role  role
+	cell  int       // which cell of a bar of four pulses it plays, −1 for 0 and 1 or 2 and 3 by turns
 }
-
-// A role is a pulse's place in the bar.
-type role int
-
-// The roles.
-const (
-	firstPulse role = iota // the bar's first pulse
-	backPulse              // the second, fourth … : where the snare answers
-	innerPulse             // the third, fifth …
-)
 
 // Slot is the length of a groove's smallest step.
 const Slot = line.Quarter / 4
@@ -68,59 +55,25 @@ func Pulses(m line.Meter) []Pulse {
 	pulses := make([]Pulse, len(lengths))
 	at := line.Beat(0)
 	for i, n := range lengths {
-		pulses[i] = Pulse{at, n, min(n, total-int(at/Slot)), firstPulse}
-		if i > 0 {
-			pulses[i].role = backPulse
-			if i%2 == 0 {
-				pulses[i].role = innerPulse
-			}
-		}
+		pulses[i] = Pulse{at, n, min(n, total-int(at/Slot)), cellOf(i, len(lengths))}
 		at += line.Beat(n) * Slot
 	}
 	return pulses
 }
 
-// A Cell is what one voice of a groove plays in one pulse, a letter for each
-// sixteenth: X strong, x plain, o soft, anything else nothing.
-type Cell string
-
-// forces holds what the letters of a cell mean, as force from 0 to 1.
-func Force(letter byte) float64 {
-	switch letter {
-	case 'X':
-		return 1
-	case 'x':
-		return 0.78
-	case 'o':
-		return 0.45
+// cellOf says which cell of a bar of four pulses a pulse plays: the first is the
+// one, the odd ones are where the snare answers, the last leads on. Bars of
+// two pulses go in pairs.
+func cellOf(i, pulses int) int {
+	switch {
+	case pulses == 2:
+		return -1
+	case i == 0:
+		return 0
+	case i%2 == 0:
+		return 2
+	case i == pulses-1:
+		return 3
 	}
-	return 0
-}
-
-// A Figure is what a voice may play: for each role, the cells to choose from.
-// The first is the one to come home to. Pulses of six use the cells of six
-// letters; a figure without any leaves such pulses to its cells of four.
-type Figure [3][]Cell
-
-// Choose returns a cell for a pulse. What the groove is comes from its home
-// dice and stays the same from pass to pass; the other dice now and then
-// chooses freely.
-func (f Figure) Choose(p Pulse, home, free *dsp.Dice, stray float64) Cell {
-	var fitting []Cell
-	for _, c := range f[p.role] {
-		if len(c) == p.Slots {
-			fitting = append(fitting, c)
-		}
-	}
-	if len(fitting) == 0 {
-		fitting = f[p.role]
-	}
-	if len(fitting) == 0 {
-		return ""
-	}
-	at, roll := home.Below(len(fitting)), free.Below(len(fitting))
-	if free.Unit() < stray {
-		at = roll
-	}
-	return fitting[at][:min(len(fitting[at]), p.room)]
+	return 1
 }

@@ -2,9 +2,11 @@ package groove
 
 import (
 	"slices"
+	"strings"
 	"testing"
 
 	"heddle/line"
+	"heddle/sound/dsp"
 )
 
 func TestPulsesFillTheBarOfEveryMetre(t *testing.T) {
@@ -33,37 +35,113 @@ func TestPulsesFillTheBarOfEveryMetre(t *testing.T) {
 	}
 }
 
-// Every cell of every figure has as many letters as a pulse has sixteenths,
-// and only letters that mean something.
-func TestCellsAreWellFormed(t *testing.T) {
+// grooves are all of them.
+var grooves = map[string]Groove{
+	"funk": Funk, "sixteenth funk": SixteenthFunk, "half-time": HalfTime, "swing": Swing, "fast swing": FastSwing,
+	"slow blues": SlowBlues, "bossa": Bossa, "ballad": Ballad, "straight ballad": StraightBallad,
+}
+
+// Every pattern has four cells a bar, of four letters or of three, and only
+// letters that mean something.
+func TestPatternsAreWellFormed(t *testing.T) {
 	n := 0
-	for name, f := range map[string]Figure{
-		"funk kick": FunkKick, "funk snare": FunkSnare, "funk hat": FunkHat, "funk fill": FunkFill, "funk keys": FunkKeys,
-		"funk bass": FunkBass, "funk turn": FunkTurn, "swing ride": SwingRide, "swing hat": SwingHat, "swing kick": SwingKick,
-		"swing snare": SwingSnare, "swing fill": SwingFill, "swing keys": SwingKeys, "ballad sweep": BalladSweep,
-		"ballad tap": BalladTap, "ballad kick": BalladKick, "ballad hat": BalladHat, "ballad keys": BalladKeys,
-		"ballad bass": BalladBass, "ballad turn": BalladTurn,
-	} {
-		for role, cells := range f {
-			four := false
-			for _, c := range cells {
-				n++
-				four = four || len(c) == 4
-				if len(c) != 4 && len(c) != 6 {
-					t.Errorf("%s: %q has %d letters", name, c, len(c))
+	check := func(where, cell, letters string) {
+		n++
+		if len(cell) != 4 && len(cell) != 3 {
+			t.Errorf("%s: %q has %d letters", where, cell, len(cell))
+		}
+		if strings.Trim(cell, letters+".") != "" {
+			t.Errorf("%s: %q has a letter without meaning", where, cell)
+		}
+	}
+	for name, g := range grooves {
+		voices := map[Pattern]string{}
+		for _, limb := range g.Limbs {
+			for _, p := range limb.Plays {
+				voices[p] = "Xxo"
+			}
+		}
+		for _, p := range g.Keys.Plays {
+			voices[p] = "xo"
+		}
+		for _, p := range g.Bass.Plays {
+			voices[p] = "13578ad"
+		}
+		for p, letters := range voices {
+			for bar := range strings.SplitSeq(string(p), "|") {
+				cells := strings.Fields(bar)
+				if len(cells) != 4 && len(cells) != 0 {
+					t.Errorf("%s: %q has %d cells", name, p, len(cells))
 				}
-				for _, letter := range c {
-					if !slices.Contains([]rune(".Xxo13578ad"), letter) {
-						t.Errorf("%s: %q has a letter without meaning", name, c)
-					}
+				for _, c := range cells {
+					check(name, c, letters)
 				}
 			}
-			if !four {
-				t.Errorf("%s has no cell of four for role %d", name, role)
+		}
+		if k := len(g.Keys.Plays); k < 3 || k > 5 {
+			t.Errorf("%s: the keys have %d patterns, want three to five", name, k)
+		}
+		for _, fill := range g.Fill {
+			check(name, fill, "Xxohml")
+		}
+		for _, fill := range g.BigFill {
+			if len(Cells(fill)) != 2 {
+				t.Errorf("%s: fill %q has not two cells", name, fill)
+			}
+			for _, c := range Cells(fill) {
+				check(name, c, "Xxohml")
 			}
 		}
 	}
-	if n < 100 {
+	if n < 300 {
 		t.Errorf("only %d cells were looked at", n)
+	}
+}
+
+// Every groove plays in every metre: each bar has strokes, none past its end.
+func TestGroovesPlayInEveryMetre(t *testing.T) {
+	for name, g := range grooves {
+		for _, m := range []line.Meter{{Beats: 4, Unit: 4}, {Beats: 3, Unit: 4}, {Beats: 5, Unit: 4}, {Beats: 6, Unit: 8}, {Beats: 7, Unit: 8}, {Beats: 12, Unit: 8}, {Beats: 5, Unit: 8}, {Beats: 9, Unit: 8}, {Beats: 7, Unit: 4}, {Beats: 1, Unit: 8}} {
+			pulses := Pulses(m)
+			free := dsp.Roll(1)
+			strokes := 0
+			for bar := range 8 {
+				for _, limb := range g.Limbs {
+					last := line.Beat(-1)
+					for _, s := range limb.Plays.Bar(bar, pulses, dsp.Roll(2), &free, limb.Stray) {
+						strokes++
+						if s.At <= last || s.At >= m.Bar() {
+							t.Errorf("%s in %s: a stroke at %v after one at %v", name, m, s.At, last)
+						}
+						last = s.At
+					}
+				}
+			}
+			if strokes < 16 {
+				t.Errorf("%s in %s: %d strokes in eight bars", name, m, strokes)
+			}
+		}
+	}
+}
+
+// The back beat falls where players have it.
+func TestTheSnareAnswersTheKick(t *testing.T) {
+	for _, c := range []struct {
+		meter line.Meter
+		beats []line.Beat // of the strong snare strokes in a bar, in quarters
+	}{
+		{line.Meter{Beats: 4, Unit: 4}, []line.Beat{1, 3}}, {line.Meter{Beats: 3, Unit: 4}, []line.Beat{1}}, {line.Meter{Beats: 5, Unit: 4}, []line.Beat{1, 3}},
+	} {
+		free := dsp.Roll(3)
+		snare := Funk.Limbs[1].Plays
+		var got []line.Beat
+		for _, s := range snare[:1].Bar(0, Pulses(c.meter), dsp.Roll(0), &free, 0) {
+			if s.Letter == 'X' {
+				got = append(got, s.At/line.Quarter)
+			}
+		}
+		if !slices.Equal(got, c.beats) {
+			t.Errorf("in %s the snare answers on %v, want %v", c.meter, got, c.beats)
+		}
 	}
 }

@@ -11,10 +11,11 @@ import (
 //
 // The electric piano is a tine in front of a pick-up. With the tine's swing as
 // a turning vector (x, y) of falling length r, the pick-up, which is off
-// its middle, adds harmonics that grow with the square and the cube of the
-// swing: 2xy = r²·sin 2φ and y(3x²−y²) = r³·sin 3φ. So a hard note barks and
-// then mellows. A second mode near the seventh harmonic is the bell of the
-// attack.
+// its middle, adds harmonics that grow with powers of the swing: 2xy =
+// r²·sin 2φ, y(3x²−y²) = r³·sin 3φ, and so on to the fifth. So a hard note barks
+// and then mellows. A second mode near the seventh harmonic is the bell of the
+// attack. The upper harmonics are what a chord is heard by behind a line,
+// between 1 and 3 kHz.
 //
 // The drone is five harmonics that hold, each a pair a little out of tune
 // with itself, so that it moves.
@@ -25,6 +26,8 @@ type Tone struct {
 	bell   [4]float64
 	second float64
 	third  float64
+	fourth float64
+	fifth  float64
 	drone  []partial
 	rise   int
 	full   int // samples after which there is no more to make
@@ -41,7 +44,7 @@ const (
 	tineLowS   = 1.9 // fall by e of a C2
 	tineHighS  = 0.5 // and of a C6
 	bellRatio  = 7.1
-	bellS      = 0.07
+	bellS      = 0.11
 	keyRiseS   = 0.0025
 	droneRiseS = 0.09
 	keyLongS   = 5.0
@@ -55,10 +58,10 @@ func newTine(key, layer int, rate float64) *Tone {
 	share := min(max(float64(key-36)/48, 0), 1)
 	fallS := tineLowS * math.Pow(tineHighS/tineLowS, share)
 	force := (float64(layer) + 0.5) / layers
-	t := &Tone{second: 0.10 + 0.42*force, third: 0.28 * force * force, rise: int(keyRiseS * rate)}
+	t := &Tone{second: 0.18 + 0.42*force, third: 0.12 + 0.3*force, fourth: 0.08 + 0.3*force, fifth: 0.04 + 0.3*force, rise: int(keyRiseS * rate)}
 	t.x, t.c, t.s = dsp.Turn(1, hz, fallS, rate)
 	if bellHz := bellRatio * hz; bellHz < 0.4*rate {
-		t.bell[0], t.bell[2], t.bell[3] = dsp.Turn(0.05+0.16*force, bellHz, bellS, rate)
+		t.bell[0], t.bell[2], t.bell[3] = dsp.Turn(0.08+0.24*force, bellHz, bellS, rate)
 	}
 	t.full = int(min(keyQuiet*fallS, keyLongS) * rate)
 	return t
@@ -131,11 +134,13 @@ func (t *Tone) makeDrone(fresh []float32) {
 // makeTine makes the tine as its pick-up hears it, and its bell.
 func (t *Tone) makeTine(fresh []float32) {
 	x, y, u, v := t.x, t.y, t.bell[0], t.bell[1]
-	c, s, bc, bs, second, third := t.c, t.s, t.bell[2], t.bell[3], 2*t.second, t.third
+	c, s, bc, bs := t.c, t.s, t.bell[2], t.bell[3]
+	second, third, fourth, fifth := 2*t.second, t.third, 4*t.fourth, t.fifth
 	for i := range fresh {
 		x, y = c*x-s*y, s*x+c*y
 		u, v = bc*u-bs*v, bs*u+bc*v
-		fresh[i] = float32(y + second*x*y + third*y*(3*x*x-y*y) + v)
+		xx, yy := x*x, y*y
+		fresh[i] = float32(y + second*x*y + third*y*(3*xx-yy) + fourth*x*y*(xx-yy) + fifth*y*(5*xx*xx-10*xx*yy+yy*yy) + v)
 	}
 	t.x, t.y, t.bell[0], t.bell[1] = x, y, u, v
 }

@@ -21,10 +21,13 @@ type Place struct {
 	Left, Right, send float32
 }
 
+// Gain is the factor of a level in dB.
+func Gain(dB float64) float64 { return math.Pow(10, dB/20) }
+
 // PlaceAt turns a level and a pan into gains. The pan has equal power at every
 // point (−3 dB in the middle); send is the part's share of room.
 func PlaceAt(dB, pan, send float64) Place {
-	gain := math.Pow(10, dB/20)
+	gain := Gain(dB)
 	angle := (pan + 1) * math.Pi / 4
 	return Place{float32(gain * math.Cos(angle)), float32(gain * math.Sin(angle)), float32(gain * send)}
 }

@@ -11,7 +11,7 @@ var (
 		highest:   stringKind{64, losses{6, 52, 3, 60}, 0.9e-4},
 		plainFrom: 53, planes: twoPlanes, stopLoss: 1.4,
 		pickMM: 95, pickupMM: 128, depth: 0.85,
-		tones: []tone{{below, 3600, 1.3, 0}, {around, 2300, 0.9, 4}, {above, 75, 1.1, 0}, {below, 4800, 0.8, 0}},
+		tones: []tone{{below, 4000, 1.3, 0}, {around, 2600, 0.8, 7}, {above, 75, 1.1, 0}, {below, 5000, 0.8, 0}},
 		softS: 0.0007, hardS: 0.00014, scrape: 0.06, rub: 1, dampS: 0.07,
 		out: outlet{drive: 0.9}, // so gentle that the loudspeaker can come before it
 	}
@@ -31,7 +31,7 @@ var (
 		pickMM: 120, pickupMM: 14, depth: 0.45,
 		tones: []tone{{below, 9000, 0.7, 0}, {above, 80, 0.8, 0}, {around, 3200, 0.6, 7}},
 		softS: 0.0006, hardS: 0.00012, scrape: 0.09, rub: 1.6, dampS: 0.07,
-		out: outlet{tones: []tone{{around, 104, 9, 8}, {around, 205, 12, 9}, {around, 395, 8, 5}, {around, 720, 3, -4}}},
+		out: outlet{levelDB: 1.2, tones: []tone{{around, 104, 9, 8}, {around, 205, 12, 9}, {around, 395, 8, 5}, {around, 720, 3, -4}}},
 	}
 	Nylon = Strung{
 		lowest:    stringKind{40, losses{8, 24, 6, 90}, 0.15e-4},
@@ -40,7 +40,7 @@ var (
 		pickMM: 130, pickupMM: 14, depth: 0.45,
 		tones: []tone{{below, 5500, 0.7, 0}, {above, 75, 0.8, 0}, {around, 1600, 0.6, 5}},
 		softS: 0.0010, hardS: 0.00028, scrape: 0.02, rub: 1.2, dampS: 0.08,
-		out: outlet{tones: []tone{{around, 98, 9, 8}, {around, 190, 12, 9}, {around, 380, 8, 5}, {around, 700, 3, -3}}},
+		out: outlet{levelDB: 0.3, tones: []tone{{around, 98, 9, 8}, {around, 190, 12, 9}, {around, 380, 8, 5}, {around, 700, 3, -3}}},
 	}
 	BassGuitar = Strung{
 		lowest:    stringKind{28, losses{2.5, 22, 9, 60}, 2e-4},
@@ -49,7 +49,7 @@ var (
 		pickMM: 150, pickupMM: 105, depth: 0.9,
 		tones: []tone{{below, 3200, 0.8, 0}, {around, 130, 0.9, 3}, {around, 1000, 0.7, 9}, {above, 38, 0.8, 0}, {below, 4200, 0.7, 0}},
 		softS: 0.0026, hardS: 0.0007, scrape: 0.05, dampS: 0.06,
-		out: outlet{},
+		out: outlet{levelDB: 1.5},
 	}
 	Ukulele = Strung{
 		lowest:    stringKind{60, losses{24, 70, 5, 150}, 0.5e-4},
@@ -58,7 +58,7 @@ var (
 		pickMM: 95, pickupMM: 10, depth: 0.45,
 		tones: []tone{{below, 5200, 0.7, 0}, {above, 150, 0.8, 0}},
 		softS: 0.0011, hardS: 0.0004, scrape: 0.02, dampS: 0.06,
-		out: outlet{tones: []tone{{around, 270, 5, 7}, {around, 480, 6, 7}, {around, 900, 4, 3}, {around, 1500, 2, -3}}},
+		out: outlet{levelDB: -0.7, tones: []tone{{around, 270, 5, 7}, {around, 480, 6, 7}, {around, 900, 4, 3}, {around, 1500, 2, -3}}},
 	}
 	Mandolin = Strung{
 		lowest:    stringKind{55, losses{22, 55, 7, 90}, 0.8e-4},
@@ -67,7 +67,7 @@ var (
 		pickMM: 60, pickupMM: 10, depth: 0.45,
 		tones: []tone{{below, 7000, 0.7, 0}, {above, 150, 0.8, 0}, {around, 2800, 0.8, 3}},
 		softS: 0.0005, hardS: 0.00013, scrape: 0.09, rub: 0.6, dampS: 0.06,
-		out: outlet{tones: []tone{{around, 200, 5, 6}, {around, 430, 6, 6}, {around, 950, 4, 3}, {around, 1700, 2, -2}}},
+		out: outlet{levelDB: -2, tones: []tone{{around, 200, 5, 6}, {around, 430, 6, 6}, {around, 950, 4, 3}, {around, 1700, 2, -2}}},
 	}
 )
 

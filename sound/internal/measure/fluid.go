@@ -5,6 +5,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+
+	"heddle/audio"
 )
 
 // fluidFont is where Debian's fluid-soundfont-gm puts its bank.
@@ -71,10 +73,11 @@ func fluidNotes(program byte, keys []int) (map[int]note, error) {
 	if err != nil {
 		return nil, err
 	}
-	x, rate, err := decode(file)
+	x, hz, err := audio.Samples(file, 0)
 	if err != nil {
 		return nil, err
 	}
+	rate := float64(hz)
 	notes := map[int]note{}
 	for i, key := range keys {
 		from := int(float64(gapS*i) * rate)

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
-	"io"
 	"log"
 	"os"
 	"path/filepath"
@@ -93,11 +91,11 @@ func readFolder(folder string) (map[int]note, error) {
 		if err != nil {
 			return nil, err
 		}
-		x, rate, err := decode(file)
+		x, rate, err := audio.Samples(file, 0)
 		if err != nil {
 			return nil, fmt.Errorf("%s: %w", path, err)
 		}
-		notes[key] = note{key, fromOnset(x, rate), rate}
+		notes[key] = note{key, fromOnset(x, float64(rate)), float64(rate)}
 	}
 	return notes, nil
 }
@@ -114,25 +112,6 @@ func keyOf(name string) (int, error) {
 		return 0, fmt.Errorf("%q does not name a pitch", name)
 	}
 	return 12*(octave+1) + class, nil
-}
-
-// decode reads a recording as one channel.
-func decode(file []byte) (all []float32, rate float64, err error) {
-	source, err := audio.Decode(bytes.NewReader(file))
-	if err != nil {
-		return nil, 0, err
-	}
-	block := make([]float32, 8192)
-	for {
-		n, err := source.Read(block)
-		all = append(all, block[:n]...)
-		if errors.Is(err, io.EOF) {
-			return all, float64(source.Rate), nil
-		}
-		if err != nil {
-			return nil, 0, err
-		}
-	}
 }
 
 // fromOnset cuts what comes before a note and what comes long after.
