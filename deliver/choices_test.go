@@ -48,7 +48,7 @@ func TestChoicesAreReadAndWrittenBack(t *testing.T) {
 
 func TestBadChoicesSayWhatIsAccepted(t *testing.T) {
 	for query, want := range map[string]string{
-		"vamp=fnuk":          `vamp "fnuk": want click, drone, funk, swing or ballad; did you mean "funk"?`,
+		"vamp=fnuk":          `vamp "fnuk": want click, drone, funk, sixteenth funk, half-time, swing, up-tempo swing, slow blues, bossa, ballad or straight ballad; did you mean "funk"?`,
 		"label=degreees":     `label "degreees": want one of names, degrees, nothing; did you mean "degrees"?`,
 		"hide=everything":    `hide "everything": want one of names, tab, line`,
 		"count-in=-1":        `count-in "-1": want a whole number, 0 or more`,
@@ -57,6 +57,7 @@ func TestBadChoicesSayWhatIsAccepted(t *testing.T) {
 		"vamp=funk&vamp=x":   `vamp "x": want one value, and it was given before`,
 		"seed=-3":            `seed "-3": want a whole number, 0 or more`,
 		"mute=trumpet":       `part "trumpet": want line, chords, bass, drums, click or voice`,
+		"tone=kazoo":         `tone "kazoo": want electric clean, electric driven, steel acoustic, nylon, bass guitar, ukulele or mandolin`,
 		"bits=8":             `bits "8": want 16, 24 or 32f`,
 		"ladder=60-300+by+0": `ladder "60-300 by 0 every 1": want a step above 0`,
 	} {
