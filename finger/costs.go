@@ -101,6 +101,11 @@ const (
 	// on one string or two neighbouring ones.
 	fingersCrowded = 6 * mm
 
+	// Two neighbouring fingers in turn on one string, the higher one on the lower
+	// fret, because the hand moved past a finger: it would rather take the finger
+	// along, or put the first or fourth down there.
+	fingersCrossed = 20 * mm
+
 	// Two fingers in turn with more frets between them than between their
 	// numbers, by the easiest gap that can open: first and second open widely,
 	// third and fourth less, second and third least. For each fret.

@@ -202,7 +202,11 @@ func (r *reckoning) twoFingers(a, b *choice, shifted bool) float64 {
 			return 0
 		}
 		between := math.Abs(float64(a.finger-b.finger)) - math.Abs(float64(frets))
-		return math.Max(0, between) * inMM(fingersCrowded)
+		cost := math.Max(0, between) * inMM(fingersCrowded)
+		if neighbours := a.finger-b.finger == 1 || b.finger-a.finger == 1; sameString && neighbours && frets*(b.finger-a.finger) < 0 {
+			cost += inMM(fingersCrossed)
+		}
+		return cost
 	}
 	apart, low, high := frets, a.finger, b.finger
 	if low > high {

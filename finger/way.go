@@ -109,6 +109,8 @@ func fingers(from, to *way, shifted bool) effort {
 	}
 	frets := int(high.fret - low.fret)
 	switch {
+	case shifted && frets < 0 && low.string == high.string && high.finger-low.finger == 1:
+		return fingersCrossed + crowding(low, high, -frets)
 	case shifted:
 		return crowding(low, high, max(frets, -frets))
 	case frets < 0:

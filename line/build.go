@@ -22,8 +22,8 @@ import (
 //     then turns: the next group starts on the lowest note of the next scale in
 //     turn, and the same rules apply upwards. UpDown mirrors it.
 //  6. A Run is the plain run through the union of the scales instead: each next note
-//     is the nearest one of any scale, and a shared note goes to the scale that was
-//     not played last.
+//     is the nearest one of any scale, also where the line turns, and a shared note
+//     goes to the scale that was not played last.
 //  7. With SkipRepeats, a group that would start with the pitch just played starts one
 //     note further on.
 //
@@ -46,7 +46,11 @@ func Build(r Request) ([]Note, error) {
 	}
 	if r.Direction.turns() && !w.full {
 		next := w.inTurn()
-		w.pass(next, w.skip(next, next.outermost(!rises), !rises), !rises)
+		rung := w.skip(next, next.outermost(!rises), !rises)
+		if w.run {
+			next, rung = w.next(w.notes[len(w.notes)-1].Pitch.MIDI(), !rises)
+		}
+		w.pass(next, rung, !rises)
 	}
 	return w.notes, nil
 }

@@ -256,8 +256,22 @@ func TestStartsObeyTheFollowRule(t *testing.T) {
 		if !slices.EqualFunc(pass, groups[:len(pass)], slices.Equal) {
 			t.Fatalf("the first pass of %s is not that of %s", r.Direction, there.Direction)
 		}
-		// … and comes back from the outermost note of the next scale in turn.
+		// … and comes back from the outermost note of the next scale in turn, a run
+		// from the nearest note of any.
 		back := groups[len(pass):]
+		if r.Run {
+			key := pass[len(pass)-1][0].Pitch.MIDI()
+			for _, source := range r.Sections[0].Sources {
+				at := newLadder(source, 0).beyond(key, !rises)
+				if !newLadder(source, 0).fits(at, !rises) {
+					continue
+				}
+				if next := source.Placement.Places[at].Pitch.MIDI(); len(back) > 0 && nearer(next, back[0][0].Pitch.MIDI(), !rises) {
+					t.Fatalf("the turn starts on %v, but key %d is nearer", back[0][0].Pitch, next)
+				}
+			}
+			return
+		}
 		source := r.Sections[0].Sources[back[0][0].Scale]
 		first, _ = rungs(source, back[0], !rises)
 		ladder := newLadder(source, 0)

@@ -145,9 +145,11 @@ func rootByInterval(home Scale, i Interval, t Type) Name {
 
 // doublesOn counts the double accidentals that a scale of type t needs on a root.
 // On a root that is hardly ever used, such as F♭, those that other letters avoid
-// count too: E minor blues is easier to read than F♭ minor blues.
+// count too: E minor blues is easier to read than F♭ minor blues. So do those of a
+// triad or a seventh arpeggio, since a chord is read by its letters: E♭ G B♭, not
+// D♯ G A♯.
 func doublesOn(root Name, t Type) int {
-	if !slices.Contains(commonNames(root.Class()), root) {
+	if len(t.Degrees) <= 4 || !slices.Contains(commonNames(root.Class()), root) {
 		return lettered(root, t).doubles()
 	}
 	return NewScale(root, t).doubles()
