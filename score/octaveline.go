@@ -24,7 +24,7 @@ func (s *system) octaveLinesOf() (lines []octaveLine) {
 		if !s.octaves[s.heads[i].event.Note] {
 			continue
 		}
-		o := octaveLine{from: s.heads[i].x - halfHead}
+		o := octaveLine{from: min(s.heads[i].x-halfHead, s.right-surface.OctaveHigher.Width())}
 		for ; i < len(s.heads) && s.octaves[s.heads[i].event.Note]; i++ {
 			o.to = s.heads[i].x + halfHead
 			o.notes = append(o.notes, s.heads[i].event.Note)

@@ -181,6 +181,9 @@ func TestThreeHighNotesInARowAreUnderAnOctaveLine(t *testing.T) {
 		drawn := 0
 		for _, s := range systems {
 			for _, o := range s.octaveLines {
+				if o.from+surface.OctaveHigher.Width() > s.right+0.01 {
+					t.Fatal("an 8va sticks out of its system")
+				}
 				drawn += len(slices.Compact(o.notes))
 			}
 		}
