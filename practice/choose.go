@@ -284,3 +284,14 @@ func upper(s string) string {
 	}
 	return string(letters)
 }
+
+// Words says the kind on a plan.
+func (k BlockKind) Words() string {
+	switch k {
+	case WeakOne:
+		return "weak spot"
+	case Quiz:
+		return "questions"
+	}
+	return string(k)
+}

@@ -1,5 +1,12 @@
 package practice
 
+import (
+	"slices"
+	"time"
+
+	"heddle/exercise"
+)
+
 // A Record is everything of one player that the rules look at.
 type Record struct {
 	Items     []Item     // on the shelf, oldest first
@@ -24,4 +31,50 @@ func (r *Record) item(id int64) *Item {
 		}
 	}
 	return nil
+}
+
+// Due counts an item's units, and those of them that the memory model has due
+// by the end of the day.
+func (r *Record) Due(item int64, day time.Time) (units, due int) {
+	until := endOf(day)
+	for _, s := range r.Standings {
+		if s.Item != item {
+			continue
+		}
+		units++
+		if s.Reps > 0 && !s.Due.After(until) {
+			due++
+		}
+	}
+	return units, due
+}
+
+// endOf is the end of a day in its own zone.
+func endOf(day time.Time) time.Time {
+	y, m, d := day.Date()
+	return time.Date(y, m, d+1, 0, 0, 0, 0, day.Location())
+}
+
+// Exercises builds units to ask about: of one item, or of the whole shelf for 0,
+// those played last first, and at most so many.
+func (r *Record) Exercises(item int64, most int) ([]*exercise.Exercise, error) {
+	standings := slices.Clone(r.Standings)
+	slices.SortStableFunc(standings, func(a, b Standing) int { return b.Played.Compare(a.Played) })
+	var list []*exercise.Exercise
+	for _, s := range standings {
+		it := r.item(s.Item)
+		if it == nil || item != 0 && s.Item != item || len(list) == most {
+			continue
+		}
+		spec, err := s.Spec(it.Spec)
+		if err != nil {
+			return nil, err
+		}
+		ex, err := exercise.Build(spec)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, ex)
+	}
+	return list, nil
 }

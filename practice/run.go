@@ -85,3 +85,16 @@ const DayLayout = "2006-01-02"
 
 // Day returns the day of a time in its own zone.
 func Day(at time.Time) string { return at.Format(DayLayout) }
+
+// Fill takes from a marked take what the run does not say itself: marks, how it
+// went, the tempo and the length.
+func (r *Run) Fill(ex *exercise.Exercise, report *hear.Report, lengthS float64) {
+	r.Marks = MarksOf(ex, report)
+	if r.Tempo == 0 {
+		r.Tempo = math.Round(max(exercise.SlowestTempo, min(report.Tempo, exercise.FastestTempo)))
+	}
+	r.Went = Grade(*r.Marks, NoteMS(ex, r.Tempo))
+	if r.Seconds == 0 {
+		r.Seconds = max(1, lengthS)
+	}
+}

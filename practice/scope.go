@@ -49,7 +49,7 @@ func Units(s exercise.Spec, scope Scope) ([]Unit, error) {
 	if err != nil {
 		return nil, err
 	}
-	own := Unit{Key: ex.Scales[0].Root.String(), Fret: ex.Spec.Fret}
+	own := Unit{Key: ex.Scales[0].Root.String(), Fret: max(0, ex.Spec.Fret)} // the open position is 0
 	units := []Unit{own}
 	if scope == One {
 		return units, nil

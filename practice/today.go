@@ -115,7 +115,7 @@ type planner struct {
 func newPlanner(r *Record, asked Asked) *planner {
 	y, m, d := asked.Day.Date()
 	p := &planner{
-		record: r, asked: asked, until: time.Date(y, m, d+1, 0, 0, 0, 0, asked.Day.Location()),
+		record: r, asked: asked, until: endOf(asked.Day),
 		items: make(map[int64]*Item, len(r.Items)), play: asked.Minutes - restMinutes*restsIn(asked.Minutes),
 		dice: rand.New(rand.NewPCG(asked.Seed, uint64(y*10000+int(m)*100+d))),
 	}

@@ -11,7 +11,7 @@ import (
 type Unit struct {
 	Item int64
 	Key  string // the home scale's root, "Ab"
-	Fret int    // of the first finger
+	Fret int    // of the first finger; 0 for the open position
 }
 
 // Spec returns the item's spec as the unit is played.
@@ -20,18 +20,25 @@ func (u Unit) Spec(s exercise.Spec) (exercise.Spec, error) {
 	if err != nil {
 		return s, err
 	}
+	fret := u.Fret
+	if fret == 0 {
+		fret = exercise.OpenPosition
+	}
 	root, err := s.Root()
-	if err != nil || root == key && s.Fret == u.Fret {
+	if err != nil || root == key && s.Fret == fret {
 		return s, err // as it was kept, with its first note
 	}
-	return s.Moved(key, u.Fret)
+	return s.Moved(key, fret)
 }
 
-// Words names key and place: "A♭, fret 4".
+// Words names key and place: "A♭, fret 4" or "E, open position".
 func (u Unit) Words() string {
 	key, err := pitch.ParseName(u.Key)
 	if err != nil {
 		return u.Key
+	}
+	if u.Fret == 0 {
+		return key.Symbol() + ", open position"
 	}
 	return key.Symbol() + ", fret " + strconv.Itoa(u.Fret)
 }

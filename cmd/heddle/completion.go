@@ -114,6 +114,9 @@ func candidates(app *kong.Application, words []string) []string {
 				list = append(list, "--"+flag.Name)
 			}
 		}
+		for _, below := range command.Children {
+			list = append(list, below.Name)
+		}
 		list = append(list, "--help")
 	}
 	return slices.DeleteFunc(list, func(s string) bool { return !strings.HasPrefix(s, last) })
@@ -142,18 +145,18 @@ func takesValue(command *kong.Node, word string) bool {
 	return false
 }
 
-// findCommand returns the command that the first word names, if there is a word
-// after it.
-func findCommand(app *kong.Application, words []string) *kong.Node {
-	if len(words) < 2 {
-		return nil
-	}
-	for _, node := range app.Children {
-		if node.Name == words[0] {
-			return node
+// findCommand returns the command that the words before the last name, as far
+// down as they go.
+func findCommand(app *kong.Application, words []string) (command *kong.Node) {
+	children := app.Children
+	for _, word := range words[:max(0, len(words)-1)] {
+		i := slices.IndexFunc(children, func(n *kong.Node) bool { return n.Name == word && n.Type == kong.CommandNode })
+		if i < 0 {
+			break
 		}
+		command, children = children[i], children[i].Children
 	}
-	return nil
+	return command
 }
 
 // usualRoots are the roots on which chords and scales are suggested.

@@ -44,7 +44,7 @@ func keysOf(command string) (keys []exercise.Key) {
 	for _, f := range exercise.Fields() {
 		instrument := f.Group == "instrument" && f.Name != "picking"
 		switch {
-		case command == "line", command == "mark",
+		case command == "line", command == "mark", command == "shelf keep", command == "ask",
 			command == "read" && (instrument || slices.Contains(readFields, f.Name)),
 			command == "near" && (instrument || slices.Contains(nearFields, f.Name)),
 			command == "over" && (instrument && f.Name != "scale" || slices.Contains(overFields, f.Name)),
@@ -67,17 +67,19 @@ func withBounds(f exercise.Field) string {
 	return f.Meaning
 }
 
-// addTableFlags gives each command its flags from the tables, and lets those
-// that it declares itself be given once.
-func addTableFlags(app *kong.Application, values given) {
-	for _, command := range app.Children {
+// addTableFlags gives each command below a node its flags from the tables, and
+// lets those that it declares itself be given once. Before is what is typed
+// before the command's name.
+func addTableFlags(node *kong.Node, before string, values given) {
+	for _, command := range node.Children {
+		addTableFlags(command, before+command.Name+" ", values)
 		var flags []*kong.Flag
 		for _, flag := range command.Flags {
 			if !flag.IsCumulative() && !flag.IsBool() {
 				flag.Mapper = once{flag.Mapper, new(bool)}
 			}
 		}
-		for _, k := range keysOf(command.Name) {
+		for _, k := range keysOf(before + command.Name) {
 			flags = append(flags, tableFlag(k, values))
 		}
 		command.Flags = append(flags, command.Flags...)

@@ -20,6 +20,8 @@ var licenceKinds = []struct{ name, words string }{
 	{"ISC", "Permission to use, copy, modify, and distribute this software for any purpose with or without fee is hereby granted, provided that"},
 	{"0BSD", "Permission to use, copy, modify, and/or distribute this software for any purpose with or without fee is hereby granted."},
 	{"BSD-3-Clause", "Neither the name of"},
+	{"BSD-3-Clause", "Neither the names of the authors nor the names of the contributors may be used"},
+	{"public domain", "has been dedicated to the public domain by the authors"},
 	{"Apache-2.0", "Apache License Version 2.0, January 2004"},
 	{"Unlicense", "This is free and unencumbered software released into the public domain."},
 	{"OFL-1.1", "SIL OPEN FONT LICENSE Version 1.1"},
@@ -80,8 +82,18 @@ func modules(t *testing.T) []part {
 			continue
 		}
 		parts = append(parts, newPart(t, name, filepath.Join(dir, files[i].Name())))
+		module, _, _ := strings.Cut(name, " ")
+		for file, title := range within[module] {
+			parts = append(parts, newPart(t, title+", in "+name, filepath.Join(dir, file)))
+		}
 	}
 	return parts
+}
+
+// within names what a module holds of others, by the file with its licence.
+var within = map[string]map[string]string{
+	"modernc.org/libc":   {"LICENSE-3RD-PARTY.md": "Parts of Go, musl and others"},
+	"modernc.org/sqlite": {"LICENSE-SQLITE": "SQLite"},
 }
 
 // copies names what lies in the repository with a licence of its own, by how

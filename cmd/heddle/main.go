@@ -68,6 +68,9 @@ type streams struct {
 	out, err io.Writer
 }
 
+// A clock tells the time in the player's time zone.
+type clock func() time.Time
+
 // commands is the command line as a whole.
 type commands struct {
 	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done; the same as heddle alone."`
@@ -77,6 +80,13 @@ type commands struct {
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Over       overCommand       `cmd:"" help:"Rank what to lay over a chord, from most inside to most outside."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
+	Shelf      shelfCommand      `cmd:"" help:"Keep lines and find them again."`
+	Today      todayCommand      `cmd:"" help:"Plan what to practise today, and be led through it."`
+	Log        logCommand        `cmd:"" help:"Log what was played."`
+	Ask        askCommand        `cmd:"" help:"Answer questions about the neck."`
+	Progress   progressCommand   `cmd:"" help:"See what you can play, and what goes wrong."`
+	Backup     backupCommand     `cmd:"" help:"Write everything that is kept to one file."`
+	Restore    restoreCommand    `cmd:"" help:"Bring a backup back into an empty folder."`
 	Licences   licencesCommand   `cmd:"" help:"Print the licences of heddle and of everything in it."`
 	Completion completionCommand `cmd:"" help:"Print a script that completes commands in your shell."`
 	Complete   completeCommand   `cmd:"" hidden:"" name:"__complete"`
@@ -137,6 +147,7 @@ func runCommand(ctx context.Context, args []string, s streams) error {
 		return usageError{plainly(err, parser)}
 	}
 	parsed.BindTo(ctx, (*context.Context)(nil))
+	parsed.Bind(clock(time.Now))
 	return parsed.Run(s, parser, flags)
 }
 
@@ -164,7 +175,7 @@ func newParser(s streams, flags given, helped *bool) (*kong.Kong, error) {
 		kong.Vars{"bench_address": bench.DefaultAddress, "formats": strings.Join(deliver.Names(), ", ")},
 	)
 	if err == nil {
-		addTableFlags(parser.Model, flags)
+		addTableFlags(parser.Model.Node, "", flags)
 	}
 	return parser, err
 }

@@ -55,7 +55,7 @@ func plainly(err error, parser *kong.Kong) error {
 	}
 	if node := parse.Context.Selected(); node != nil {
 		if strings.HasPrefix(text, "unknown flag") || strings.HasPrefix(text, "unexpected") || strings.HasPrefix(text, "expected") {
-			return fmt.Errorf("%s; see heddle %s --help", text, node.Name)
+			return fmt.Errorf("%s; see %s --help", text, node.FullPath())
 		}
 		return err
 	}
@@ -63,8 +63,10 @@ func plainly(err error, parser *kong.Kong) error {
 }
 
 func commandNames(parser *kong.Kong) (names []string) {
-	for _, node := range parser.Model.Leaves(true) {
-		names = append(names, node.Name)
+	for _, node := range parser.Model.Children {
+		if !node.Hidden {
+			names = append(names, node.Name)
+		}
 	}
 	return names
 }
