@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"fmt"
+	"io"
 	"strconv"
 	"strings"
 	"time"
@@ -109,7 +110,7 @@ func (c *logAddCommand) Run(ctx context.Context, s streams, now clock) error {
 		if err != nil {
 			return none(err, "item", c.ID)
 		}
-		run, err := c.run(ctx, mine, it, now())
+		run, err := c.run(ctx, s.in, mine, it, now())
 		if err != nil {
 			return err
 		}
@@ -127,7 +128,7 @@ func (c *logAddCommand) Run(ctx context.Context, s streams, now clock) error {
 	})
 }
 
-func (c *logAddCommand) run(ctx context.Context, mine store.Store, it practice.Item, now time.Time) (r practice.Run, err error) {
+func (c *logAddCommand) run(ctx context.Context, in io.Reader, mine store.Store, it practice.Item, now time.Time) (r practice.Run, err error) {
 	if r.Unit, err = practice.UnitOf(it, c.Key, c.Fret); err != nil {
 		return r, err
 	}
@@ -138,7 +139,7 @@ func (c *logAddCommand) run(ctx context.Context, mine store.Store, it practice.I
 		}
 	}
 	if c.Take != "" {
-		if err := c.mark(ctx, &r, it); err != nil {
+		if err := c.mark(ctx, in, &r, it); err != nil {
 			return r, err
 		}
 	} else if r.Went, err = practice.ParseWent(strings.ToLower(c.Went)); err != nil {
@@ -156,7 +157,7 @@ func (c *logAddCommand) run(ctx context.Context, mine store.Store, it practice.I
 }
 
 // mark marks the recording and takes from it how the run went.
-func (c *logAddCommand) mark(ctx context.Context, r *practice.Run, it practice.Item) error {
+func (c *logAddCommand) mark(ctx context.Context, in io.Reader, r *practice.Run, it practice.Item) error {
 	spec, err := r.Unit.Spec(it.Spec)
 	if err != nil {
 		return err
@@ -168,11 +169,11 @@ func (c *logAddCommand) mark(ctx context.Context, r *practice.Run, it practice.I
 	if err != nil {
 		return err
 	}
-	file, err := openInput("take", c.Take)
+	file, done, err := openInput("take", c.Take, in)
 	if err != nil {
 		return err
 	}
-	defer file.Close()
+	defer done()
 	source, err := audio.DecodeAny(ctx, file)
 	if err != nil {
 		return err
@@ -247,11 +248,11 @@ no harm.`
 
 // Run imports.
 func (c *logTakeCommand) Run(ctx context.Context, s streams, now clock) error {
-	file, err := openInput("file", c.File)
+	file, done, err := openInput("file", c.File, s.in)
 	if err != nil {
 		return err
 	}
-	defer file.Close()
+	defer done()
 	return c.with(ctx, s, now, func(_ *store.SQLite, mine store.Store) error {
 		if !strings.HasSuffix(strings.ToLower(c.File), ".csv") {
 			sent, err := practice.ReadSent(file, now())

@@ -5,14 +5,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
-	"os"
 	"slices"
 	"strings"
 	"time"
 
 	"heddle/deliver"
 	"heddle/exercise"
-	"heddle/pitch"
 	"heddle/practice"
 	"heddle/practice/store"
 )
@@ -329,11 +327,11 @@ type shelfTakeCommand struct {
 
 // Run puts the items on the shelf.
 func (c *shelfTakeCommand) Run(ctx context.Context, s streams, now clock) error {
-	file, err := openInput("file", c.File)
+	file, done, err := openInput("file", c.File, s.in)
 	if err != nil {
 		return err
 	}
-	defer file.Close()
+	defer done()
 	sent, err := practice.ReadSent(file, now())
 	if err != nil {
 		return err
@@ -370,13 +368,4 @@ func takeSent(ctx context.Context, s streams, mine store.Store, sent *practice.S
 	}
 	_, err := fmt.Fprintln(s.out, said)
 	return err
-}
-
-// openInput opens a file to read, and refuses it in the words of the argument.
-func openInput(what, name string) (*os.File, error) {
-	file, err := os.Open(name)
-	if err != nil {
-		return nil, &pitch.InputError{What: what, Value: name, Want: "a file that can be read"}
-	}
-	return file, nil
 }
