@@ -120,12 +120,16 @@ func TestNothingCollidesInExercisesFromSpecs(t *testing.T) {
 	values := []string{"quarter", "eighth", "eighth-triplet", "sixteenth", "sixteenth-triplet", "quintuplet"}
 	meters := []string{"4/4", "3/4", "5/4", "6/8", "7/8", "12/8"}
 	namings := []string{"english", "german", "solfege"}
+	touches := []string{"blues", "funk", "accents, bends, quarter bends, slides, vibrato, ghost notes, staccato", "jazz"}
 	count := 0
 	for i, value := range values {
 		for j, meter := range meters {
 			n := i*len(meters) + j
 			text := fmt.Sprintf("home: %s\nsuperimpose: %s\ninstrument: %s\nvalue: %s\nmeter: %s\nnames: %s\ngroups: %d,%d\nland: third\n",
 				homes[n%len(homes)], above[n%len(above)], instruments[(i+j)%len(instruments)], value, meter, namings[n%3], 1+n%4, 1+(n/2)%4)
+			if n%2 == 1 {
+				text += fmt.Sprintf("fret: 7\ntouch: %s\n", touches[n%len(touches)])
+			}
 			if n%5 == 0 {
 				text += "pickup: 0.5\ngap: 0.5\npicking: legato\n"
 			}

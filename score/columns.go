@@ -187,5 +187,6 @@ func (l *layout) extents(c column) (out [rowCount]extent) {
 		half := sign.Width() * strokeScale / 2
 		out[strokeRow] = extent{half, half}
 	}
+	l.widen(&out, c.event)
 	return out
 }

@@ -73,7 +73,7 @@ func (l *layout) cell(c column, r row) (text string, face surface.Face, size flo
 		if e.TieFrom && e.Start != l.measures[c.measure].Start {
 			return "", surface.SansBold, tabSize
 		}
-		if e.TieFrom {
+		if e.TieFrom || n.Touch.Ghost {
 			return "(" + strconv.Itoa(n.Fret) + ")", surface.SansBold, tabSize
 		}
 		return strconv.Itoa(n.Fret), surface.SansBold, tabSize

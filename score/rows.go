@@ -44,7 +44,7 @@ func (s *system) placeRows() {
 	}
 	s.rows.strokes = text(Strokes, strokeSize)
 	if s.options.has(Tablature) {
-		y = max(y+tabGap, s.clef.line+s.clef.sign.Box().MaxY+rowGap)
+		y = max(y+tabGap+s.touchRise(), s.clef.line+s.clef.sign.Box().MaxY+rowGap)
 		s.rows.tab = y
 		y += s.tabHeight() + surface.CapHeight*tabSize/2
 	}

@@ -117,6 +117,10 @@ func (s *system) arrange() {
 		top, bottom := b.reach()
 		s.top, s.bottom = min(s.top, top), max(s.bottom, bottom)
 	}
+	for i := range s.heads {
+		top, bottom := s.touchReach(&s.heads[i])
+		s.top, s.bottom = min(s.top, top), max(s.bottom, bottom)
+	}
 	s.octaveLines = s.octaveLinesOf()
 	s.brackets = s.bracketsOf()
 	s.placeRows()
@@ -143,6 +147,7 @@ func (s *system) draw(corner surface.Point) []surface.Item {
 	}
 	s.drawHeads(p)
 	s.drawRows(p)
+	s.drawTouches(p)
 	if s.first {
 		items = append(items, s.drawRowLabels(p)...)
 	}
