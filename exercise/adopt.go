@@ -207,7 +207,7 @@ func fitRank(scale pitch.Scale, time [12]line.Beat, root pitch.Name) (rank [3]in
 // exercise puts the line on the neck and analyses its notes.
 func (g Given) exercise(p *plan) (*Exercise, error) {
 	remark := g.intoReach(p.instrument)
-	readings, err := g.read(p.bars[0].scales, p.spec.Chord)
+	readings, err := g.read(p.spans[0].scales, p.spec.Chord)
 	if err != nil {
 		return nil, err
 	}
@@ -218,7 +218,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 			notes[i].Role = line.PatternRole
 		}
 	}
-	g.group(notes, p.bars[0].scales)
+	group(notes, p.spans[0].scales)
 	fingerings, touches, hand, err := g.play(p, notes)
 	if err != nil {
 		return nil, err
@@ -244,7 +244,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 		}
 	}
 	ex.Hand, ex.Pattern = hand, len(notes)
-	ex.Notes = ex.analyse(p, notes, join(fingerings, touches), 0)
+	ex.Notes = ex.analyse(p, notes, join(fingerings, touches), 0, 0)
 	p.spec.Start = notes[0].Pitch.String()
 	ex.Spec = p.spec
 	ex.Phrases = p.givenPhrases(g.Title, len(notes))
@@ -257,7 +257,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 func (g Given) play(p *plan, notes []line.Note) ([]finger.Fingering, []touch.Touch, finger.Hand, error) {
 	in := p.instrument
 	l := touch.Line{Notes: notes, Meter: p.rhythm.Meter, Instrument: in, Window: neck.Window{High: in.LastFret()}}
-	for i, s := range p.bars[0].scales {
+	for i, s := range p.spans[0].scales {
 		l.Scales = append(l.Scales, touch.Scale{Scale: s, Home: i == 0})
 	}
 	touches := p.touch.Bend(l)
@@ -360,10 +360,10 @@ func (ex *Exercise) giveChords(given []GivenChord) error {
 func (p *plan) givenPhrases(title string, notes int) []Phrase {
 	w := &sentence{plan: p}
 	w.say("Over ")
-	w.field("chord", p.bars[0].chord.Display(p.naming))
+	w.field("chord", p.spans[0].chord.Display(p.naming))
 	w.say(", " + title + ": " + countWord(notes) + plural(notes, " note") + " heard against ")
 	w.field("home", p.scaleNames(0))
-	for i := range p.bars[0].scales[1:] {
+	for i := range p.spans[0].scales[1:] {
 		w.say(" and ")
 		w.nth("superimpose", p.scaleNames(i+1), i)
 	}

@@ -127,15 +127,28 @@ func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 		end = (beats[len(beats)-1]/bar + 1) * bar
 	}
 	ex.Length = end
-	for start := line.Beat(0); start < end; start += bar {
-		chord := p.bars[int(start/bar)%len(p.bars)].chord
-		if n := len(ex.Chords); n > 0 && ex.Chords[n-1].Symbol == chord.Symbol {
-			ex.Chords[n-1].End = start + bar
-			continue
+	for cycle := line.Beat(0); cycle < end; cycle += p.cycle {
+		for i, s := range p.spans {
+			start, until := cycle+s.start, cycle+p.cycle
+			if i+1 < len(p.spans) {
+				until = cycle + p.spans[i+1].start
+			}
+			if start >= end {
+				break
+			}
+			ex.addChord(s.chord, start, min(until, end))
 		}
-		ex.Chords = append(ex.Chords, ex.voiced(chord, start, start+bar))
 	}
 	return nil
+}
+
+// addChord appends a chord, or makes the last one longer if it is the same.
+func (ex *Exercise) addChord(chord pitch.Chord, start, end line.Beat) {
+	if n := len(ex.Chords); n > 0 && ex.Chords[n-1].Symbol == chord.Symbol {
+		ex.Chords[n-1].End = end
+		return
+	}
+	ex.Chords = append(ex.Chords, ex.voiced(chord, start, end))
 }
 
 // voiced returns a chord with its voicing, the same each time it appears.
@@ -160,23 +173,13 @@ func (ex *Exercise) ChordAt(at line.Beat) Chord {
 	return ex.Chords[i]
 }
 
-// chordOver returns the chord that a note is heard against: the one at its start or,
-// for a target that is held into the next chord for longer, that one. An anticipated
-// note belongs to the chord it anticipates (common practice).
-func (ex *Exercise) chordOver(n line.Note) Chord {
-	chord := ex.ChordAt(n.Start)
-	if n.Role == line.LandingRole && n.End()-chord.End > chord.End-n.Start {
-		return ex.ChordAt(chord.End)
-	}
-	return chord
-}
-
 // setNotes puts pattern and ending together, fingers them and says what each
 // note is to its chord.
 func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *landing.Ending) error {
-	notes := pattern
+	notes, lands := pattern, line.Beat(0)
 	ex.Pattern = len(pattern)
 	if ending != nil {
+		lands = ending.At
 		ex.Pattern -= ending.Replaced
 		notes = slices.Concat(pattern[:ex.Pattern], ending.Notes)
 	}
@@ -185,7 +188,7 @@ func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *landing.Endin
 		return err
 	}
 	ex.Hand = hand
-	ex.Notes = ex.analyse(p, notes, played, 0)
+	ex.Notes = ex.analyse(p, notes, played, 0, lands)
 	ex.Spec, ex.Phrases = p.spec, p.phrases()
 	ex.Sentence = sentenceOf(ex.Phrases)
 	return nil
@@ -269,11 +272,17 @@ func (ex *Exercise) window() neck.Window {
 	return w
 }
 
-// analyse adds the degree, function and roughness of each note over its chord.
-func (ex *Exercise) analyse(p *plan, notes []line.Note, played []played, first int) []Note {
+// analyse adds the degree, function and roughness of each note over its chord. The
+// target of a landing is heard against the chord of the beat that it lands on, also if
+// it comes early.
+func (ex *Exercise) analyse(p *plan, notes []line.Note, played []played, first int, lands line.Beat) []Note {
 	list := make([]Note, len(notes))
 	for i, n := range notes {
-		chord := ex.chordOver(n)
+		at := n.Start
+		if n.Role == line.LandingRole && i == len(notes)-1 {
+			at = lands
+		}
+		chord := ex.ChordAt(at)
 		var from pitch.Scale
 		if n.Scale != line.Chromatic {
 			from = ex.Scales[n.Scale].Scale
@@ -281,7 +290,7 @@ func (ex *Exercise) analyse(p *plan, notes []line.Note, played []played, first i
 		list[i] = Note{
 			Note: n, Fingering: played[i].Fingering, Touch: played[i].touch, Index: first + i,
 			Degree:    chord.Degree(n.Pitch.Name, from),
-			Function:  chord.Function(n.Pitch.Name, p.homeAt(max(n.Start, chord.Start))),
+			Function:  chord.Function(n.Pitch.Name, p.homeAt(at)),
 			Roughness: ex.roughness(chord, n.Pitch.MIDI()),
 		}
 	}
@@ -290,8 +299,12 @@ func (ex *Exercise) analyse(p *plan, notes []line.Note, played []played, first i
 
 // homeAt returns the home scale at a time.
 func (p *plan) homeAt(at line.Beat) pitch.Scale {
-	bar := max(0, at) / p.rhythm.Meter.Bar()
-	return p.bars[int(bar)%len(p.bars)].scales[0]
+	at = max(0, at) % p.cycle
+	i := len(p.spans) - 1
+	for i > 0 && p.spans[i].start > at {
+		i--
+	}
+	return p.spans[i].scales[0]
 }
 
 // A heard key is a MIDI key over a chord. A line returns to the same few keys, and

@@ -28,8 +28,8 @@ const (
 var fields = []Field{
 	{Key: Key{Name: "chord", Label: "Chord", Group: "harmony", Example: "Gm7", Default: "the home scale's own chord",
 		Meaning: "the chord it sounds over"}, at: func(s *Spec) any { return &s.Chord }},
-	{Key: Key{Name: "changes", Label: "Chord changes, a bar each", Group: "harmony", Example: "Gm7 | C7 | Fmaj7 | %",
-		Meaning: "a chord for each bar instead of one chord"}, Rare: true, at: func(s *Spec) any { return &s.Changes }},
+	{Key: Key{Name: "changes", Label: "Chord changes, or a form", Group: "harmony", Example: "Gm7 C7 | Fmaj7 | %",
+		Meaning: "bars of chords instead of one chord, or a form such as blues in A"}, Rare: true, at: func(s *Spec) any { return &s.Changes }},
 	{Key: Key{Name: "home", Label: "Home scale", Group: "harmony", Example: "G minor pentatonic",
 		Meaning: "the home scale"}, at: func(s *Spec) any { return &s.Home }},
 	{Key: Key{Name: "superimpose", Label: "Scale laid over it", Group: "harmony", Example: "semitone up", Repeats: true,
@@ -160,6 +160,13 @@ func (f Field) Suggested(roots ...string) []string {
 		for _, root := range roots {
 			for _, kind := range chordKinds {
 				list = append(list, root+kind)
+			}
+		}
+		return list
+	case "changes":
+		for _, root := range roots {
+			for _, f := range forms {
+				list = append(list, f.name+" in "+root)
 			}
 		}
 		return list

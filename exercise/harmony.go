@@ -5,11 +5,12 @@ import (
 	"strconv"
 	"strings"
 
+	"heddle/line"
 	"heddle/pitch"
 )
 
-// readHarmony reads chord or changes, home and superimpose into one bar for
-// the whole line or one for each bar of the changes.
+// readHarmony reads chord or changes, home and superimpose into one span for the
+// whole line, or one for each chord of the changes.
 func (p *plan) readHarmony() error {
 	s := &p.spec
 	if s.Home == "" {
@@ -18,47 +19,66 @@ func (p *plan) readHarmony() error {
 	if len(s.Superimpose) >= maxScales {
 		return &pitch.InputError{What: "superimpose", Value: strconv.Itoa(len(s.Superimpose)) + " scales", Want: "at most " + strconv.Itoa(maxScales-1)}
 	}
-	symbols, err := p.readChanges()
+	if err := p.readChords(); err != nil {
+		return err
+	}
+	homes, err := p.perSpan("home", s.Home)
 	if err != nil {
 		return err
 	}
-	if len(symbols) > 0 && s.Chord != "" && s.Chord != symbols[0] {
-		return &pitch.InputError{What: "chord", Value: s.Chord, Want: "no chord together with changes, or their first one, " + symbols[0]}
-	}
-	count := max(1, len(symbols))
-	homes, err := perBar("home", s.Home, count)
-	if err != nil {
-		return err
-	}
-	p.bars = make([]bar, count)
-	for i := range p.bars {
-		if err := p.readBar(i, homes[i], symbols); err != nil {
+	over := make([][]string, len(s.Superimpose))
+	for i, text := range s.Superimpose {
+		if over[i], err = p.perSpan("superimpose", text); err != nil {
 			return err
 		}
 	}
-	p.writeHarmony(len(symbols) > 0)
+	for i := range p.spans {
+		if err := p.readScales(i, homes, over); err != nil {
+			return err
+		}
+	}
+	if s.Changes == "" && s.Chord == "" {
+		p.spans[0].chord = p.spans[0].scales[0].Chord()
+	}
+	p.writeHarmony()
 	return nil
 }
 
-// readChanges splits the changes into chord symbols, one for each bar.
-func (p *plan) readChanges() ([]string, error) {
+// readChords reads chord or changes into spans.
+func (p *plan) readChords() error {
 	s := &p.spec
+	p.cycle, p.spans = p.rhythm.Meter.Bar(), []span{{}}
 	if s.Changes == "" {
-		return nil, nil
-	}
-	symbols := splitBars(s.Changes)
-	if len(symbols) > maxBars {
-		return nil, &pitch.InputError{What: "changes", Value: strconv.Itoa(len(symbols)) + " bars", Want: "at most " + strconv.Itoa(maxBars) + " bars"}
-	}
-	for i, symbol := range symbols {
-		if symbol == "" || i == 0 && symbol == "%" {
-			return nil, &pitch.InputError{What: "changes", Value: s.Changes, Want: "a chord or % (the same again) in each bar, such as Gm7 | C7 | Fmaj7 | %"}
+		if s.Chord == "" {
+			return nil
 		}
-		if symbol == "%" {
-			symbols[i] = symbols[i-1]
+		chord, err := pitch.ParseChord(s.Chord)
+		p.spans[0].chord = chord
+		return named("chord", err)
+	}
+	bars, err := readChanges(s.Changes)
+	if err != nil {
+		return err
+	}
+	if first := bars[0][0]; s.Chord != "" && s.Chord != first {
+		return &pitch.InputError{What: "chord", Value: s.Chord, Want: "no chord together with changes, or their first one, " + first}
+	}
+	length := p.cycle
+	p.bars, p.cycle, p.spans = bars, line.Beat(len(bars))*length, nil
+	for i, b := range bars {
+		for j, symbol := range b {
+			if symbol == hold {
+				continue
+			}
+			chord, err := pitch.ParseChord(symbol)
+			if err != nil {
+				return named("changes", err)
+			}
+			start := line.Beat(i)*length + length*line.Beat(j)/line.Beat(len(b))
+			p.spans = append(p.spans, span{chord: chord, start: start, bar: i})
 		}
 	}
-	return symbols, nil
+	return nil
 }
 
 // splitBars splits at bar lines, with or without one at either end.
@@ -72,87 +92,95 @@ func splitBars(s string) []string {
 	return parts
 }
 
-// perBar returns the value of a field for each bar: one for all, or one for each,
-// where % repeats the one before.
-func perBar(field, value string, count int) ([]string, error) {
+// perSpan returns the value of a field for each span: one for all, one for each bar or
+// one for each chord. % repeats the one before.
+func (p *plan) perSpan(field, value string) ([]string, error) {
 	parts := splitBars(value)
 	if len(parts) == 1 {
-		return slices.Repeat(parts, count), nil
+		return slices.Repeat(parts, len(p.spans)), nil
 	}
-	if len(parts) != count {
-		return nil, &pitch.InputError{What: field, Value: value, Want: "one scale, or one for each of the " + strconv.Itoa(count) + " bars of changes"}
+	if len(parts) != len(p.bars) && len(parts) != len(p.spans) {
+		want := "one scale, or one for each of the " + strconv.Itoa(max(1, len(p.bars))) + " bars of changes"
+		if len(p.spans) > len(p.bars) {
+			want += " or of their " + strconv.Itoa(len(p.spans)) + " chords"
+		}
+		return nil, &pitch.InputError{What: field, Value: value, Want: want}
 	}
 	for i := range parts {
-		if parts[i] == "%" && i > 0 {
+		if parts[i] == repeat && i > 0 {
 			parts[i] = parts[i-1]
 		}
 	}
-	return parts, nil
+	if len(parts) == len(p.spans) {
+		return parts, nil
+	}
+	values := make([]string, len(p.spans))
+	for i, s := range p.spans {
+		values[i] = parts[s.bar]
+	}
+	return values, nil
 }
 
-func (p *plan) readBar(i int, home string, symbols []string) (err error) {
-	b := &p.bars[i]
-	if err := p.readScales(i, home); err != nil {
-		return err
+// readScales reads the scales of span i, home first, from their values for each span.
+func (p *plan) readScales(i int, homes []string, over [][]string) error {
+	s := &p.spans[i]
+	if i > 0 && homes[i] == homes[i-1] && !slices.ContainsFunc(over, func(o []string) bool { return o[i] != o[i-1] }) {
+		s.scales, s.laid = p.spans[i-1].scales, p.spans[i-1].laid
+		return nil
 	}
-	switch {
-	case len(symbols) > 0:
-		if b.chord, err = pitch.ParseChord(symbols[i]); err != nil {
-			return named("changes", err)
-		}
-	case p.spec.Chord != "":
-		if b.chord, err = pitch.ParseChord(p.spec.Chord); err != nil {
-			return named("chord", err)
-		}
-	default:
-		b.chord = b.scales[0].Chord()
-	}
-	return nil
-}
-
-// readScales reads the scales of bar i, home first.
-func (p *plan) readScales(i int, home string) error {
-	first, err := pitch.ParseScale(home)
+	home, err := pitch.ParseScale(homes[i])
 	if err != nil {
 		return named("home", err)
 	}
-	b := &p.bars[i]
-	b.scales = []pitch.Scale{first}
-	for _, text := range p.spec.Superimpose {
-		parts, err := perBar("superimpose", text, len(p.bars))
-		if err != nil {
-			return err
-		}
-		r, err := pitch.Relative(first, parts[i])
+	s.scales = []pitch.Scale{home}
+	for _, texts := range over {
+		r, err := pitch.Relative(home, texts[i])
 		if err != nil {
 			return named("superimpose", err)
 		}
-		b.scales, b.laid = append(b.scales, r.Scale), append(b.laid, r)
+		s.scales, s.laid = append(s.scales, r.Scale), append(s.laid, r)
 	}
 	return nil
 }
 
 // writeHarmony puts chord, changes, home and superimpose into canonical form.
-func (p *plan) writeHarmony(changes bool) {
+func (p *plan) writeHarmony() {
 	s := &p.spec
-	var symbols []string
-	columns := make([][]string, len(p.bars[0].scales))
-	for _, b := range p.bars {
-		symbols = append(symbols, b.chord.Symbol)
-		columns[0] = append(columns[0], b.scales[0].Name())
-		for i, r := range b.laid {
-			columns[i+1] = append(columns[i+1], r.Given)
+	if f, key, ok, _ := findForm(s.Changes); ok {
+		s.Changes = f.name + " in " + key.String()
+		p.form, p.key = f, key
+	} else if s.Changes != "" {
+		s.Changes = writeChanges(p.bars)
+	}
+	s.Chord = p.spans[0].chord.Symbol
+	s.Home = p.joinSpans(func(s span) string { return s.scales[0].Name() })
+	for i := range s.Superimpose {
+		s.Superimpose[i] = p.joinSpans(func(s span) string { return s.laid[i].Given })
+	}
+}
+
+// joinSpans returns what each span has: one value if all have the same, otherwise one
+// for each bar or, if one changes within a bar, for each chord.
+func (p *plan) joinSpans(of func(span) string) string {
+	var bars, chords []string
+	same, inBars := true, true
+	for i, s := range p.spans {
+		value := of(s)
+		chords = append(chords, value)
+		same = same && value == chords[0]
+		if i == 0 || s.bar != p.spans[i-1].bar {
+			bars = append(bars, value)
+		} else {
+			inBars = inBars && value == bars[len(bars)-1]
 		}
 	}
-	if changes {
-		s.Changes = joinBars(symbols)
+	switch {
+	case same:
+		return chords[0]
+	case inBars:
+		return joinBars(bars)
 	}
-	s.Chord = symbols[0]
-	s.Home = joinScales(columns[0])
-	s.Superimpose = nil
-	for _, column := range columns[1:] {
-		s.Superimpose = append(s.Superimpose, joinScales(column))
-	}
+	return joinBars(chords)
 }
 
 // joinBars returns one value for each bar, with % for a repeat.
@@ -165,14 +193,4 @@ func joinBars(values []string) string {
 		}
 	}
 	return strings.Join(parts, " | ")
-}
-
-// joinScales returns one scale for all bars, or one for each if they differ.
-func joinScales(names []string) string {
-	for _, n := range names[1:] {
-		if n != names[0] {
-			return joinBars(names)
-		}
-	}
-	return names[0]
 }

@@ -72,7 +72,7 @@ func (ex *Exercise) setEndings(p *plan, pattern []line.Note, endings []landing.E
 	for i, e := range endings {
 		kept := len(pattern) - e.Replaced
 		reached := e.Notes[len(e.Notes)-1]
-		chord := ex.chordOver(reached)
+		chord := ex.ChordAt(e.At)
 		asked := slices.IndexFunc(p.targets, func(t target) bool { return chord.Target(t.degree) == reached.Pitch.Name })
 		ex.Endings[i] = Ending{Replaced: e.Replaced, Target: p.targets[asked].word, At: e.At, Kind: e.Kind.String(), Cost: e.Cost}
 		if i == p.spec.Ending-1 {
@@ -85,7 +85,7 @@ func (ex *Exercise) setEndings(p *plan, pattern []line.Note, endings []landing.E
 		if err != nil {
 			return err
 		}
-		ex.Endings[i].Notes = ex.analyse(p, e.Notes, played[kept-from:], kept)
+		ex.Endings[i].Notes = ex.analyse(p, e.Notes, played[kept-from:], kept, e.At)
 	}
 	return nil
 }

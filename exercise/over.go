@@ -76,7 +76,7 @@ func Over(s Spec, types []string) ([]Overlay, error) {
 	if err != nil {
 		return nil, err
 	}
-	home := p.bars[0].scales[0]
+	home := p.spans[0].scales[0]
 	if len(types) == 0 {
 		types = []string{home.Type.Name}
 	}
@@ -128,7 +128,7 @@ func functions(chord pitch.Chord, scale, home pitch.Scale) []pitch.Function {
 
 // over returns one table.
 func (p *plan) over(t pitch.Type) (Overlay, error) {
-	chord, home := p.bars[0].chord, p.bars[0].scales[0]
+	chord, home := p.spans[0].chord, p.spans[0].scales[0]
 	o := Overlay{Chord: chord, Home: home, Type: t, Naming: p.naming, Rows: make([]OverRow, len(overIntervals))}
 	hearing := pitch.Hear(chord.Voicing())
 	var rough [12]float64 // by pitch class

@@ -18,18 +18,18 @@ type Places struct {
 	Pairs      []neck.Pair
 }
 
-// Near ranks the pairs of placements of the spec's scales (those of the first bar if
-// they change). It only uses the scales and the instrument.
+// Near ranks the pairs of placements of the spec's scales (the first ones if they
+// change). It only uses the scales and the instrument.
 func Near(s Spec) (*Places, error) {
 	p, err := read(s)
 	if err != nil {
 		return nil, err
 	}
-	pairs, err := p.pairs(p.bars[0].scales)
+	pairs, err := p.pairs(p.spans[0].scales)
 	if err != nil {
 		return nil, err
 	}
-	return &Places{p.instrument, p.naming, p.bars[0].scales, pairs}, nil
+	return &Places{p.instrument, p.naming, p.spans[0].scales, pairs}, nil
 }
 
 // pairs ranks the placements of one bar's scales.
@@ -81,54 +81,60 @@ func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 	return pair, nil
 }
 
-// place places the scales of each bar and joins bars with the same scales into
-// sections. It returns each scale once, in the order of their first bars.
+// place places the scales of each span and joins neighbours with the same scales into
+// sections. It returns each scale once, in the order of their first spans.
 func (p *plan) place() (scales []Scale, err error) {
-	bar := p.rhythm.Meter.Bar()
-	count := 1
-	if len(p.bars) > 1 {
-		count = cmp.Or(p.spec.Bars, maxBars)
+	cycles := line.Beat(1)
+	if len(p.spans) > 1 {
+		bars := line.Beat(cmp.Or(p.spec.Bars, maxBars)) * p.rhythm.Meter.Bar()
+		cycles = (bars + p.cycle - 1) / p.cycle
 	}
-	placed := make(map[int][]Scale)
-	for i := range count {
-		at := i % len(p.bars)
-		if i > 0 && sameScales(p.bars[at].scales, p.bars[(i-1)%len(p.bars)].scales) {
-			continue
-		}
-		if placed[at] == nil {
-			if placed[at], err = p.placeBar(at, placed); err != nil {
-				return nil, err
+	var placed [][]Scale
+	var before []pitch.Scale
+	for cycle := range cycles {
+		for _, s := range p.spans {
+			if sameScales(s.scales, before) {
+				continue
 			}
-		}
-		section := line.Section{Start: line.Beat(i) * bar}
-		for j, s := range placed[at] {
-			section.Sources = append(section.Sources, line.Source{Scale: s.Scale, Placement: s.Placement, Size: p.sizes[j], Order: p.orders[j]})
-			k := slices.IndexFunc(scales, func(known Scale) bool { return known.same(s) })
-			if k < 0 {
-				k = len(scales)
-				scales = append(scales, s)
+			before = s.scales
+			at := slices.IndexFunc(placed, func(list []Scale) bool { return s.isPlaced(list) })
+			if at < 0 {
+				list, err := p.placeSpan(s)
+				if err != nil {
+					return nil, err
+				}
+				at, placed = len(placed), append(placed, list)
 			}
-			p.scaleOf = append(p.scaleOf, k)
+			section := line.Section{Start: cycle*p.cycle + s.start}
+			for j, s := range placed[at] {
+				section.Sources = append(section.Sources, line.Source{Scale: s.Scale, Placement: s.Placement, Size: p.sizes[j], Order: p.orders[j]})
+				k := slices.IndexFunc(scales, func(known Scale) bool { return known.same(s) })
+				if k < 0 {
+					k = len(scales)
+					scales = append(scales, s)
+				}
+				p.scaleOf = append(p.scaleOf, k)
+			}
+			p.placed = append(p.placed, section)
 		}
-		p.placed = append(p.placed, section)
 	}
 	return scales, nil
 }
 
-// placeBar places the scales of one bar, like any equal bar before it.
-func (p *plan) placeBar(at int, placed map[int][]Scale) ([]Scale, error) {
-	for before, list := range placed {
-		if sameScales(p.bars[before].scales, p.bars[at].scales) {
-			return list, nil
-		}
-	}
-	pair, err := p.choose(p.bars[at].scales)
+// isPlaced reports whether placed scales are the span's.
+func (s span) isPlaced(list []Scale) bool {
+	return slices.EqualFunc(s.scales, list, func(own pitch.Scale, other Scale) bool { return own.Name() == other.Name() })
+}
+
+// placeSpan places the scales of a span.
+func (p *plan) placeSpan(s span) ([]Scale, error) {
+	pair, err := p.choose(s.scales)
 	if err != nil {
 		return nil, err
 	}
-	list := []Scale{{Scale: p.bars[at].scales[0], Placement: pair.Home, Home: true}}
+	list := []Scale{{Scale: s.scales[0], Placement: pair.Home, Home: true}}
 	for i, placement := range pair.Superimposed {
-		list = append(list, Scale{Scale: p.bars[at].scales[i+1], Placement: placement, Away: p.bars[at].laid[i].Away})
+		list = append(list, Scale{Scale: s.scales[i+1], Placement: placement, Away: s.laid[i].Away})
 	}
 	return list, nil
 }

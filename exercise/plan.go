@@ -28,16 +28,22 @@ type plan struct {
 	orders     [][]int // one for each scale of a bar
 	picking    finger.Picking
 	touch      touch.Style
-	bars       []bar // one, or one for each bar of the changes
+	bars       []bar // of the changes
+	form       form  // what they are called, if they have a name
+	key        pitch.Name
+	spans      []span    // one, or one for each chord of the changes
+	cycle      line.Beat // how long the spans last before they come again
 	targets    []target
 	placed     []line.Section
 	cut        cut
 	scaleOf    []int // for each source, over all sections, its scale in the exercise
 }
 
-// A bar is the harmony of one bar of the changes, or of the whole line.
-type bar struct {
+// A span is the harmony of one chord of the changes, or of the whole line.
+type span struct {
 	chord  pitch.Chord
+	start  line.Beat        // from the beginning of the changes
+	bar    int              // in which it lies
 	scales []pitch.Scale    // home first
 	laid   []pitch.Relation // the superimposed ones as they were given
 }
@@ -46,7 +52,7 @@ type bar struct {
 // depend on the placements.
 func read(s Spec) (*plan, error) {
 	p := &plan{spec: s}
-	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readHarmony, p.readPattern, p.readRhythm, p.readCut, p.readLanding, p.readHands} {
+	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readRhythm, p.readHarmony, p.readPattern, p.readCut, p.readLanding, p.readHands} {
 		if err := step(); err != nil {
 			return nil, err
 		}
@@ -114,7 +120,7 @@ func or[T int | float64](field *T, otherwise T) T {
 
 func (p *plan) readPattern() (err error) {
 	s := &p.spec
-	scales := len(p.bars[0].scales)
+	scales := len(p.spans[0].scales)
 	switch {
 	case line.IsRun(s.Groups):
 	case len(s.Groups) == 0:

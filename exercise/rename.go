@@ -13,7 +13,7 @@ import (
 
 // noteNames says where the note names are in a field's value.
 var noteNames = map[string]func(value string, turn func(string) string) string{
-	"home": scaleRoot, "superimpose": scaleRoot, "chord": chordRoots, "changes": chordRoots, "start": pitches, "tuning": pitches,
+	"home": scaleRoot, "superimpose": scaleRoot, "chord": chordRoots, "changes": changesRoots, "start": pitches, "tuning": pitches,
 }
 
 // Rename writes the note names in a value of the field in another naming. It
@@ -51,8 +51,19 @@ func scaleRoot(value string, turn func(string) string) string {
 	return value
 }
 
-// chordToken is a chord symbol among bar lines and repeat signs.
-var chordToken = regexp.MustCompile(`[^\s|%]+`)
+// changesRoots turns the key of a form, or the roots of its chords.
+func changesRoots(value string, turn func(string) string) string {
+	if name, key, ok := cutForm(value); ok {
+		if turned := turn(key); turned != "" {
+			key = turned
+		}
+		return name + " in " + key
+	}
+	return chordRoots(value, turn)
+}
+
+// chordToken is a chord symbol among bar lines, commas and repeat signs.
+var chordToken = regexp.MustCompile(`(?:[^\s|%,(]|\([^)]*\))+`)
 
 // chordRoots turns the root and the bass of every chord symbol.
 func chordRoots(value string, turn func(string) string) string {

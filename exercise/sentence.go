@@ -70,12 +70,15 @@ func (w *sentence) cut() {
 func (w *sentence) harmony() {
 	p := w.plan
 	w.say("Over ")
-	if len(p.bars) > 1 {
+	switch {
+	case p.form.name != "":
+		w.field("changes", p.form.article+p.form.name+" in "+p.naming.Name(p.key))
+	case len(p.spans) > 1:
 		w.field("changes", p.chordNames())
-	} else {
-		w.field("chord", p.bars[0].chord.Display(p.naming))
+	default:
+		w.field("chord", p.spans[0].chord.Display(p.naming))
 	}
-	scales := p.bars[0].scales
+	scales := p.spans[0].scales
 	if len(scales) == 1 {
 		w.say(", play ")
 		w.field("home", p.scaleNames(0))
@@ -92,11 +95,11 @@ func (w *sentence) harmony() {
 // superimposed says a superimposed scale as the player gave it: how far from home it
 // is, or its name.
 func (w *sentence) superimposed(i int) {
-	first := w.plan.bars[0]
+	first := w.plan.spans[0]
 	r := first.laid[i]
-	other := func(b bar) bool { return b.laid[i].Given != r.Given }
+	other := func(s span) bool { return s.laid[i].Given != r.Given }
 	switch {
-	case r.Away == "" || slices.ContainsFunc(w.plan.bars, other):
+	case r.Away == "" || slices.ContainsFunc(w.plan.spans, other):
 		w.nth("superimpose", w.plan.scaleNames(i+1), i)
 	case r.Scale.Type.Name == first.scales[0].Type.Name:
 		w.say("the same scale ")
@@ -274,19 +277,21 @@ func joint(i, count int, first, last string) string {
 }
 
 func (p *plan) chordNames() string {
-	names := make([]string, len(p.bars))
+	bars, next := make([]bar, len(p.bars)), 0
 	for i, b := range p.bars {
-		names[i] = b.chord.Display(p.naming)
+		for _, share := range b {
+			if share != hold {
+				share = p.spans[next].chord.Display(p.naming)
+				next++
+			}
+			bars[i] = append(bars[i], share)
+		}
 	}
-	return joinBars(names)
+	return writeChanges(bars)
 }
 
 func (p *plan) scaleNames(at int) string {
-	names := make([]string, len(p.bars))
-	for i, b := range p.bars {
-		names[i] = p.naming.Scale(b.scales[at])
-	}
-	return joinScales(names)
+	return p.joinSpans(func(s span) string { return p.naming.Scale(s.scales[at]) })
 }
 
 func countWord(n int) string {

@@ -6,8 +6,8 @@ package exercise
 // returns the canonical Spec, in which every field is filled in.
 type Spec struct {
 	Chord       string   // a chord symbol; default the home scale's own chord
-	Changes     string   // bars of one chord each, "Gm7 | C7 | %"; default none, then Chord holds
-	Home        string   // the home scale; with Changes, perhaps one for each bar
+	Changes     string   // bars, "Gm7 C7 | F7 | %", or a form, "blues in A"; default none, then Chord holds
+	Home        string   // the home scale; with Changes, perhaps one for each bar or chord
 	Superimpose []string // scales, or intervals from home
 	Groups      []int    // notes from each scale in turn, 1 to 12, or only line.Run; default 2 each
 	Order       string   // digital pattern, "1 3 2", or one for each scale with "/"; default straight

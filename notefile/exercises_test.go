@@ -91,7 +91,7 @@ func buildSamples() (made []*exercise.Exercise, refused map[string]int) {
 			s.Groups = append(s.Groups, 2+(i+j)%3)
 		}
 		if i%11 == 5 {
-			s.Changes = "Gm7 | C7 | Fmaj7 | %"
+			s.Changes = "Gm7 C7 | Fmaj7 | % | Gm7 / / C7"
 		}
 		ex, err := exercise.Build(s)
 		if err != nil {

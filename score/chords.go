@@ -1,22 +1,28 @@
 package score
 
-import "heddle/score/surface"
+import (
+	"strings"
 
-// chordAt returns the symbol of the chord that begins at a column, or nothing.
+	"heddle/score/surface"
+)
+
+// chordAt returns the symbols of the chords that begin at a column or while its note
+// is held, or nothing.
 func (l *layout) chordAt(c column) string {
 	if c.barLine {
 		return ""
 	}
+	var symbols []string
 	for i, chord := range l.exercise.Chords {
 		start := chord.Start
 		if i == 0 {
 			start = l.measures[0].Start // it holds for the pickup too
 		}
-		if c.event.Start <= start && start < c.event.End && !(c.event.TieFrom && c.event.Start < start) {
-			return chord.Display(l.exercise.Naming)
+		if c.event.Start <= start && start < c.event.End {
+			symbols = append(symbols, chord.Display(l.exercise.Naming))
 		}
 	}
-	return ""
+	return strings.Join(symbols, "  ")
 }
 
 // chordOver returns the symbol over a column of a system: of the chord that

@@ -28,6 +28,30 @@ func fourChords(t testing.TB) *exercise.Exercise {
 	return build(t, exercise.Spec{Changes: "Dm7 | G7 | Cmaj7 | A7 | Dm7 | G7 | Em7b5 | A7b9", Home: "D dorian", Tempo: 120, Bars: 8, Direction: "down-up"})
 }
 
+func TestTheBandFollowsChordsInsideABar(t *testing.T) {
+	ex := build(t, exercise.Spec{Changes: "A7 F#7 | Bm7 / / E7", Home: "A mixolydian", Bars: 2, Direction: "up-down"})
+	b := bandFor(t, ex, SwingVamp, 1)
+	want := []struct {
+		at     line.Beat
+		symbol string
+		root   int
+	}{{0, "A7", 9}, {2 * line.Quarter, "F#7", 6}, {4 * line.Quarter, "Bm7", 11}, {7 * line.Quarter, "E7", 4}}
+	if len(b.comp.spans) != len(want) {
+		t.Fatalf("%d chords, want %d", len(b.comp.spans), len(want))
+	}
+	d := dsp.Dice(1)
+	steps := b.walk(&d)
+	for i, w := range want {
+		if h := b.comp.spans[i]; h.start != w.at || h.chord.Symbol != w.symbol {
+			t.Errorf("chord %d is %s at %v, want %s at %v", i, h.chord.Symbol, h.start, w.symbol, w.at)
+		}
+		at := slices.IndexFunc(steps, func(s bassStep) bool { return s.at == w.at })
+		if at < 0 || steps[at].key%12 != w.root {
+			t.Errorf("the bass does not play the root of %s at %v", w.symbol, w.at)
+		}
+	}
+}
+
 // The comping hand's voices move by small steps (common practice of voice
 // leading), stay in their range, and hold the chord's third and seventh.
 func TestVoicesMoveByStepAndHoldTheChord(t *testing.T) {

@@ -32,7 +32,7 @@ func anySpec(d *dsp.Dice) exercise.Spec {
 	}
 	s.Instrument = pick("guitar", "guitar", "guitar", "seven-string guitar", "bass", "ukulele", "mandolin")
 	if d.Unit() < 0.25 {
-		s.Changes = pick("Gm7 | C7", "A7 | D7", "Dm7 | G7 | Cmaj7 | A7", "Bø | E7 | Am7")
+		s.Changes = pick("Gm7 | C7", "A7 D7 | E7 / / A7", "blues in A", "Dm7 | G7 | Cmaj7 | A7", "Bø | E7 | Am7")
 		s.Bars = 0
 	}
 	return s
