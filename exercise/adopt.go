@@ -218,7 +218,7 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 			notes[i].Role = line.PatternRole
 		}
 	}
-	group(notes, p.spans[0].scales)
+	g.group(notes, p.spans[0].scales)
 	fingerings, touches, hand, err := g.play(p, notes)
 	if err != nil {
 		return nil, err
