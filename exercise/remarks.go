@@ -10,9 +10,9 @@ import (
 // superimposed scale adds no note to those before it.
 func (p *plan) remarks() []string {
 	remarks := []string{}
-	for _, b := range p.bars {
-		for i := range b.laid {
-			text := b.nothingAdded(i, p.naming)
+	for _, s := range p.spans {
+		for i := range s.laid {
+			text := s.nothingAdded(i, p.naming)
 			if text != "" && !slices.Contains(remarks, text) {
 				remarks = append(remarks, text)
 			}
@@ -23,8 +23,8 @@ func (p *plan) remarks() []string {
 
 // nothingAdded says that superimposed scale i adds no note to home and the scales laid
 // over it before. It is empty if it adds one.
-func (b bar) nothingAdded(i int, naming pitch.Naming) string {
-	laid, before := b.laid[i], b.scales[:i+1]
+func (s span) nothingAdded(i int, naming pitch.Naming) string {
+	laid, before := s.laid[i], s.scales[:i+1]
 	named := func(class int, scales []pitch.Scale) bool {
 		return slices.ContainsFunc(scales, func(s pitch.Scale) bool { _, in := s.Named(class); return in })
 	}
