@@ -2,6 +2,7 @@ package neck
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"heddle/pitch"
@@ -20,12 +21,15 @@ import (
 //
 // An error names the wrong word.
 func ParseTuning(s string, in Instrument) ([]pitch.Pitch, error) {
-	if open := in.tuningNamed(s); len(open) > 0 {
-		return open, nil
-	}
 	words := strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == ',' || r == '\t' || r == '-' })
-	if len(words) == 1 && in.Strings() > 0 && !strings.ContainsAny(s, "0123456789") {
-		words = splitLetters(words[0])
+	spelled := !slices.ContainsFunc(words, func(word string) bool { _, err := pitch.Parse(word); return err != nil })
+	if !spelled {
+		if open := in.tuningNamed(s); len(open) > 0 {
+			return open, nil
+		}
+		if len(words) == 1 && in.Strings() > 0 && !strings.ContainsAny(s, "0123456789") {
+			words = splitLetters(words[0])
+		}
 	}
 	if len(words) == 0 || len(words) > maxStrings {
 		return nil, &pitch.InputError{What: "tuning", Value: s, Nearest: in.nearestTuning(s),

@@ -89,9 +89,11 @@ func (in Instrument) tuningNamed(name string) []pitch.Pitch {
 
 // tuningKey returns the one spelling of a tuning's name for look-ups.
 func tuningKey(name string) string {
-	plain := strings.NewReplacer("-", "", "♭", "b", "♯", "#", " ", "", ",", "").Replace(strings.ToLower(strings.TrimPrefix(name, "a ")))
-	return strings.TrimSuffix(plain, "tuning")
+	key := tuningSigns.Replace(strings.ToLower(strings.TrimPrefix(name, "a ")))
+	return strings.TrimSuffix(key, "tuning")
 }
+
+var tuningSigns = strings.NewReplacer("-", "", "♭", "b", "♯", "#", " ", "", ",", "")
 
 // nearestTuning returns the name of a tuning of the instrument close to what was
 // typed, or "".

@@ -112,6 +112,9 @@ func accidentalSigns(alter int) string {
 // Signs writes # and b before a number as music signs, for text that is meant to
 // be read: "dorian ♭2", "m7♭5", "♭7".
 func Signs(plain string) string {
+	if !strings.ContainsAny(plain, "0123456789") {
+		return plain
+	}
 	var b strings.Builder
 	for rest := plain; rest != ""; {
 		run := len(rest) - len(strings.TrimLeft(rest, rest[:1]))

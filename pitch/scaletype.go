@@ -32,7 +32,7 @@ func (t Type) oneLetterEach() bool {
 		}
 	}
 	return letters == len(t.Degrees) && (letters == 7 ||
-		letters == 5 && setClasses()[maskOfDegrees(t.Degrees)].forte == "5-35" && t.Name != formula(t.Degrees))
+		letters == 5 && setClasses()[maskOfDegrees(t.Degrees)].forte == "5-35" && !strings.HasPrefix(t.Name, "1 "))
 }
 
 // blue reports whether a type is a blues scale or the minor pentatonic, the homes
