@@ -90,11 +90,11 @@ func (w *sentenceWriter) phrase(p exercise.Phrase) {
 	}
 }
 
-// superimposed keeps the words around a distance: "a [semitone up]". A
+// superimposed keeps the words around a distance: "a [semitone up]", "on the [b5]". A
 // scale given by its own name is the whole phrase.
 func (w *sentenceWriter) superimposed(p exercise.Phrase) {
 	c := w.asked.control("superimpose", p.Index, p.Text)
-	before, after, distance := strings.Cut(p.Text, c.Value)
+	before, after, distance := strings.Cut(p.Text, pitch.Signs(c.Value))
 	if !distance || c.Value == "" {
 		before, after = "", ""
 		if n := len(w.pieces); n > 0 && w.pieces[n-1].Control == nil {

@@ -129,7 +129,7 @@ func TestFretZeroIsTheOpenPosition(t *testing.T) {
 			if got := ex.Scales[0].Placement.Window.Low; got != lowest {
 				t.Errorf("%s starts at fret %d, want %d", home, got, lowest)
 			}
-			if open := strings.Contains(ex.Sentence, ", in open position,"); open != (lowest == 0) {
+			if open := strings.Contains(ex.Sentence, ", near fret 0, in open position,"); open != (lowest == 0) {
 				t.Errorf("%s: %s", home, ex.Sentence)
 			}
 			data, err := json.Marshal(ex.Spec)

@@ -161,12 +161,10 @@ func (w *sentence) run() {
 
 func (w *sentence) place() {
 	s := &w.plan.spec
+	w.say(", near fret ")
+	w.field("fret", strconv.Itoa(max(0, s.Fret)))
 	if s.Fret == OpenPosition {
-		w.say(", in ")
-		w.field("fret", "open position")
-	} else {
-		w.say(", near fret ")
-		w.field("fret", strconv.Itoa(s.Fret))
+		w.say(", in open position")
 	}
 	if s.Instrument != "guitar" {
 		w.say(" on the ")
