@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"cmp"
 	"context"
+	"encoding/binary"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -90,10 +91,8 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 		b.serveTimeline(w, r, p)
 		return
 	}
-	var render func(context.Context) ([]byte, error)
-	if name == "count" {
-		render = p.renderCount
-	} else {
+	render := func(ctx context.Context) ([]byte, error) { return p.renderCount(ctx) }
+	if name != "count" {
 		part, err := sound.ParsePart(name)
 		if err != nil {
 			site.Refuse(w, r, err)
@@ -107,6 +106,9 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 			return nil, err
 		}
 		defer release()
+		if p.options.Gain, err = b.gainOf(ctx, p); err != nil {
+			return nil, err
+		}
 		return render(ctx)
 	})
 	if err != nil {
@@ -116,6 +118,20 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 	w.Header().Set("Content-Type", "audio/wav")
 	w.Header().Set("Cache-Control", "private, max-age=600")
 	http.ServeContent(site.SteadyWriter{ResponseWriter: w}, r, "", time.Time{}, bytes.NewReader(wav))
+}
+
+// gainOf returns the gain of the mix, which all parts share and which takes a
+// render of the mix to find.
+func (b *Bench) gainOf(ctx context.Context, p played) (float64, error) {
+	kept, err := b.sounds.get(ctx, "gain\x00"+p.key, func(ctx context.Context) ([]byte, error) {
+		p.options.Seamless = true
+		gain, err := sound.Gain(ctx, p.exercise, p.options)
+		return binary.BigEndian.AppendUint64(nil, math.Float64bits(gain)), err
+	})
+	if err != nil {
+		return 0, err
+	}
+	return math.Float64frombits(binary.BigEndian.Uint64(kept)), nil
 }
 
 func (b *Bench) serveTimeline(w http.ResponseWriter, r *http.Request, p played) {

@@ -10,7 +10,7 @@ import (
 // The mix's loudness.
 const (
 	targetLUFS = -16.0
-	excerptS   = 30.0 // of the first pass, by which the gain is found
+	excerptS   = 20.0 // of the first pass, by which the gain is found
 	mostGainDB = 60.0 // above it there is nothing but the room's own noise
 	guardDB    = 2.0  // how much of the excerpt's highest peak the limiter may take
 )

@@ -58,7 +58,7 @@ func TestMixesAreNearTheirLoudness(t *testing.T) {
 			m := audio.NewMeter(mix.SampleRate)
 			m.Write(mix.Left(), mix.Right())
 			t.Logf("%s, %s: %.2f LUFS, %.2f dBTP", demo.name, vamp, m.Loudness(), m.TruePeak())
-			if math.Abs(m.Loudness()-targetLUFS) > 1.2 {
+			if math.Abs(m.Loudness()-targetLUFS) > 0.5 {
 				t.Errorf("%s, %s: %.2f LUFS, want near %g", demo.name, vamp, m.Loudness(), targetLUFS)
 			}
 			if m.TruePeak() > -1 {

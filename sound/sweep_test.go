@@ -42,7 +42,11 @@ func anySpec(d *dsp.Dice) exercise.Spec {
 func anyOptions(d *dsp.Dice) Options {
 	o := DefaultOptions()
 	o.SampleRate, o.Seed = 24000, d.Next()
-	o.Vamp = Vamps()[d.Below(5)]
+	o.Vamp = Vamps()[d.Below(len(Vamps()))]
+	if d.Unit() < 0.5 {
+		o.Tone = Tones()[d.Below(len(Tones()))]
+	}
+	o.Articulation = Articulations()[d.Below(3)]
 	o.ClickOn = []ClickOn{"", EveryBeat, TwoFour, OnceABar}[d.Below(4)]
 	o.Voice = d.Unit() < 0.5
 	o.CallAndResponse = d.Unit() < 0.2

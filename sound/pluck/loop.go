@@ -11,10 +11,9 @@ import (
 // delay line and loses a little each time (Karplus and Strong 1983, extended
 // as in Jaffe and Smith 1983). Each time round it passes
 //
-//   - a FIR of six taps: the fractional delay, third-order Lagrange (Laakso,
-//     Välimäki, Karjalainen and Laine 1996, table II), times [h, 1−2h, h],
-//     whose gain 1 − 2h(1 − cos ω) makes losses grow with the square of the
-//     frequency (Bensa, Bilbao, Kronland-Martinet and Smith 2003, eq. 2);
+//   - a FIR of four taps: the fractional delay, third-order Lagrange (Laakso,
+//     Välimäki, Karjalainen and Laine 1996, table II), and the losses that all
+//     frequencies share;
 //   - a shelf of first order, by which losses rise from a floor to a plateau
 //     (Välimäki, Huopaniemi, Karjalainen and Jánosy 1996 fit a filter of first
 //     order to recorded guitars in the same way);
@@ -29,7 +28,7 @@ type loop struct {
 	end  int       // where the next sample goes
 	rate float64
 
-	loss [3]float64        // of the FIR
+	gain float64           // of one time round, at the lowest frequencies
 	span float64           // samples of lag and interpolator together
 	lag  int               // samples from the newest tap to the sample being made
 	taps [loopTaps]float32 // of the FIR
@@ -43,11 +42,9 @@ type loop struct {
 
 // The shape of the loop.
 const (
-	loopTaps    = 6
-	lossDelay   = 1.0  // samples, of [h, 1−2h, h]
-	mostLossTap = 0.25 // above it the FIR's gain would turn negative at half the rate
-	waveRoom    = 4096 // samples written before the past is moved down
-	slackRoom   = 1.05 // how far below its open key a string may sound, as a factor
+	loopTaps  = 4
+	waveRoom  = 4096 // samples written before the past is moved down
+	slackRoom = 1.05 // how far below its open key a string may sound, as a factor
 )
 
 // newLoop returns a loop at rest that sounds no lower than a key.
@@ -62,7 +59,7 @@ func (l *loop) start(hz float64, lost losses, b float64) {
 	clear(l.wave[:past])
 	l.end = past
 	l.x, l.hp, l.a1, l.a2 = 0, 0, 0, 0
-	l.loss = lost.fir(hz, l.rate)
+	l.gain = lost.gain(hz)
 	l.shelf = lost.shelf(hz, l.rate)
 	l.stiff = stiffness(hz, b, l.shelf, l.rate)
 	l.tune(hz)
@@ -77,11 +74,11 @@ func (l *loop) tune(hz float64) {
 // for the fundamental to lie at a frequency.
 func (l *loop) spanOf(hz float64) float64 {
 	omega := 2 * math.Pi * hz / l.rate
-	want := l.rate/hz - l.shelf.delay(omega) - allpassDelay(l.stiff, omega) - lossDelay
+	want := l.rate/hz - l.shelf.delay(omega) - allpassDelay(l.stiff, omega)
 	lag := lagOf(want)
 	delay := want - lag
 	for range 2 {
-		delay += want + lossDelay - lag - phaseDelay(loopFilter(l.loss, delay), omega)
+		delay += want - lag - phaseDelay(lagrange(delay), omega)
 	}
 	return lag + delay
 }
@@ -95,26 +92,20 @@ func (l *loop) setSpan(span float64) {
 	l.span = span
 	lag := lagOf(span)
 	l.lag = int(lag)
-	for k, t := range loopFilter(l.loss, span-lag) {
-		l.taps[k] = float32(t)
+	for k, t := range lagrange(span - lag) {
+		l.taps[k] = float32(l.gain * t)
 	}
 }
 
-// loopFilter returns the product of the loss filter and a Lagrange
-// interpolator of the given delay, best from 1 to 2 samples.
-func loopFilter(loss [3]float64, d float64) (taps [loopTaps]float64) {
-	lagrange := [4]float64{
+// lagrange returns the taps of an interpolator of the given delay, best from 1
+// to 2 samples.
+func lagrange(d float64) [loopTaps]float64 {
+	return [loopTaps]float64{
 		-(d - 1) * (d - 2) * (d - 3) / 6,
 		d * (d - 2) * (d - 3) / 2,
 		-d * (d - 1) * (d - 3) / 2,
 		d * (d - 1) * (d - 2) / 6,
 	}
-	for i, a := range loss {
-		for j, b := range lagrange {
-			taps[i+j] += a * b
-		}
-	}
-	return taps
 }
 
 // phaseDelay returns a FIR's phase delay in samples at ω radians a sample.
@@ -142,16 +133,16 @@ func (l *loop) room() int {
 func (l *loop) travel(n int) []float32 {
 	made := l.wave[l.end : l.end+n]
 	src := l.wave[l.end-l.lag-loopTaps+1:]
-	t0, t1, t2, t3, t4, t5 := l.taps[0], l.taps[1], l.taps[2], l.taps[3], l.taps[4], l.taps[5]
-	x5, x4, x3, x2, x1 := src[0], src[1], src[2], src[3], src[4]
-	src = src[5:]
+	t0, t1, t2, t3 := l.taps[0], l.taps[1], l.taps[2], l.taps[3]
+	x3, x2, x1 := src[0], src[1], src[2]
+	src = src[3:]
 	src = src[:len(made)]
 	c, p, s := l.shelf.cut, l.shelf.pole, float32(l.stiff)
 	x, hp, a1, a2 := l.x, l.hp, l.a1, l.a2
 	for i := range made {
 		x0 := src[i]
-		v := (t0*x0 + t5*x5) + (t1*x1 + t4*x4) + (t2*x2 + t3*x3)
-		x5, x4, x3, x2, x1 = x4, x3, x2, x1, x0
+		v := (t0*x0 + t3*x3) + (t1*x1 + t2*x2)
+		x3, x2, x1 = x2, x1, x0
 		hp = c*(v-x) + p*hp
 		x = v
 		v -= hp

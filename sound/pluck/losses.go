@@ -2,14 +2,13 @@ package pluck
 
 import "math"
 
-// Losses are what a string loses as it sounds, each in dB/s: a floor at the
-// lowest frequencies, a plateau above a corner, and a rise with the square of
-// the frequency beyond it. Real strings lose to the air and the bridge over a
-// wide band and by friction within at the top (Fletcher and Rossing 1998, §2.12).
+// Losses are what a string loses as it sounds, in dB/s: a floor at the lowest
+// frequencies and, above a corner, a plateau more. Real strings lose to the air
+// and the bridge over a wide band and by friction within at the top (Fletcher and
+// Rossing 1998, §2.12); what recorded ones lose is in doc/sound.md.
 type losses struct {
 	floor, plateau float64
 	corner         float64 // in partials of what sounds: where half the plateau is reached
-	square         float64 // dB/s at 10 kHz
 }
 
 // muted returns the losses under a palm that rests on the string near the
@@ -23,13 +22,8 @@ func (l losses) muted(firm float64) losses {
 // neper is how many dB a fall by e is.
 const neper = 20 / math.Ln10
 
-// fir returns g·[h, 1−2h, h] for a fundamental.
-func (l losses) fir(hz, rate float64) [3]float64 {
-	g := math.Exp(-l.floor / neper / hz)
-	w := 2 * math.Pi * 10000 / rate
-	h := min(l.square/neper/hz/(2*(1-math.Cos(w))), mostLossTap)
-	return [3]float64{g * h, g * (1 - 2*h), g * h}
-}
+// gain is what is left of the lowest frequencies after one time round.
+func (l losses) gain(hz float64) float64 { return math.Exp(-l.floor / neper / hz) }
 
 // shelf returns the filter that adds the plateau.
 func (l losses) shelf(hz, rate float64) shelf {

@@ -80,7 +80,6 @@ func (s Strung) strung(openKey, fret float64) (losses, float64) {
 		floor:   between(low.floor, high.floor) * math.Exp2(fret/12/s.stopLoss),
 		plateau: between(low.plateau, high.plateau),
 		corner:  between(low.corner, high.corner),
-		square:  between(low.square, high.square),
 	}
 	return l, between(s.lowest.b, s.highest.b) * math.Exp2(fret/6)
 }

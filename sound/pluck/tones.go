@@ -7,8 +7,8 @@ package pluck
 // and Rossing 1998, §9.4), smaller bodies higher.
 var (
 	ElectricClean = Strung{
-		lowest:    stringKind{40, losses{3, 56, 2.9, 60}, 0.6e-4},
-		highest:   stringKind{64, losses{6, 52, 3, 60}, 0.9e-4},
+		lowest:    stringKind{40, losses{3, 56, 2.9}, 0.6e-4},
+		highest:   stringKind{64, losses{6, 52, 3}, 0.9e-4},
 		plainFrom: 53, planes: twoPlanes, stopLoss: 1.4,
 		pickMM: 95, pickupMM: 128, depth: 0.85,
 		tones: []tone{{below, 4000, 1.3, 0}, {around, 2600, 0.8, 7}, {above, 75, 1.1, 0}, {below, 5000, 0.8, 0}},
@@ -16,8 +16,8 @@ var (
 		out: outlet{drive: 0.9}, // so gentle that the loudspeaker can come before it
 	}
 	ElectricDriven = Strung{
-		lowest:    stringKind{40, losses{4, 30, 4, 60}, 1e-6},
-		highest:   stringKind{64, losses{5, 34, 4, 60}, 1e-6},
+		lowest:    stringKind{40, losses{4, 30, 4}, 1e-6},
+		highest:   stringKind{64, losses{5, 34, 4}, 1e-6},
 		plainFrom: 53, planes: twoPlanes, stopLoss: 1.4,
 		pickMM: 85, pickupMM: 70, depth: 0.8,
 		tones: []tone{{below, 3200, 1.1, 0}, {around, 900, 0.7, 5}, {above, 110, 0.8, 0}},
@@ -25,8 +25,8 @@ var (
 		out: outlet{drive: 9, bias: 0.15, levelDB: 6, tones: []tone{{below, 4300, 0.9, 0}, {below, 4600, 0.6, 0}}},
 	}
 	SteelAcoustic = Strung{
-		lowest:    stringKind{40, losses{15, 75, 7, 90}, 0.4e-4},
-		highest:   stringKind{64, losses{19, 125, 6, 90}, 0.5e-4},
+		lowest:    stringKind{40, losses{15, 75, 7}, 0.4e-4},
+		highest:   stringKind{64, losses{19, 125, 6}, 0.5e-4},
 		plainFrom: 57, planes: twoPlanes, stopLoss: 1.6,
 		pickMM: 120, pickupMM: 14, depth: 0.45,
 		tones: []tone{{below, 9000, 0.7, 0}, {above, 80, 0.8, 0}, {around, 3200, 0.6, 7}},
@@ -34,8 +34,8 @@ var (
 		out: outlet{levelDB: 1.2, tones: []tone{{around, 104, 9, 8}, {around, 205, 12, 9}, {around, 395, 8, 5}, {around, 720, 3, -4}}},
 	}
 	Nylon = Strung{
-		lowest:    stringKind{40, losses{8, 24, 6, 90}, 0.15e-4},
-		highest:   stringKind{64, losses{29, 110, 6, 90}, 0.6e-4},
+		lowest:    stringKind{40, losses{8, 24, 6}, 0.15e-4},
+		highest:   stringKind{64, losses{29, 110, 6}, 0.6e-4},
 		plainFrom: 53, planes: twoPlanes, stopLoss: 1.6,
 		pickMM: 130, pickupMM: 14, depth: 0.45,
 		tones: []tone{{below, 5500, 0.7, 0}, {above, 75, 0.8, 0}, {around, 1600, 0.6, 5}},
@@ -43,8 +43,8 @@ var (
 		out: outlet{levelDB: 0.3, tones: []tone{{around, 98, 9, 8}, {around, 190, 12, 9}, {around, 380, 8, 5}, {around, 700, 3, -3}}},
 	}
 	BassGuitar = Strung{
-		lowest:    stringKind{28, losses{2.5, 22, 9, 60}, 2e-4},
-		highest:   stringKind{43, losses{4, 22, 8, 60}, 0.6e-4},
+		lowest:    stringKind{28, losses{2.5, 22, 9}, 2e-4},
+		highest:   stringKind{43, losses{4, 22, 8}, 0.6e-4},
 		plainFrom: 0, planes: onePlane, stopLoss: 1.2,
 		pickMM: 150, pickupMM: 105, depth: 0.9,
 		tones: []tone{{below, 3200, 0.8, 0}, {around, 130, 0.9, 3}, {around, 1000, 0.7, 9}, {above, 38, 0.8, 0}, {below, 4200, 0.7, 0}},
@@ -52,8 +52,8 @@ var (
 		out: outlet{levelDB: 1.5},
 	}
 	Ukulele = Strung{
-		lowest:    stringKind{60, losses{24, 70, 5, 150}, 0.5e-4},
-		highest:   stringKind{69, losses{30, 80, 5, 150}, 0.7e-4},
+		lowest:    stringKind{60, losses{24, 70, 5}, 0.5e-4},
+		highest:   stringKind{69, losses{30, 80, 5}, 0.7e-4},
 		plainFrom: 0, planes: twoPlanes, stopLoss: 1.5,
 		pickMM: 95, pickupMM: 10, depth: 0.45,
 		tones: []tone{{below, 5200, 0.7, 0}, {above, 150, 0.8, 0}},
@@ -61,8 +61,8 @@ var (
 		out: outlet{levelDB: -0.7, tones: []tone{{around, 270, 5, 7}, {around, 480, 6, 7}, {around, 900, 4, 3}, {around, 1500, 2, -3}}},
 	}
 	Mandolin = Strung{
-		lowest:    stringKind{55, losses{22, 55, 7, 90}, 0.8e-4},
-		highest:   stringKind{76, losses{30, 70, 6, 90}, 0.8e-4},
+		lowest:    stringKind{55, losses{22, 55, 7}, 0.8e-4},
+		highest:   stringKind{76, losses{30, 70, 6}, 0.8e-4},
 		plainFrom: 65, planes: course, stopLoss: 1.5,
 		pickMM: 60, pickupMM: 10, depth: 0.45,
 		tones: []tone{{below, 7000, 0.7, 0}, {above, 150, 0.8, 0}, {around, 2800, 0.8, 3}},

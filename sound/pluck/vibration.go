@@ -33,7 +33,7 @@ type plane struct {
 
 // losses returns what a string loses in the plane.
 func (p plane) losses(l losses) losses {
-	return losses{l.floor * p.floor, l.plateau * p.above, l.corner, l.square * p.above}
+	return losses{l.floor * p.floor, l.plateau * p.above, l.corner}
 }
 
 // newVibration returns a string at rest that sounds no lower than a key.
