@@ -2,6 +2,7 @@ package bench
 
 import (
 	"bytes"
+	"cmp"
 	"html/template"
 	"net/http"
 	"strconv"
@@ -25,10 +26,16 @@ const paperWidth = 180
 
 // A paperPage is what the template of the print shows.
 type paperPage struct {
+	Title    string
 	Phrases  []exercise.Phrase
+	Note     string // to the student
 	Pictures []template.HTML
 	Numbers  []int  // of the pictures that are loaded by address
 	Query    string // of those
+}
+
+func newPaperPage(a *site.Asked) paperPage {
+	return paperPage{Title: cmp.Or(a.View.Title, a.Exercise.Title()), Phrases: a.Exercise.Phrases, Note: a.View.Note}
 }
 
 // paper returns the drawings of the print: the neck, then the systems.
@@ -55,7 +62,7 @@ func (b *Bench) servePaper(w http.ResponseWriter, r *http.Request) {
 		b.servePaperPicture(w, r, drawings)
 		return
 	}
-	p := paperPage{Phrases: a.Exercise.Phrases}
+	p := newPaperPage(a)
 	for _, d := range drawings {
 		picture, err := site.Picture(d)
 		if err != nil {
@@ -85,7 +92,8 @@ func (b *Bench) servePaperPicture(w http.ResponseWriter, r *http.Request, drawin
 
 // unscripted is the print as a page without scripts loads it.
 func unscripted(a *site.Asked) paperPage {
-	p := paperPage{Phrases: a.Exercise.Phrases, Query: a.Query()}
+	p := newPaperPage(a)
+	p.Query = a.Query()
 	for i := range paper(a) {
 		p.Numbers = append(p.Numbers, i)
 	}

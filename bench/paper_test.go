@@ -12,8 +12,16 @@ func TestThePrintHoldsTheHandoutsParts(t *testing.T) {
 	h := handler(t)
 	const query = "?chord=Gm7&home=G+minor+pentatonic&superimpose=semitone+up&groups=3%2C3&fret=10"
 	print := ask(h, "GET", "/paper"+query).Body.String()
-	if !strings.HasPrefix(print, `<p class="sentence">Over <b>Gm7</b>, weave <b>G minor pentatonic</b>`) {
-		t.Errorf("it begins %.200q", print)
+	for _, part := range []string{
+		`<p class="who">Name`, "<h1>G minor pentatonic with A♭ minor pentatonic over Gm7</h1>",
+		`<p class="sentence">Over <b>Gm7</b>, weave <b>G minor pentatonic</b>`,
+	} {
+		if !strings.Contains(print, part) {
+			t.Errorf("it lacks %q: %.300q", part, print)
+		}
+	}
+	if noted := ask(h, "GET", "/paper"+query+"&title=Thursday&note=Slowly.").Body.String(); !strings.Contains(noted, "<h1>Thursday</h1>") || !strings.Contains(noted, `<p class="note">Slowly.</p>`) {
+		t.Errorf("its title and note are %.300q", noted)
 	}
 	drawings := regexp.MustCompile(`<svg [^>]* width="([^"]+)"`).FindAllStringSubmatch(print, -1)
 	if len(drawings) < 3 {
