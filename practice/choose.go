@@ -74,21 +74,22 @@ func (p *planner) add(list *[]Block, kind BlockKind, s Standing, why string) err
 	return err
 }
 
-// unitIn counts an item's units in one key.
+// unitIn counts an item's units in one key, or with no key those never played.
 type unitIn struct {
 	item int64
 	key  string
 }
 
 // sorted parts the units into those played, most overdue first, and those never
-// played: an item's keys in turn, its own key and place first.
+// played: items and their keys in turn, each item's own key and place first.
 func (p *planner) sorted() (played, fresh []ranked) {
 	seen := make(map[unitIn]int)
 	for _, s := range p.standings {
 		r := ranked{Standing: s, recall: s.Recall(p.until), order: p.dice.Uint64()}
 		if s.Runs == 0 {
-			r.order = uint64(seen[unitIn{s.Item, s.Key}])
+			r.order = uint64(seen[unitIn{s.Item, s.Key}]<<32 + seen[unitIn{item: s.Item}])
 			seen[unitIn{s.Item, s.Key}]++
+			seen[unitIn{item: s.Item}]++
 			fresh = append(fresh, r)
 			continue
 		}

@@ -125,7 +125,11 @@ func UnitOf(it Item, key, fret string) (u Unit, err error) {
 		if err != nil {
 			return u, &pitch.InputError{What: "key", Value: key, Want: "a note name, such as C, F# or Ab"}
 		}
-		u.Key = name.String()
+		keys, err := it.Spec.Keys() // one name for each key, whatever was typed
+		if err != nil {
+			return u, err
+		}
+		u.Key = keys[name.Class()].String()
 		u.Fret = along(own.Fret, (name.Class()-own.class()+12)%12, longestNeck)
 	}
 	if fret != "" {

@@ -220,7 +220,7 @@ func (p *Progress) MinutesText() string {
 		return "Nothing has been logged yet."
 	}
 	week := p.Minutes(Day(day.AddDate(0, 0, -6)), p.Day)
-	return fmt.Sprintf("%d minutes in the last seven days, %d in the four weeks before today, %d in all.", week, p.Minutes(Day(day.AddDate(0, 0, -27)), p.Day), p.Minutes("", p.Day))
+	return fmt.Sprintf("%d minutes in the last seven days, %d in the last four weeks, %d in all.", week, p.Minutes(Day(day.AddDate(0, 0, -27)), p.Day), p.Minutes("", p.Day))
 }
 
 // AskedText answers how well the neck is known.

@@ -16,6 +16,8 @@ const (
 	titleSize = 4.6
 	lineStep  = 5.0
 	gap       = 9.0
+
+	sheetMargin = 12.0
 )
 
 // A Picture is one question with its answer in words and in a drawing.
@@ -45,15 +47,15 @@ func Pictures(p *practice.Progress) []Picture {
 
 // Sheet puts all pictures under one another.
 func Sheet(p *practice.Progress) surface.Drawing {
-	d := surface.Drawing{Width: width, Title: "Progress", Description: "What was practised up to " + p.Day + "."}
-	y := 0.0
+	d := surface.Drawing{Width: width + 2*sheetMargin, Title: "Progress", Description: "What was practised up to " + p.Day + "."}
+	y := sheetMargin
 	for _, picture := range Pictures(p) {
 		y += titleSize
 		d.Items = append(d.Items,
-			surface.Text{Text: picture.Question, At: surface.Pt(0, y), Size: titleSize, Face: surface.SerifBold, Paint: surface.Ink},
-			surface.Text{Text: picture.Answer, At: surface.Pt(0, y+lineStep), Size: textSize, Face: surface.Serif, Paint: surface.Ink})
+			surface.Text{Text: picture.Question, At: surface.Pt(sheetMargin, y), Size: titleSize, Face: surface.SerifBold, Paint: surface.Ink},
+			surface.Text{Text: picture.Answer, At: surface.Pt(sheetMargin, y+lineStep), Size: textSize, Face: surface.Serif, Paint: surface.Ink})
 		y += lineStep + 3
-		d.Items = append(d.Items, surface.Shift(picture.Drawing.Items, 0, y)...)
+		d.Items = append(d.Items, surface.Shift(picture.Drawing.Items, sheetMargin, y)...)
 		y += picture.Drawing.Height + gap
 	}
 	d.Height = y

@@ -42,8 +42,9 @@ func keys(p *practice.Progress) surface.Drawing {
 		}
 		for i, place := range places {
 			if i == 0 {
-				d.Items = append(d.Items, surface.Text{Text: fitted(it.Title, nameRoom-2), At: surface.Pt(0, y+cellHigh-1.5), Size: textSize, Face: surface.Sans, Paint: surface.Ink})
+				d.Items = append(d.Items, surface.Text{Text: fitted(it.Title, nameRoom-14), At: surface.Pt(0, y+cellHigh-1.5), Size: textSize, Face: surface.Sans, Paint: surface.Ink})
 			}
+			d.Items = append(d.Items, label(fretOf(it, place), nameRoom-1, y+cellHigh-1.5, surface.Right))
 			d.Items = append(d.Items, rule(surface.Hair, 0.15, nameRoom, y+cellHigh, width, y+cellHigh))
 			for _, u := range it.Units {
 				if u.Place() == place {
@@ -56,6 +57,18 @@ func keys(p *practice.Progress) surface.Drawing {
 	}
 	d.Height = y
 	return d
+}
+
+// fretOf says where a place lies in the first key that the item has there.
+func fretOf(it practice.ItemGrid, place int) string {
+	for _, u := range it.Units {
+		if u.Place() == place && u.Fret == 0 {
+			return "open"
+		} else if u.Place() == place {
+			return fmt.Sprintf("fret %d", u.Fret)
+		}
+	}
+	return ""
 }
 
 func columnOf(class int) float64 { return nameRoom + float64(class)*cellStep + 1 }
