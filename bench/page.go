@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"html/template"
+	"math"
 	"net/http"
 	"strconv"
 	"strings"
@@ -47,6 +48,7 @@ type benchPage struct {
 
 	Articulations []choice
 	Parts         []partStrip
+	Usual         map[string]string // what the selects of the transport say where nothing was chosen
 	Formats       []deliver.Format
 
 	regions []region
@@ -63,6 +65,7 @@ type viewPage struct {
 type partStrip struct {
 	Name, Label string
 	On          bool
+	Level       int // in dB
 }
 
 func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage, error) {
@@ -73,6 +76,9 @@ func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage,
 	p.Rare = a.rare(p.Pieces)
 	p.findFaults()
 	p.Sheet.Tempo = site.Decimal(a.Exercise.Tempo)
+	p.Usual = map[string]string{
+		"vamp": string(sound.VampFor(a.Exercise)), "tone": string(sound.ToneFor(a.Exercise.Instrument)), "articulation": string(sound.Ringing),
+	}
 	vamp := cmp.Or(a.View.Sound.Vamp, sound.VampFor(a.Exercise))
 	for _, v := range sound.Vamps() {
 		p.Vamps = append(p.Vamps, choice{string(v), cmp.Or(vampLabels[v], string(v)), v == vamp})
@@ -85,7 +91,14 @@ func (b *Bench) page(a asked, r site.Room, shown map[string]string) (*benchPage,
 		p.Articulations = append(p.Articulations, choice{string(how), string(how), how == cmp.Or(a.View.Sound.Articulation, sound.Ringing)})
 	}
 	for _, part := range sound.Parts() {
-		p.Parts = append(p.Parts, partStrip{part.String(), partLabels[part], part != sound.Click && part != sound.Voice})
+		strip := partStrip{part.String(), partLabels[part], !a.View.Sound.Mix[part].Mute, int(math.Round(a.View.Sound.Mix[part].LevelDB))}
+		switch part {
+		case sound.Click:
+			strip.On = a.View.Sound.ClickOn != "" || a.View.Sound.Vamp == sound.ClickVamp
+		case sound.Voice:
+			strip.On = a.View.Sound.Voice
+		}
+		p.Parts = append(p.Parts, strip)
 	}
 	return p, p.fill(b, r)
 }

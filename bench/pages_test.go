@@ -129,7 +129,7 @@ func TestAnAnswerHoldsTheRegionsThatDiffer(t *testing.T) {
 		{"another neck", demo, strings.Replace(shown, "neck=", "neck=other", 1), "neck"},
 		{"a system that the page has no place for yet", demo, regexp.MustCompile(`system-1=\S+`).ReplaceAllString(shown, "system-1="), "system-1"},
 		{"another tempo", strings.Replace(demo, "84", "90", 1), shown, "sentence system-0 cards rows pages downloads"}, // the metronome mark,
-		{"another note value", demo + "&value=quarter", shown, "sentence system-0 system-1 strip cards rows pages downloads"},
+		{"another note value", demo + "&value=quarter", shown, "sentence system-0 system-1 system-2 strip cards rows pages downloads"},
 		{"nothing is known of the page", demo, "nonsense = == =x", "sentence faults rare neck system-0 system-1 strip cards rows suggestions neck-tools line-tools pages downloads"},
 	} {
 		var update struct{ Regions []struct{ ID string } }

@@ -6,6 +6,7 @@ import (
 	"heddle/exercise"
 	"heddle/finger"
 	"heddle/line"
+	"heddle/pitch"
 	"heddle/score/notation"
 	"heddle/score/surface"
 )
@@ -86,9 +87,18 @@ func (l *layout) cell(c column, r row) (text string, face surface.Face, size flo
 	case r == nameRow && l.options.has(NoteNames):
 		return l.exercise.Naming.Name(n.Pitch.Name), surface.Sans, nameSize
 	case r == degreeRow && l.options.has(Degrees) && n.Degree.Number > 0:
-		return n.Degree.Symbol(), surface.Sans, degreeSize
+		return degreeText(n), surface.Sans, degreeSize
 	}
 	return "", surface.Sans, 0
+}
+
+// degreeText is a note's degree with the sign of its function, which chord tones
+// do without.
+func degreeText(n exercise.Note) string {
+	if n.Function == pitch.ChordTone {
+		return n.Degree.Symbol()
+	}
+	return n.Degree.Symbol() + " " + n.Function.Sign()
 }
 
 // strokeLetters are the letters for strokes of the fretting hand; those of the

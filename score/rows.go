@@ -149,7 +149,7 @@ func (s *system) drawRows(p pen) {
 }
 
 // rowLabelSize is the size of the words that name the rows, in staff spaces.
-const rowLabelSize = 1.15
+const rowLabelSize = 1.4
 
 // drawRowLabels names the rows beneath the first system's tablature.
 func (s *system) drawRowLabels(p pen) []surface.Item {

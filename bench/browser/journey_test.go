@@ -13,6 +13,7 @@ func TestInARealBrowser(t *testing.T) {
 	inBrowser(t, []check{
 		{"a newcomer changes words, plays, slows down and loops", journey},
 		{"a chooser opens at each word, narrows and chooses", choosers},
+		{"undo, redo and links work by their buttons", undoAndLinks},
 		{"back and forward restore the words", backAndForward},
 		{"a wrong word stays and is explained, and the picture stays", wrongWord},
 		{"numbers out of range are explained and hold nothing up", numbersOutOfRange},

@@ -27,7 +27,7 @@ func numbersOutOfRange(t *testing.T, b browser, home string) {
 	p := b.tab(t, 1440, 900)
 	p.open(home + "/")
 	for _, c := range []struct{ id, text, want, mended string }{
-		{"word-tempo", "9999", "20 to 400", "90"}, {"word-fret", "0", "1", "7"},
+		{"word-tempo", "9999", "20 to 400", "90"}, {"word-fret", "99", "36", "7"},
 	} {
 		p.typed(c.id, c.text)
 		p.press(kb.Tab)

@@ -1,4 +1,4 @@
-// A download sounds as the page is set to play.
+// A download and a link sound as the page is set to play.
 import { byId, checked, shown } from "./page";
 import { partNames } from "./sounds";
 
@@ -12,10 +12,20 @@ export function carryChoices(): void {
 function carry(event: Event): void {
   const link = event.target instanceof Element ? event.target.closest("a") : null;
   if (!link) return;
-  const address = new URL(link.href);
+  link.href = withSound(link.href, chosen());
+}
+
+/** linkTo is the address of an exercise with what was chosen for its sound. */
+export function linkTo(address: string): string {
+  const usual = (id: string) => document.getElementById(id)?.dataset.usual;
+  return withSound(new URL(address, location.href).href, chosen().filter(([name, value]) => value !== usual(name)));
+}
+
+function withSound(href: string, choices: [string, string][]): string {
+  const address = new URL(href);
   for (const name of names) address.searchParams.delete(name);
-  for (const [name, value] of chosen()) address.searchParams.append(name, value);
-  link.href = address.href;
+  for (const [name, value] of choices) address.searchParams.append(name, value);
+  return address.href;
 }
 
 // chosen lists the choices under the names that the command's flags have too.

@@ -1,4 +1,5 @@
 // What the bench's page does beyond being read. Each module has one job.
+import { offerSteps } from "./address";
 import { openChoosers } from "./chooser";
 import { carryChoices } from "./downloads";
 import { keepLighting } from "./lighting";
@@ -22,6 +23,7 @@ foldSpare();
 printAsHandout();
 carryChoices();
 openChoosers(transport);
+offerSteps(transport);
 followSentence({
   shown: () => {
     transport.exerciseChanged();

@@ -149,6 +149,8 @@ export function markRanges(transport: Transport): Ranges {
     byId("play", HTMLButtonElement)?.focus();
   });
   window.addEventListener("resize", redraw);
+  const linked = /^#notes=(\d+)-(\d+)$/.exec(location.hash); // a link that carries a loop
+  if (linked) set({ first: Number(linked[1]) - 1, last: Number(linked[2]) - 1 });
   return { redraw, clear, focus: () => document.getElementById("sheet")?.focus() };
 }
 

@@ -52,11 +52,11 @@ func stepped(width int) int {
 	return max(narrowestWidth, min(widestWidth, width)) / widthStep * widthStep
 }
 
-// Staff spaces in mm: larger than print on a screen, a little smaller where
-// there is little room.
+// Staff spaces in mm, larger than in print: 8 pixels on a screen, and on a small
+// one as few as keep the smallest figure, a finger's, at 11 pixels.
 const (
-	screenSpace = 1.7
-	narrowSpace = 1.45
+	screenSpace = 8 * MMPerPixel
+	narrowSpace = 7.6 * MMPerPixel
 	narrowRoom  = 560 // pixels
 )
 
