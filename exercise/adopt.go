@@ -21,6 +21,10 @@ type Given struct {
 	Open   []pitch.Pitch // tuning without the capo, string 1 first, if known
 	Capo   int
 
+	// Spec is what the source says of the instrument, the hands and the time; it
+	// fills what the player leaves open.
+	Spec Spec
+
 	// Grouped says that the source has groups: Group and Role of the notes are
 	// kept.
 	Grouped bool
@@ -95,8 +99,21 @@ func refusePattern(s Spec) error {
 	return nil
 }
 
+// sourceFields are the fields that a source's own spec fills.
+var sourceFields = []string{"tempo", "meter", "fret", "instrument", "tuning", "frets", "scale", "reach", "capo", "left", "picking", "names"}
+
 // fill takes what the spec leaves open from the line.
 func (g Given) fill(s *Spec) error {
+	for _, f := range fields {
+		if !slices.Contains(sourceFields, f.Name) || len(f.Get(*s)) > 0 {
+			continue
+		}
+		for _, value := range f.Get(g.Spec) {
+			if err := f.Set(s, value); err != nil {
+				return err
+			}
+		}
+	}
 	if s.Tempo == 0 && g.Tempo >= SlowestTempo && g.Tempo <= FastestTempo {
 		s.Tempo = g.Tempo
 	}

@@ -115,7 +115,7 @@ func (p *plan) startOf(first line.Note, home neck.Placement) pitch.Pitch {
 func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 	bar := p.rhythm.Meter.Bar()
 	last := pattern[len(pattern)-1]
-	end := (last.Start + last.Duration + bar - 1) / bar * bar
+	end := max(bar, (last.Start+last.Duration+bar-1)/bar*bar)
 	if p.spec.Bars > 0 {
 		end = line.Beat(p.spec.Bars) * bar
 	}

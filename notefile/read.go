@@ -22,8 +22,8 @@ const (
 	maxHeldBytes = 8 << 20
 )
 
-// Read reads a line from a Standard MIDI File, a MusicXML file or a compressed
-// MusicXML file. The first bytes of the file tell which it is; name is the
+// Read reads a line from a Standard MIDI File, a MusicXML file, a compressed
+// MusicXML file, or an exercise in our own JSON. The first bytes of the file tell which it is; name is the
 // file's name, for errors and for a title if the file has none. The line is that of the
 // part wanted, by name or number; if part is empty, of the one most like a melody.
 func Read(name string, r io.Reader, part string) (melody.Import, error) {
@@ -47,6 +47,11 @@ func read(name string, r io.Reader, part string) (melody.Import, error) {
 		return readHeld(text, part, midi.Read)
 	case bytes.HasPrefix(head, []byte("PK\x03\x04")):
 		return readHeld(text, part, musicxml.ReadCompressed)
+	case bytes.HasPrefix(bytes.TrimSpace(head), []byte("{")):
+		return readHeld(text, part, func(content []byte, _ string) (melody.Import, error) {
+			given, err := exercise.ParseLine(content)
+			return melody.Import{Given: given}, err
+		})
 	case musicxml.Looks(head):
 		return musicxml.Read(atMost(maxBytes, text), part)
 	}
@@ -54,7 +59,7 @@ func read(name string, r io.Reader, part string) (melody.Import, error) {
 		return melody.Import{}, err
 	}
 	return melody.Import{}, &pitch.InputError{What: "file", Value: path.Base(name),
-		Want: "a Standard MIDI File (.mid) or MusicXML (.musicxml, .xml, .mxl)"}
+		Want: "a Standard MIDI File (.mid), MusicXML (.musicxml, .xml, .mxl) or the JSON of heddle line (.json)"}
 }
 
 // readHeld reads a file that must be held in memory.

@@ -128,7 +128,7 @@ func TestReadingIsBounded(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 		}
 	}
-	if _, err := Read("song.txt", strings.NewReader("C D E"), ""); err == nil || err.Error() != `file "song.txt": want a Standard MIDI File (.mid) or MusicXML (.musicxml, .xml, .mxl)` {
+	if _, err := Read("song.txt", strings.NewReader("C D E"), ""); err == nil || err.Error() != `file "song.txt": want a Standard MIDI File (.mid), MusicXML (.musicxml, .xml, .mxl) or the JSON of heddle line (.json)` {
 		t.Errorf("a text: %v", err)
 	}
 	if _, err := Read("nothing.mid", strings.NewReader(""), ""); err == nil {

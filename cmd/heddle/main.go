@@ -76,7 +76,7 @@ type commands struct {
 	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done; the same as heddle alone."`
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
 	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
-	Read       readCommand       `cmd:"" help:"Read a line from a MIDI or MusicXML file; name, finger and analyse it."`
+	Read       readCommand       `cmd:"" help:"Read a line from a MIDI, MusicXML or JSON file; name, finger and analyse it."`
 	Near       nearCommand       `cmd:"" help:"Rank the places on the neck where the scales lie under one hand."`
 	Over       overCommand       `cmd:"" help:"Rank what to lay over a chord, from most inside to most outside."`
 	Name       nameCommand       `cmd:"" help:"Name what a set of notes is."`
