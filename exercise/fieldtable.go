@@ -46,7 +46,7 @@ var fields = []Field{
 		Meaning: "where the line goes: down, up, down-up or up-down",
 		Choices: []Choice{{"down", "falling"}, {"up", "rising"}, {"down-up", "falling, then rising"}, {"up-down", "rising, then falling"}}},
 		at: func(s *Spec) any { return &s.Direction }},
-	{Key: Key{Name: "fret", Label: "Fret of the first finger", Group: "pattern", Example: "10", Default: "the nearest placements, lowest on the neck",
+	{Key: Key{Name: "fret", Label: "Fret of the first finger", Group: "pattern", Example: "10", Default: "the nearest placements, in the middle of the neck",
 		Meaning: "where the first finger should be; 0 for the open position"}, zero: OpenPosition, High: 36, at: func(s *Spec) any { return &s.Fret }},
 	{Key: Key{Name: "start", Label: "First note", Group: "pattern", Example: "F5", Default: "the outermost note of the home placement",
 		Meaning: "the first note"}, Rare: true, at: func(s *Spec) any { return &s.Start }},

@@ -246,7 +246,7 @@ func (p *Places) MarshalJSON() ([]byte, error) {
 	for i, pair := range p.Pairs {
 		d := pairDocument{
 			Home: documentPlacement(pair.Home), Superimposed: make([]placementDocument, len(pair.Superimposed)),
-			ShiftFrets: pair.ShiftFrets, ShiftMM: tenth(pair.ShiftMM), WidthMM: tenth(pair.WidthMM),
+			ShiftFrets: pair.ShiftFrets, ShiftMM: tenth(pair.ShiftMM), WidthMM: tenth(pair.WidthMM), CostFrets: tenth(pair.CostFrets),
 			SharedSpots: pair.SharedSpots, Joined: pair.Joined, Why: pair.Why,
 		}
 		for j, s := range pair.Superimposed {
@@ -262,6 +262,7 @@ type pairDocument struct {
 	Superimposed []placementDocument `json:"superimposed"`
 	ShiftFrets   int                 `json:"shift_frets"`
 	ShiftMM      float64             `json:"shift_mm"`
+	CostFrets    float64             `json:"cost_frets"`
 	WidthMM      float64             `json:"width_mm"`
 	SharedSpots  int                 `json:"shared_spots"`
 	Joined       bool                `json:"joined"`

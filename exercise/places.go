@@ -66,8 +66,8 @@ func (p *plan) choose(scales []pitch.Scale) (neck.Pair, error) {
 		return neck.Pair{}, err
 	}
 	if p.spec.Fret == 0 {
-		if lowest, ok := neck.Lowest(pairs); ok {
-			p.spec.Fret = neck.FretOf(pairs, lowest)
+		if usual, ok := neck.Usual(pairs); ok {
+			p.spec.Fret = neck.FretOf(pairs, usual)
 		}
 	}
 	pair, ok := neck.Choose(pairs, max(0, p.spec.Fret))

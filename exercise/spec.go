@@ -13,7 +13,7 @@ type Spec struct {
 	Order       string   // digital pattern, "1 3 2", or one for each scale with "/"; default straight
 	Follow      string   // first or last; default first
 	Direction   string   // down, up, down-up or up-down; default down
-	Fret        int      // where the first finger should be, or OpenPosition; default the nearest pair lowest on the neck
+	Fret        int      // where the first finger should be, or OpenPosition; default the nearest pair, lowest in the middle of the neck
 	Start       string   // a pitch of the home placement; default the outermost one
 	Value       string   // a line.Value; default eighth
 	Meter       string   // default 4/4

@@ -30,17 +30,15 @@ func Choose(pairs []Pair, fret int) (chosen Pair, ok bool) {
 	})
 }
 
-// Lowest returns the pair to play if no fret is asked for: of the joined pairs,
-// those whose placements all fit the hand come first, then the smallest shift in
-// frets, then the lowest on the neck, then the narrowest. ok is false if no pair
-// is joined.
-func Lowest(pairs []Pair) (lowest Pair, ok bool) {
+// Usual returns the pair to play if no fret is asked for: of the joined pairs,
+// those whose placements all fit the hand come first, then the smallest CostFrets,
+// then the lowest on the neck. ok is false if no pair is joined.
+func Usual(pairs []Pair) (usual Pair, ok bool) {
 	return pick(pairs, func(a, b *Pair) int {
 		return cmp.Or(
 			fitsFirst(a, b),
-			a.ShiftFrets-b.ShiftFrets,
-			a.Home.Window.Low-b.Home.Window.Low,
-			cmp.Compare(a.WidthMM, b.WidthMM))
+			cmp.Compare(a.CostFrets, b.CostFrets),
+			a.Home.Window.Low-b.Home.Window.Low)
 	})
 }
 

@@ -9,7 +9,7 @@
 //
 // Usually, [Named] gives an instrument, [Placements] all the placements of one
 // scale on it, [Near] the placements of several scales within reach of one hand,
-// best first and each with its reason, and [Choose] or [Lowest] picks one of
+// best first and each with its reason, and [Choose] or [Usual] picks one of
 // them.
 //
 // Everything is a plain value or a pure function: the same instrument and

@@ -37,7 +37,8 @@ type group struct {
 type listing struct {
 	rank
 	extent
-	picks []int // by scale, home first
+	cost  float64 // see costFrets
+	picks []int   // by scale, home first
 }
 
 // appendBest appends the groups to list for a home placement, best first. It adds
@@ -104,9 +105,15 @@ func (n *neighbours) appendChosen(listed []listing, from int) []listing {
 		if i > 0 && !within(at) {
 			break
 		}
-		listed = append(listed, listing{n.groups[at].rank, n.groups[at].extent, n.picks(at)})
+		listed = append(listed, n.listing(at))
 	}
 	return listed
+}
+
+// listing returns a group as it is listed.
+func (n *neighbours) listing(at int) listing {
+	g, picks := n.groups[at], n.picks(at)
+	return listing{g.rank, g.extent, costFrets(g.highest-g.lowest, n.placed[0][picks[0]].Window), picks}
 }
 
 // sureShift returns a shift in mm that at least one group with the home placement
@@ -161,6 +168,7 @@ func (n *neighbours) pairs(listed []listing) []Pair {
 			Superimposed: all[from:len(all):len(all)],
 			ShiftFrets:   l.highest - l.lowest,
 			ShiftMM:      l.shiftMM,
+			CostFrets:    l.cost,
 			WidthMM:      l.widthMM,
 			SharedSpots:  l.shared,
 			Joined:       reaches(l.shiftMM, n.reachMM),

@@ -404,7 +404,7 @@ func TestLawsOfNear(t *testing.T) {
 			if r.compare(rankOf(p)) != 0 || p.Joined != reaches(p.ShiftMM, reach) || len(p.Superimposed) != len(over) {
 				t.Errorf("pair %d: %+v, measured %+v", i, p, r)
 			}
-			if i > 0 && rankOf(pairs[i-1]).compare(r) > 0 {
+			if i > 0 && (costOf(pairs[i-1]) > costOf(p) || costOf(pairs[i-1]) == costOf(p) && rankOf(pairs[i-1]).compare(r) > 0) {
 				t.Errorf("pair %d stands before a better one", i-1)
 			}
 		}

@@ -13,6 +13,7 @@ type Pair struct {
 	Superimposed []Placement // one for each scale, in the order given
 	ShiftFrets   int         // the largest distance between two first fingers
 	ShiftMM      float64     // the same in mm
+	CostFrets    float64     // what Near ranks by: ShiftFrets, and costOffMiddle for each fret off the middle
 	WidthMM      float64     // from the lowest first finger to the highest fret of all
 	SharedSpots  int         // spots shared with home, added up over the superimposed placements
 	Why          string      // the reason for the rank, in one line
@@ -26,11 +27,15 @@ const perHome = 4
 
 // Near returns, for every placement of the home scale, its best partners among
 // the placements of each superimposed scale and up to three more within reach.
-// The whole list is best first. Pairs are ranked by how little the hand moves:
-// the shift of the first finger in mm, then the width of all together in mm, then
-// more shared spots, then the same system as home, then from the nut up. If a
-// home placement's best partners have another system than its own, the best with
-// the same system within reach is listed too.
+// Partners are ranked by how little the hand moves: the shift of the first finger in
+// mm, then the width of all together in mm, then more shared spots, then the same
+// system as home, then from the nut up. If a home placement's best partners have
+// another system than its own, the best with the same system within reach is listed
+// too.
+//
+// The whole list is best first, by the shift in frets and the cost of each fret off
+// the middle of the neck (see costOffMiddle), then as partners are: for the same
+// movement, places from fret 3 to 12 come before those at the nut and the top.
 //
 // Without superimposed scales, each pair is a home placement alone. If a scale
 // has no placement, or reachMM is not a number, Near returns nothing.
@@ -43,7 +48,9 @@ func Near(in Instrument, home pitch.Scale, superimposed []pitch.Scale, reachMM f
 	for h := range n.scales[0] {
 		listed = n.appendBest(listed, h)
 	}
-	slices.SortStableFunc(listed, func(a, b listing) int { return a.rank.compare(b.rank) })
+	slices.SortStableFunc(listed, func(a, b listing) int {
+		return cmp.Or(cmp.Compare(a.cost, b.cost), a.rank.compare(b.rank))
+	})
 	return n.pairs(listed)
 }
 

@@ -62,9 +62,9 @@ func TestEveryRankIsExplainedInALine(t *testing.T) {
 		{"G minor pentatonic", []string{"Ab minor pentatonic"}, Window{10, 13},
 			"first finger moves up 1 fret (20 mm); 10–14 spans 75 mm; no shared spots"},
 		{"Ab minor pentatonic", []string{"G minor pentatonic"}, Window{18, 21},
-			"first finger moves down 1 fret (14 mm); 17–21 spans 50 mm; no shared spots"},
+			"first finger moves down 1 fret (14 mm); 17–21 spans 50 mm; no shared spots; high on the neck, which counts as 2.4 frets more"},
 		{"G minor pentatonic", []string{"Ab minor pentatonic"}, Window{0, 3},
-			"first finger stays; 1–4 spans 97 mm with open strings; no shared spots"},
+			"first finger stays; 1–4 spans 97 mm with open strings; no shared spots; near the nut, which counts as 1.2 frets more"},
 		{"A minor pentatonic", []string{"A blues"}, Window{5, 8},
 			"first finger stays; 5–8 spans 77 mm; 12 shared spots"},
 		{"G minor pentatonic", []string{"Ab minor pentatonic", "C# minor pentatonic"}, Window{10, 13},
@@ -98,8 +98,54 @@ func TestEveryHomePlacementIsListedBestFirst(t *testing.T) {
 			}
 		}
 		for i := range pairs[1:] {
-			if rankOf(pairs[i]).compare(rankOf(pairs[i+1])) > 0 {
+			a, b := costOf(pairs[i]), costOf(pairs[i+1])
+			if a > b || a == b && rankOf(pairs[i]).compare(rankOf(pairs[i+1])) > 0 {
 				t.Errorf("%v: pair %d (%s) stands before a better one (%s)", scales, i, pairs[i].Why, pairs[i+1].Why)
+			}
+		}
+	}
+}
+
+// costOf is what a pair costs, by its published figures alone: a move of a fret counts
+// 1, each fret that home begins below 3 or above 12 counts 0.4.
+func costOf(p Pair) float64 {
+	off := 0
+	for fret := p.Home.Window.Low; fret < 3; fret++ {
+		off++
+	}
+	for fret := 12; fret < p.Home.Window.Low; fret++ {
+		off++
+	}
+	return float64(p.ShiftFrets) + 0.4*float64(off)
+}
+
+// For the same movement, places in the middle of the neck come first, and the usual
+// one is the lowest of them that fits the hand.
+func TestTheMiddleOfTheNeckComesFirst(t *testing.T) {
+	for _, root := range strings.Fields("C Db D Eb E F F# G Ab A Bb B") {
+		for _, kind := range []string{"minor pentatonic", "major pentatonic", "blues", "major", "harmonic minor"} {
+			for _, over := range [][]string{nil, {"Ab minor pentatonic"}, {"D major", "E dorian"}} {
+				pairs := near(t, root+" "+kind, over...)
+				middle := func(p Pair) bool { return p.Home.Window.Low >= 3 && p.Home.Window.Low <= 12 }
+				for i, p := range pairs {
+					if p.CostFrets != costOf(p) {
+						t.Fatalf("%s costs %v, want %v", p.Why, p.CostFrets, costOf(p))
+					}
+					if strings.Contains(p.Why, "counts as") == middle(p) {
+						t.Errorf("home at %v: %s", p.Home.Window, p.Why)
+					}
+					for _, later := range pairs[i+1:] {
+						if !middle(p) && middle(later) && later.ShiftFrets <= p.ShiftFrets {
+							t.Errorf("%s %s: %s comes before %s", root, kind, p.Why, later.Why)
+						}
+					}
+				}
+				usual, ok := Usual(pairs)
+				for _, p := range pairs {
+					if ok && !middle(usual) && middle(p) && p.Joined && p.Fits && p.ShiftFrets <= usual.ShiftFrets {
+						t.Errorf("%s %s: %s is taken, not %s", root, kind, usual.Why, p.Why)
+					}
+				}
 			}
 		}
 	}
@@ -246,9 +292,9 @@ func TestChoosingByFret(t *testing.T) {
 func TestAPairThatFitsTheHandComesFirst(t *testing.T) {
 	hand := func(low, high int) Placement { return Placement{Window: Window{low, high}} }
 	stretched := Pair{Home: hand(5, 10), ShiftFrets: 0, ShiftMM: 0, WidthMM: 122, Joined: true}
-	easy := Pair{Home: hand(5, 8), ShiftFrets: 1, ShiftMM: 27, WidthMM: 100, Joined: true, Fits: true}
-	wide := Pair{Home: hand(5, 8), ShiftFrets: 1, ShiftMM: 26, WidthMM: 106, Joined: true, Fits: true}
-	higher := Pair{Home: hand(7, 10), ShiftFrets: 1, ShiftMM: 24, WidthMM: 108, Joined: true, Fits: true}
+	easy := Pair{Home: hand(5, 8), ShiftFrets: 1, CostFrets: 1, ShiftMM: 27, WidthMM: 100, Joined: true, Fits: true}
+	wide := Pair{Home: hand(5, 8), ShiftFrets: 1, CostFrets: 1, ShiftMM: 26, WidthMM: 106, Joined: true, Fits: true}
+	higher := Pair{Home: hand(7, 10), ShiftFrets: 1, CostFrets: 1, ShiftMM: 24, WidthMM: 108, Joined: true, Fits: true}
 	unjoined := Pair{Home: hand(4, 7), ShiftFrets: 9, ShiftMM: 200, WidthMM: 300, Fits: true}
 	pairs := []Pair{stretched, higher, wide, easy, unjoined}
 	for _, c := range []struct {
@@ -259,27 +305,27 @@ func TestAPairThatFitsTheHandComesFirst(t *testing.T) {
 			t.Errorf("near fret %d: %+v", c.fret, got)
 		}
 	}
-	if got, ok := Lowest(pairs); !ok || got.WidthMM != easy.WidthMM {
-		t.Errorf("lowest: %+v", got)
+	if got, ok := Usual(pairs); !ok || got.WidthMM != wide.WidthMM {
+		t.Errorf("usual: %+v", got)
 	}
 	if got, ok := Choose(pairs[:1], 5); !ok || got.Fits {
 		t.Errorf("where nothing fits: %+v, %v", got, ok)
 	}
 }
 
-func TestWithoutAFretTheLowestOfTheNearestIsTaken(t *testing.T) {
+func TestWithoutAFretTheNearestInTheMiddleIsTaken(t *testing.T) {
 	for _, c := range []struct {
 		scales []string
 		home   Window
 	}{
-		{[]string{"G minor pentatonic", "Ab minor pentatonic"}, Window{0, 3}},
-		{[]string{"A minor pentatonic", "Bb minor pentatonic"}, Window{0, 3}},
-		{[]string{"B minor pentatonic", "C minor pentatonic"}, Window{2, 5}},
-		{[]string{"A minor pentatonic"}, Window{0, 3}},
+		{[]string{"G minor pentatonic", "Ab minor pentatonic"}, Window{3, 6}},
+		{[]string{"A minor pentatonic", "Bb minor pentatonic"}, Window{5, 8}},
+		{[]string{"B minor pentatonic", "C minor pentatonic"}, Window{4, 7}},
+		{[]string{"A minor pentatonic"}, Window{5, 8}},
 		// At the nut C♯ minor pentatonic would stretch from fret 1 to 5.
 		{[]string{"G minor pentatonic", "Ab minor pentatonic", "C# minor pentatonic"}, Window{3, 6}},
 	} {
-		if p, ok := Lowest(near(t, c.scales[0], c.scales[1:]...)); !ok || p.Home.Window != c.home {
+		if p, ok := Usual(near(t, c.scales[0], c.scales[1:]...)); !ok || p.Home.Window != c.home {
 			t.Errorf("%v: %v (%s), want %v", c.scales, p.Home.Window, p.Why, c.home)
 		}
 	}
@@ -287,20 +333,20 @@ func TestWithoutAFretTheLowestOfTheNearestIsTaken(t *testing.T) {
 
 // A spec keeps the fret, not the placement, so the fret must bring back the
 // placement that was taken when none was asked for.
-func TestTheFretOfTheLowestBringsItBack(t *testing.T) {
+func TestTheFretOfTheUsualPairBringsItBack(t *testing.T) {
 	cases := 0
 	for _, root := range []string{"C", "Db", "D", "Eb", "E", "F", "F#", "G", "Ab", "A", "Bb", "B"} {
 		for _, kind := range []string{"minor pentatonic", "major pentatonic", "blues", "major", "dorian", "harmonic minor"} {
 			for _, over := range [][]string{nil, {"Ab minor pentatonic"}} {
 				pairs := near(t, root+" "+kind, over...)
-				lowest, ok := Lowest(pairs)
+				usual, ok := Usual(pairs)
 				if !ok {
 					continue
 				}
 				cases++
-				fret := FretOf(pairs, lowest)
-				if got, ok := Choose(pairs, fret); !ok || !got.sameSpots(lowest) {
-					t.Errorf("%s %s with %v: fret %d brings %v, the lowest is %v", root, kind, over, fret, got.Home.Window, lowest.Home.Window)
+				fret := FretOf(pairs, usual)
+				if got, ok := Choose(pairs, fret); !ok || !got.sameSpots(usual) {
+					t.Errorf("%s %s with %v: fret %d brings %v, the usual one is %v", root, kind, over, fret, got.Home.Window, usual.Home.Window)
 				}
 			}
 		}
@@ -319,8 +365,8 @@ func TestNothingIsChosenWhereNothingIsJoined(t *testing.T) {
 		if _, ok := Choose(pairs, 5); ok {
 			t.Error("Choose found one")
 		}
-		if _, ok := Lowest(pairs); ok {
-			t.Error("Lowest found one")
+		if _, ok := Usual(pairs); ok {
+			t.Error("Usual found one")
 		}
 	}
 }

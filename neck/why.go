@@ -19,10 +19,23 @@ func why(p *Pair) string {
 	case len(p.Superimposed) > 0:
 		line += "; " + pitch.Count(p.SharedSpots, "shared spot")
 	}
+	line += middleWords(p)
 	if !p.Joined {
 		line += "; out of reach"
 	}
 	return line
+}
+
+// middleWords says what a place off the middle of the neck counts for.
+func middleWords(p *Pair) string {
+	off, where := offMiddle(p.Home.Window), "high on the neck"
+	switch {
+	case off == 0:
+		return ""
+	case off < 0:
+		where = "near the nut"
+	}
+	return fmt.Sprintf("; %s, which counts as %.2g frets more", where, costOffMiddle*float64(apart(off, 0)))
 }
 
 // shiftWords says how the first finger moves. With more than two placements there
