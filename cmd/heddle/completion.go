@@ -19,7 +19,7 @@ type completionCommand struct {
 
 // Help comes before the flags.
 func (completionCommand) Help() string {
-	return `Lets the Tab key finish commands, flags and their values. For bash:
+	return `Completes commands, flags and their values with the Tab key. For bash:
 
   heddle completion bash > ~/.local/share/bash-completion/completions/heddle
 

@@ -28,13 +28,13 @@ var flagGroups = []kong.Group{
 	{Key: "landing", Title: "Coming home:"},
 	{Key: "instrument", Title: "The instrument and the hands:"},
 	{Key: "sound", Title: "How it sounds, in sound files:"},
-	{Key: "output", Title: "What comes out:"},
+	{Key: "output", Title: "Output:"},
 }
 
 // readFields are the fields that say how to read a line made elsewhere, and
 // nearFields and overFields those that say where scales lie, besides the instrument's.
 var (
-	readFields = []string{"chord", "changes", "home", "superimpose", "fret", "meter", "tempo", "cut", "picking"}
+	readFields = []string{"chord", "changes", "home", "superimpose", "fret", "meter", "tempo", "cut", "picking", "touch"}
 	nearFields = []string{"home", "superimpose"}
 	overFields = []string{"home", "fret"}
 )
@@ -42,7 +42,7 @@ var (
 // keysOf lists what a command takes from the tables.
 func keysOf(command string) (keys []exercise.Key) {
 	for _, f := range exercise.Fields() {
-		instrument := f.Group == "instrument" && f.Name != "picking"
+		instrument := f.Group == "instrument" && f.Name != "picking" && f.Name != "touch"
 		switch {
 		case command == "line", command == "mark", command == "shelf keep", command == "ask",
 			command == "read" && (instrument || slices.Contains(readFields, f.Name)),

@@ -20,7 +20,7 @@ type lineCommand struct {
 // Help comes between the first line of `heddle line --help` and the flags.
 func (lineCommand) Help() string {
 	return `A line takes a few notes from each scale in turn, one group after another.
-Say what you want in words; only --home must be given.
+Say what you want in words; only --home is required.
 
   heddle line --home "G minor pentatonic"
       the scale by itself, falling, in twos

@@ -73,7 +73,7 @@ type clock func() time.Time
 
 // commands is the command line as a whole.
 type commands struct {
-	Bench      benchCommand      `cmd:"" help:"Open the page where the work is done; the same as heddle alone."`
+	Bench      benchCommand      `cmd:"" help:"Open the page in a browser; heddle alone does the same."`
 	Line       lineCommand       `cmd:"" help:"Build a line and show it, or write it to files."`
 	Mark       markCommand       `cmd:"" help:"Mark a recorded take note by note."`
 	Read       readCommand       `cmd:"" help:"Read a line from a MIDI, MusicXML or JSON file; name, finger and analyse it."`

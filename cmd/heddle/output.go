@@ -47,7 +47,7 @@ func (f outputFlags) outputs() ([]output, error) {
 	for i, o := range list {
 		for _, before := range list[:i] {
 			if sameFile(o.name, before.name) {
-				return nil, &pitch.InputError{What: o.flag, Value: o.name, Want: "a file of its own; it is already written to by --" + before.flag}
+				return nil, &pitch.InputError{What: o.flag, Value: o.name, Want: "another file; this one is already written by --" + before.flag}
 			}
 		}
 	}

@@ -19,8 +19,8 @@ type readCommand struct {
 // Help comes before the flags.
 func (readCommand) Help() string {
 	return `Reads a line from another program, names, fingers and analyses it, and shows it
-in the same way as heddle line. Strings, frets, fingers and touches in the file are
-kept. MIDI files that heddle wrote keep their groups and scales.
+as heddle line does. Strings, frets, fingers and touches in the file are kept. MIDI
+files that heddle wrote keep their groups and scales.
 Without --home, it takes the scale that leaves the fewest notes outside. It says which
 scales the line is woven from. A line that the instrument does not reach is moved by
 octaves.
