@@ -120,12 +120,17 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 	http.ServeContent(site.SteadyWriter{ResponseWriter: w}, r, "", time.Time{}, bytes.NewReader(wav))
 }
 
+// headroom is how much softer the page plays than a file: the browser adds up the
+// parts without a limiter.
+const headroom = 0.8
+
 // gainOf returns the gain of the mix, which all parts share and which takes a
 // render of the mix to find.
 func (b *Bench) gainOf(ctx context.Context, p played) (float64, error) {
 	kept, err := b.sounds.get(ctx, "gain\x00"+p.key, func(ctx context.Context) ([]byte, error) {
 		p.options.Seamless = true
 		gain, err := sound.Gain(ctx, p.exercise, p.options)
+		gain *= headroom
 		return binary.BigEndian.AppendUint64(nil, math.Float64bits(gain)), err
 	})
 	if err != nil {

@@ -36,7 +36,7 @@ const Takes = 3
 // A pieceMix is a piece's recording and its place in the kit.
 type pieceMix struct {
 	file      string
-	dB        float64 // peak, against the loudest stroke of the kick
+	dB        float64 // peak, of the loudest stroke
 	pan, send float64
 	choke     int
 }
@@ -45,17 +45,17 @@ type pieceMix struct {
 // hears it. Levels are those of a kit played with the same force, from the same
 // recordings.
 var kitMix = [Pieces]pieceMix{
-	Kick:       {"kick", 0, 0, 0.05, 0},
-	SoftKick:   {"soft-kick", -2, 0, 0.08, 0},
-	Snare:      {"snare", -1.5, 0.08, 0.5, 0},
+	Kick:       {"kick", -2.5, 0, 0.05, 0},
+	SoftKick:   {"soft-kick", -4, 0, 0.08, 0},
+	Snare:      {"snare", -2.5, 0.08, 0.5, 0},
 	Ghost:      {"ghost", -12, 0.08, 0.4, 0},
 	CrossStick: {"cross-stick", -7, 0.1, 0.6, 0},
 	BrushTap:   {"brush-tap", -5, 0.12, 0.5, 0},
 	BrushSweep: {"brush-sweep", -9, -0.1, 0.4, 0},
-	HatClosed:  {"hat-closed", -11, 0.5, 0, 1},
-	HatOpen:    {"hat-open", -11, 0.5, 0.2, 1},
-	HatPedal:   {"hat-pedal", -11, 0.5, 0.2, 1},
-	Ride:       {"ride", -9, -0.55, 0, 0},
+	HatClosed:  {"hat-closed", -9.5, 0.5, 0, 1},
+	HatOpen:    {"hat-open", -9.5, 0.5, 0.2, 1},
+	HatPedal:   {"hat-pedal", -9.5, 0.5, 0.2, 1},
+	Ride:       {"ride", -7.5, -0.55, 0, 0},
 	RideBell:   {"ride-bell", -9, -0.55, 0, 0},
 	Crash:      {"crash", -7, -0.4, 0.2, 0},
 	TomHigh:    {"tom-high", -4, 0.3, 0.4, 0},

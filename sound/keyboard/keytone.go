@@ -58,10 +58,10 @@ func newTine(key, layer int, rate float64) *Tone {
 	share := min(max(float64(key-36)/48, 0), 1)
 	fallS := tineLowS * math.Pow(tineHighS/tineLowS, share)
 	force := (float64(layer) + 0.5) / layers
-	t := &Tone{second: 0.18 + 0.42*force, third: 0.12 + 0.3*force, fourth: 0.08 + 0.3*force, fifth: 0.04 + 0.3*force, rise: int(keyRiseS * rate)}
+	t := &Tone{second: 0.18 + 0.42*force, third: 0.12 + 0.3*force, fourth: 0.12 + 0.32*force, fifth: 0.1 + 0.32*force, rise: int(keyRiseS * rate)}
 	t.x, t.c, t.s = dsp.Turn(1, hz, fallS, rate)
 	if bellHz := bellRatio * hz; bellHz < 0.4*rate {
-		t.bell[0], t.bell[2], t.bell[3] = dsp.Turn(0.08+0.24*force, bellHz, bellS, rate)
+		t.bell[0], t.bell[2], t.bell[3] = dsp.Turn(0.12+0.3*force, bellHz, bellS, rate)
 	}
 	t.full = int(min(keyQuiet*fallS, keyLongS) * rate)
 	return t

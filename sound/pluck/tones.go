@@ -8,10 +8,10 @@ package pluck
 var (
 	ElectricClean = Strung{
 		lowest:    stringKind{40, losses{3, 56, 2.9}, 0.6e-4},
-		highest:   stringKind{64, losses{6, 52, 3}, 0.9e-4},
+		highest:   stringKind{64, losses{4.5, 52, 3.6}, 0.9e-4},
 		plainFrom: 53, planes: twoPlanes, stopLoss: 1.4,
 		pickMM: 95, pickupMM: 128, depth: 0.85,
-		tones: []tone{{below, 4000, 1.3, 0}, {around, 2600, 0.8, 7}, {above, 75, 1.1, 0}, {below, 5000, 0.8, 0}},
+		tones: []tone{{below, 4200, 1.3, 0}, {around, 2900, 0.7, 9}, {above, 75, 1.1, 0}, {below, 5000, 0.8, 0}},
 		softS: 0.0007, hardS: 0.00014, scrape: 0.06, rub: 1, dampS: 0.07,
 		out: outlet{drive: 0.9}, // so gentle that the loudspeaker can come before it
 	}
@@ -74,6 +74,6 @@ var (
 // How strings swing.
 var (
 	onePlane  = []plane{{1, 1, 1, 0}}
-	twoPlanes = []plane{{1, 1.15, 1.1, -0.15}, {0.3, 0.35, 0.8, 0.45}}
+	twoPlanes = []plane{{1, 1.1, 1.05, -0.06}, {0.3, 0.35, 0.8, 0.2}}
 	course    = []plane{{1, 1, 1, -0.7}, {0.9, 0.8, 1, 0.7}} // two strings, never quite together
 )

@@ -20,6 +20,23 @@ grows. Levels are RMS over 50 ms, against the level at 0.05 s. The centroid is t
 mean frequency by amplitude up to 10 kHz. The attack is the time from 20 dB to
 3 dB below the highest level over 5 ms. B is the inharmonicity: partial k lies at
 k·f₀·√(1+B·k²).
+
+Where recorded sets differ widely from one another, ours lie between them. What
+remains apart: our attacks on acoustic strings are 4 to 10 ms shorter than in
+recordings, where the player's finger or pick is heard before the string is let go.
+
+Before the strings had these losses, two planes and stiffness, the electric guitar's
+figures were:
+
+| | decay of partials 1–9, dB/s | level at 0.25, 0.5, 1, 2 s, dB | centroid at 0.03, 0.25, 0.5, 1 s, Hz | attack, ms | B, 10⁻⁴ |
+| --- | --- | --- | --- | --- | --- |
+| A2 | 7 7 8 8 8 9 9 9 10 | -2 -3 -7 -15 | 879 712 597 470 | 2.0 | 0.0 |
+| C4 | 11 11 12 14 16 18 21 24 27 | -2 -5 -11 -23 | 1072 898 784 664 | 4.0 | 0.0 |
+| A4 | 15 17 20 24 29 35 43 52 62 | -3 -8 -16 -32 | 1170 1000 894 790 | 2.5 | 0.0 |
+
+and the classifier told it from the recorded guitar in 97 %, from FluidR3's in 97 and
+94 % of notes; the steel- and nylon-string guitar, which sounded the same, in 98 to
+100 %; the bass in 95, 100 and 95 %.
 `
 
 // writePage writes every table.

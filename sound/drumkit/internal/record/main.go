@@ -16,6 +16,7 @@ import (
 	"path/filepath"
 
 	"heddle/audio"
+	"heddle/sound/dsp"
 )
 
 // fluidFont is where Debian's fluid-soundfont-gm puts its bank.
@@ -32,9 +33,9 @@ type stroke struct {
 
 // The sets are the standard one (0), the jazz one (32) and brushes (40).
 var strokes = []stroke{
-	{"kick", 0, 36, 120, 0.5, 4},
-	{"soft-kick", 32, 36, 90, 0.5, 4},
-	{"snare", 0, 38, 120, 0.5, 6},
+	{"kick", 0, 36, 120, 0.5, 8},
+	{"soft-kick", 32, 36, 90, 0.5, 7},
+	{"snare", 0, 38, 120, 0.5, 8},
 	{"ghost", 0, 40, 45, 0.3, 6},
 	{"cross-stick", 0, 37, 110, 0.5, 4},
 	{"brush-tap", 40, 38, 110, 0.4, 4},
@@ -116,6 +117,8 @@ func (s stroke) shaped(x []float32) []float32 {
 	for i, v := range x {
 		x[i] = float32(math.Tanh(float64(v) / top * round))
 	}
+	dsp.HighPass(28, 0.7, 48000).Filter(x)
+	takeDC(x)
 	top = highest(x)
 	tail := len(x) / 4
 	for i := range x {
@@ -128,6 +131,20 @@ func (s stroke) shaped(x []float32) []float32 {
 		}
 	}
 	return x
+}
+
+// takeDC takes away direct current along a smooth hump, so that the stroke still
+// begins and ends at nothing.
+func takeDC(x []float32) {
+	sum := 0.0
+	for i, v := range x {
+		fall := min(1, float64(len(x)-1-i)/float64(len(x)/4)) // the fade that follows
+		sum += float64(v) * fall
+	}
+	hump := 2 * sum / float64(len(x)/2)
+	for i := range len(x) / 2 {
+		x[i] -= float32(hump * (0.5 - 0.5*math.Cos(2*math.Pi*float64(i)/float64(len(x)/2))))
+	}
 }
 
 func highest(x []float32) (top float64) {
