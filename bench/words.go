@@ -6,6 +6,7 @@ import (
 	"heddle/bench/site"
 	"heddle/exercise"
 	"heddle/line"
+	"heddle/pitch"
 )
 
 // shape gives a control its kind, its choices and its bounds.
@@ -35,7 +36,7 @@ func (a asked) shape(c *control, f exercise.Field) {
 		c.Hint = "no other scale"
 	}
 	if c.Kind == "select" && !slices.ContainsFunc(c.Choices, func(o choice) bool { return o.Value == c.Value }) {
-		c.Choices = append(c.Choices, choice{Value: c.Value, Text: c.Value})
+		c.Choices = append(c.Choices, choice{Value: c.Value, Text: pitch.Signs(c.Value)})
 	}
 }
 

@@ -94,7 +94,11 @@ func (c Collection) KnownAs(naming Naming) []string {
 	for i, n := range c.Names {
 		switch n.Kind {
 		case IntervalName:
-			names = append(names, n.Name+", "+naming.Name(n.Root)+" up to "+naming.Name(n.to))
+			name := n.Name
+			if mod12(n.to.Class()-n.Root.Class()) == 6 {
+				name += " (tritone)"
+			}
+			names = append(names, name+", "+naming.Name(n.Root)+" up to "+naming.Name(n.to))
 		case ChordName:
 			name := n.symbol.Display(naming)
 			if n.inversion != "" {

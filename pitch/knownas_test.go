@@ -34,8 +34,8 @@ func TestKnownAsNamesEachTypeOnce(t *testing.T) {
 func TestNotesAreKnownByTheirMostCommonNameFirst(t *testing.T) {
 	for _, row := range []struct{ notes, want string }{
 		{"G D", "perfect fifth, G up to D; perfect fourth, D up to G"},
-		{"C F#", "augmented fourth, C up to F♯; diminished fifth, F♯ up to C"},
-		{"C Gb", "diminished fifth, C up to G♭; augmented fourth, G♭ up to C"},
+		{"C F#", "augmented fourth (tritone), C up to F♯; diminished fifth (tritone), F♯ up to C"},
+		{"C Gb", "diminished fifth (tritone), C up to G♭; augmented fourth (tritone), G♭ up to C"},
 		{"E G", "minor third, E up to G; major sixth, G up to E"},
 		{"G G#", "augmented unison, G up to G♯; diminished octave, G♯ up to G"},
 		{"C E G", "C; C major triad"},

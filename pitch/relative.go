@@ -88,6 +88,10 @@ func cutDegree(words []string) (d Degree, rest []string, ok bool) {
 		return Degree{}, nil, false
 	}
 	d, ok = plainDegree(plainSigns(words[0]))
+	switch d.Number {
+	case 1, 8, 10, 12: // never called by a number
+		ok = false
+	}
 	return d, words[1:], ok
 }
 
@@ -102,9 +106,17 @@ func relativeError(home Scale, text string) error {
 		e.Nearest = NewScale(home.Root, t).Name()
 		return e
 	}
-	if interval, rest, ok := cutInterval(strings.Fields(trimmed)); ok {
+	words := strings.Fields(trimmed)
+	interval, rest, ok := cutInterval(words)
+	given := interval.plain()
+	if !ok {
+		var d Degree
+		d, rest, ok = cutDegree(words)
+		given = d.String()
+	}
+	if ok {
 		if t := nearestType(strings.Join(rest, " ")); t != "" {
-			e.Nearest = interval.plain() + " " + t
+			e.Nearest = given + " " + t
 		}
 		return e
 	}

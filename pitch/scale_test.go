@@ -216,6 +216,9 @@ func TestSlipsInScalesAreNamed(t *testing.T) {
 		"dorian":                      "G dorian",
 		"semitone up major pentatoni": "semitone up major pentatonic",
 		"Ab minr pentatonic":          "Ab minor pentatonic",
+		"b5 minr pentatonic":          "b5 minor pentatonic",
+		"12":                          "",
+		"1":                           "",
 		"":                            "",
 		"sideways":                    "",
 	} {
