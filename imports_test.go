@@ -17,10 +17,11 @@ var picture = map[string][]string{
 	"pitch":    {},
 	"neck":     {"pitch"},
 	"line":     {"pitch", "neck"},
+	"phrase":   {"pitch", "neck", "line"},
 	"weave":    {"pitch", "neck", "line"},
 	"finger":   {"pitch", "neck", "line"},
 	"touch":    {"pitch", "neck", "line", "finger"},
-	"exercise": {"pitch", "neck", "line", "finger", "touch", "weave"},
+	"exercise": {"pitch", "neck", "line", "finger", "touch", "phrase", "weave"},
 
 	"audio": {"pitch"},
 

@@ -252,9 +252,11 @@ func (g Given) exercise(p *plan) (*Exercise, error) {
 	if remark != "" {
 		ex.Remarks = append(ex.Remarks, remark)
 	}
-	if err := ex.setChords(p, notes); err != nil {
+	end, err := p.end(notes)
+	if err != nil {
 		return nil, err
 	}
+	ex.setChords(p, end)
 	if p.spec.Changes == "" && len(g.Chords) > 0 {
 		if err := ex.giveChords(g.Chords); err != nil {
 			return nil, err

@@ -23,14 +23,19 @@ func Build(s Spec) (*Exercise, error) {
 	if err != nil {
 		return nil, err
 	}
+	if p.phrased {
+		return p.buildPhrase(scales)
+	}
 	pattern, err := p.pattern()
 	if err != nil {
 		return nil, err
 	}
 	ex := p.exercise(scales)
-	if err := ex.setChords(p, pattern); err != nil {
+	end, err := p.end(pattern)
+	if err != nil {
 		return nil, err
 	}
+	ex.setChords(p, end)
 	ending, endings, err := p.land(ex, pattern)
 	if err != nil {
 		return nil, err
@@ -70,7 +75,7 @@ func (ex *Exercise) trim() {
 func (p *plan) exercise(scales []Scale) *Exercise {
 	ex := &Exercise{
 		Instrument: p.instrument, Naming: p.naming, Rhythm: p.rhythm, Tempo: p.spec.Tempo, Scales: scales,
-		Cycle: line.CycleOf(p.spec.Groups, p.rhythm), Remarks: p.remarks(), heard: make(map[heardKey]float64),
+		Cycle: line.CycleOf(p.spec.Groups, p.rhythm), Remarks: append(p.remarks(), p.dropped...), heard: make(map[heardKey]float64),
 	}
 	plain := make([]pitch.Scale, len(scales))
 	for i, s := range scales {
@@ -111,8 +116,8 @@ func (p *plan) startOf(first line.Note, home neck.Placement) pitch.Pitch {
 	return home.Places[at-first.Step+1].Pitch
 }
 
-// setChords puts the chords over the pattern and its landing, in whole bars.
-func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
+// end returns where the last bar of a pattern and its landing ends.
+func (p *plan) end(pattern []line.Note) (line.Beat, error) {
 	bar := p.rhythm.Meter.Bar()
 	last := pattern[len(pattern)-1]
 	end := max(bar, (last.Start+last.Duration+bar-1)/bar*bar)
@@ -122,10 +127,15 @@ func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 	if len(p.targets) > 0 {
 		beats, err := p.landingBeats(pattern)
 		if err != nil {
-			return err
+			return 0, err
 		}
 		end = (beats[len(beats)-1]/bar + 1) * bar
 	}
+	return end, nil
+}
+
+// setChords puts the chords over the whole bars up to an end.
+func (ex *Exercise) setChords(p *plan, end line.Beat) {
 	ex.Length = end
 	for cycle := line.Beat(0); cycle < end; cycle += p.cycle {
 		for i, s := range p.spans {
@@ -139,7 +149,6 @@ func (ex *Exercise) setChords(p *plan, pattern []line.Note) error {
 			ex.addChord(s.chord, start, min(until, end))
 		}
 	}
-	return nil
 }
 
 // addChord appends a chord, or makes the last one longer if it is the same.
@@ -176,7 +185,7 @@ func (ex *Exercise) ChordAt(at line.Beat) Chord {
 // setNotes puts pattern and ending together, fingers them and says what each
 // note is to its chord.
 func (ex *Exercise) setNotes(p *plan, pattern []line.Note, ending *landing.Ending) error {
-	notes, lands := pattern, line.Beat(0)
+	notes, lands := pattern, pattern[len(pattern)-1].Start
 	ex.Pattern = len(pattern)
 	if ending != nil {
 		lands = ending.At

@@ -5,6 +5,7 @@ import (
 
 	"heddle/line"
 	"heddle/neck"
+	"heddle/phrase"
 	"heddle/pitch"
 	"heddle/touch"
 )
@@ -22,6 +23,8 @@ const (
 	maxScales  = 6
 	maxQuarter = 16 // pickup and gap, in quarter notes
 	maxEnding  = 16
+	maxChoice  = 20
+	maxCells   = phrase.MostDips
 )
 
 // fields is the table of fields, in canonical order. Nobody writes to it.
@@ -34,6 +37,9 @@ var fields = []Field{
 		Meaning: "the home scale"}, at: func(s *Spec) any { return &s.Home }},
 	{Key: Key{Name: "superimpose", Label: "Scale laid over it", Group: "harmony", Example: "semitone up", Repeats: true,
 		Meaning: "a scale to lay over it, or how far away the same scale lies"}, at: func(s *Spec) any { return &s.Superimpose }},
+	{Key: Key{Name: "form", Label: "Form", Group: "harmony", Example: "phrase", Default: "line",
+		Meaning: "a line, or a phrase inside home with dips outside",
+		Choices: []Choice{{"line", "a line"}, {"phrase", "a phrase"}}}, Rare: true, at: func(s *Spec) any { return &s.Form }},
 
 	{Key: Key{Name: "groups", Label: "Notes from scale", Group: "pattern", Example: "3,3", Default: "2 for each scale",
 		Meaning: "how many notes from each scale in turn, or run for the plain run through them all", Choices: groupSizes()}, at: func(s *Spec) any { return &s.Groups }},
@@ -75,6 +81,17 @@ var fields = []Field{
 	{Key: Key{Name: "repeats", Label: "Notes that repeat the one before", Group: "pattern", Example: "skip", Default: "keep",
 		Meaning: "keep or skip a group's first note where it repeats the note before",
 		Choices: []Choice{{"keep", "kept"}, {"skip", "left out"}}}, Rare: true, at: func(s *Spec) any { return &s.Repeats }},
+
+	{Key: Key{Name: "dips", Label: "Dips", Group: "phrase", Example: "1", Default: "1",
+		Meaning: "of a phrase: how many trips outside"}, Rare: true, High: phrase.MostDips, zero: NoDips, at: func(s *Spec) any { return &s.Dips }},
+	{Key: Key{Name: "busy", Label: "Busy", Group: "phrase", Example: "medium", Default: "medium",
+		Meaning: "of a phrase: how much is played, sparse, medium or busy",
+		Choices: []Choice{{"sparse", "sparse"}, {"medium", "medium"}, {"busy", "busy"}}}, Rare: true, at: func(s *Spec) any { return &s.Busy }},
+	{Key: Key{Name: "choice", Label: "Choice", Group: "phrase", Example: "1", Default: "1",
+		Meaning: "of a phrase: which one, 1 for the best"}, Rare: true, Low: 1, High: maxChoice, at: func(s *Spec) any { return &s.Choice }},
+	{Key: Key{Name: "cell", Label: "Cell", Group: "phrase", Example: "home=G+minor+pentatonic&cut=5-10", Repeats: true,
+		Meaning: "of a phrase: a cell to use as a dip, written as in the address of a line that is cut"}, Rare: true, at: func(s *Spec) any { return &s.Cell }},
+
 	{Key: Key{Name: "cut", Label: "Only notes", Group: "time", Example: "5-10", Default: "the whole line",
 		Meaning: "only these notes of the line, counted from 1"}, Rare: true, at: func(s *Spec) any { return &s.Cut }},
 

@@ -11,6 +11,7 @@ import (
 	"heddle/finger"
 	"heddle/line"
 	"heddle/neck"
+	"heddle/phrase"
 	"heddle/pitch"
 	"heddle/touch"
 )
@@ -35,6 +36,10 @@ type plan struct {
 	cycle      line.Beat // how long the spans last before they come again
 	targets    []target
 	placed     []line.Section
+	phrased    bool // it is a phrase, not a line
+	busy       phrase.Busy
+	cells      []phrase.Cell
+	dropped    []string // remarks about fields of the other form
 	cut        cut
 	scaleOf    []int // for each source, over all sections, its scale in the exercise
 }
@@ -52,7 +57,7 @@ type span struct {
 // depend on the placements.
 func read(s Spec) (*plan, error) {
 	p := &plan{spec: s}
-	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readRhythm, p.readHarmony, p.readPattern, p.readCut, p.readLanding, p.readHands} {
+	for _, step := range []func() error{p.checkNumbers, p.readInstrument, p.readRhythm, p.readHarmony, p.readPattern, p.readForm, p.readCut, p.readLanding, p.readHands} {
 		if err := step(); err != nil {
 			return nil, err
 		}
@@ -228,6 +233,9 @@ const none = "none"
 func (p *plan) readLanding() error {
 	s := &p.spec
 	s.Land = cmp.Or(s.Land, none)
+	if p.phrased && s.Land == none {
+		s.Land = phraseLand
+	}
 	or(&s.Ending, 1)
 	beats := p.rhythm.Meter.Beats
 	if beat := or(&s.LandBeat, 1); beat >= float64(beats)+1 {

@@ -48,8 +48,12 @@ func (w *sentence) choice(name, value string) {
 // differ from their default.
 func (p *plan) phrases() []Phrase {
 	w := &sentence{plan: p}
-	w.harmony()
-	w.pattern()
+	if p.phrased {
+		w.phrase()
+	} else {
+		w.harmony()
+		w.pattern()
+	}
 	w.place()
 	w.time()
 	w.touch()
@@ -67,7 +71,8 @@ func (w *sentence) cut() {
 	}
 }
 
-func (w *sentence) harmony() {
+// over says what sounds under the notes.
+func (w *sentence) over() {
 	p := w.plan
 	w.say("Over ")
 	switch {
@@ -78,6 +83,11 @@ func (w *sentence) harmony() {
 	default:
 		w.field("chord", p.spans[0].chord.Display(p.naming))
 	}
+}
+
+func (w *sentence) harmony() {
+	p := w.plan
+	w.over()
 	scales := p.spans[0].scales
 	if len(scales) == 1 {
 		w.say(", play ")

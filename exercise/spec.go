@@ -9,6 +9,7 @@ type Spec struct {
 	Changes     string   // bars, "Gm7 C7 | F7 | %", or a form, "blues in A"; default none, then Chord holds
 	Home        string   // the home scale; with Changes, perhaps one for each bar or chord
 	Superimpose []string // scales, or intervals from home
+	Form        string   // line or phrase; default line
 	Groups      []int    // notes from each scale in turn, 1 to 12, or only line.Run; default 2 each
 	Order       string   // digital pattern, "1 3 2", or one for each scale with "/"; default straight
 	Follow      string   // first or last; default first
@@ -22,6 +23,10 @@ type Spec struct {
 	Gap         float64  // quarter notes of rest between groups
 	Tempo       float64  // quarter notes a minute; default 80
 	Bars        int      // 0 for as long as the neck allows
+	Dips        int      // of a phrase: trips outside, or NoDips; default 1
+	Busy        string   // of a phrase: sparse, medium or busy; default medium
+	Choice      int      // of a phrase: which one, from 1, the best; default 1
+	Cell        []string // of a phrase: cells to use as dips, each a cut spec as a query
 	Cut         string   // the first and last note kept, "5-10"; default the whole line
 	Repeats     string   // keep or skip; default keep
 	Land        string   // target degrees, best liked first, or none; default none

@@ -25,6 +25,7 @@ var flagGroups = []kong.Group{
 	{Key: "harmony", Title: "The scales and the chord:"},
 	{Key: "pattern", Title: "The pattern:"},
 	{Key: "time", Title: "Time:"},
+	{Key: "phrase", Title: "A phrase (--form phrase):"},
 	{Key: "landing", Title: "Coming home:"},
 	{Key: "instrument", Title: "The instrument and the hands:"},
 	{Key: "sound", Title: "How it sounds, in sound files:"},
