@@ -128,7 +128,7 @@ func checkRun(t *rapid.T, in Instrument, p Placement) {
 // that rise in pitch one after another, in either direction, and of those the ones
 // farthest apart.
 func crossed(in Instrument) (best []int) {
-	span := 0
+	span, direction := 0, -1
 	for _, step := range []int{-1, 1} {
 		for set := uint(1); set < 1<<in.Strings(); set++ {
 			var list []int
@@ -147,8 +147,8 @@ func crossed(in Instrument) (best []int) {
 				rises = rises && key(i) > key(i-1)
 			}
 			wide := key(len(list)-1) - key(0)
-			if rises && (len(list) > len(best) || len(list) == len(best) && step < 0 && wide > span) {
-				best, span = list, wide
+			if rises && (len(list) > len(best) || len(list) == len(best) && step == direction && wide > span) {
+				best, span, direction = list, wide, step
 			}
 		}
 	}
