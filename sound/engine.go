@@ -31,7 +31,7 @@ type studio struct {
 
 // The parts' usual levels in dB, set so that at 0 LU the line is a little
 // louder than the band (measured on the package's demo exercises).
-var usualDB = [parts]float64{Line: 0, Chords: -15, Bass: -1, Drums: -1, Click: -7, Voice: 0}
+var usualDB = [parts]float64{Line: 0, Chords: -15, Bass: -1, Drums: -1, Click: -7, Voice: 5}
 
 // The parts' shares of room. The bass, the click and the voice stay dry.
 var usualSend = [parts]float64{Line: 0.16, Chords: 0.22, Drums: 0.2}

@@ -158,6 +158,7 @@ func record(g pitch.Naming, n pitch.Name, rate int) (word, error) {
 		return word{}, fmt.Errorf("spoken name %s: %w", path, err)
 	}
 	w := word{text: g.Spoken(n), samples: samples}
+	dsp.Peak(clearHz, 0.7, clearDB, float64(rate)).Filter(w.samples)
 	level(w.samples, rate)
 	dsp.FadeHead(w.samples, int(wordRiseS*float64(rate)))
 	w.beat = felt(w.samples, float64(rate))
@@ -166,6 +167,13 @@ func record(g pitch.Naming, n pitch.Name, rate int) (word, error) {
 
 // wordRiseS is how long a word takes to come up from nothing.
 const wordRiseS = 0.003
+
+// Where names are lifted so that their consonants come through a band, and by
+// how much.
+const (
+	clearHz = 2600.0
+	clearDB = 5.0
+)
 
 // spokenLUFS is the loudness every name is brought to, before the part's level.
 const spokenLUFS = -20
