@@ -143,7 +143,8 @@ func (c *chooser) tools(a asked, name, root, kind string) {
 	}
 }
 
-// hear returns the address of the sound of a scale, rising, or of a chord.
+// hear returns the part and the query of the sound of a scale, rising, or of a
+// chord.
 func (a asked) hear(name string, o exercise.Offer) string {
 	ex := a.Exercise
 	spec := url.Values{"chord": {ex.Chords[0].Name()}, "home": {ex.Scales[0].Name()}, "tempo": {"160"}}
@@ -154,7 +155,7 @@ func (a asked) hear(name string, o exercise.Offer) string {
 		spec.Set("chord", o.Value)
 		spec.Set("bars", "1")
 		spec.Set("vamp", "drone")
-		return "/sound/chords?" + spec.Encode()
+		return "chords?" + spec.Encode()
 	}
 	home := o.Value
 	if name == "superimpose" {
@@ -168,5 +169,5 @@ func (a asked) hear(name string, o exercise.Offer) string {
 	spec.Set("direction", "up")
 	spec.Set("groups", "1")
 	spec.Set("bars", "2")
-	return "/sound/line?" + spec.Encode()
+	return "line?" + spec.Encode()
 }

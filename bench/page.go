@@ -25,6 +25,8 @@ type benchPage struct {
 	Broken    bool      // a word can't be read: there is no picture to show
 	Paper     paperPage // for a page without scripts
 
+	Starters []starter // on a first visit
+
 	Pieces   []piece
 	Said     string // the naming of the form's note names, where it is not the spec's
 	Rare     []control
@@ -254,6 +256,9 @@ func (b *Bench) serveBench(w http.ResponseWriter, r *http.Request) {
 		status = http.StatusBadRequest
 	default:
 		p.Paper = unscripted(a.Asked)
+		if len(query) == 0 {
+			p.Starters = starters
+		}
 	}
 	w.Header().Add("Vary", shownHeader)
 	b.site.Write(w, r, "bench.html", status, p)

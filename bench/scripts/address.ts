@@ -25,6 +25,7 @@ function stepShown(): number {
 /** keepAddress gives the page an address. It adds a step to go back from, except
  * that quick changes of the tempo are one step. */
 export function keepAddress(address: string): void {
+  document.getElementById("intro")?.remove();
   const tempo = tuneOf(location.search) === tuneOf(address.slice(1));
   const at = performance.now();
   if (tempo && at - stepped < togetherMS) history.replaceState(step, "", linkTo(address));

@@ -2,6 +2,7 @@
 import { offerSteps } from "./address";
 import { openChoosers } from "./chooser";
 import { carryChoices } from "./downloads";
+import { hearSpots } from "./hearing";
 import { keepLighting } from "./lighting";
 import { mixParts } from "./mixer";
 import { printAsHandout } from "./paper";
@@ -24,6 +25,7 @@ printAsHandout();
 carryChoices();
 openChoosers(transport);
 offerSteps(transport);
+hearSpots(transport);
 followSentence({
   shown: () => {
     transport.exerciseChanged();

@@ -1,5 +1,6 @@
 // Marking the run of notes that repeats: by dragging over the score, with the
 // arrow keys, or by number.
+import { hearNote } from "./hearing";
 import { byId, cover, hide, say, shown } from "./page";
 import type { Range, Transport } from "./transport";
 
@@ -76,6 +77,7 @@ export function markRanges(transport: Transport): Ranges {
     } else if (press) {
       cursor = press.note;
       if (transport.playing) transport.goTo(press.note);
+      else void hearNote(transport, press.note);
       redraw();
     }
     press = null;

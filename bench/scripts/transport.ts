@@ -11,6 +11,11 @@ const tickMS = 80;
 const played = ["vamp", "tone", "articulation"]; // the choices that change what is rendered
 const soonS = 0.06; // what the audio thread needs to take up a change
 
+/** playedAs is the part of a sound's address that says how it is played. */
+export function playedAs(): string {
+  return played.map((id) => `&${id}=${encodeURIComponent(byId(id, HTMLSelectElement)?.value ?? "")}`).join("");
+}
+
 /** A Range is the notes that repeat, first and last included. */
 export interface Range {
   first: number;
@@ -165,8 +170,7 @@ export class Transport {
   }
 
   #load(query: string): Promise<Sounds> {
-    const choices = played.map((id) => `&${id}=${encodeURIComponent(byId(id, HTMLSelectElement)?.value ?? "")}`).join("");
-    return this.#sounds ? this.#sounds.get(query, choices) : Promise.reject(new Error("no sound is open"));
+    return this.#sounds ? this.#sounds.get(query, playedAs()) : Promise.reject(new Error("no sound is open"));
   }
 
   // rung is the query to play in a loop: the exercise's own, or higher up the
