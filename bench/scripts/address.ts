@@ -25,7 +25,6 @@ function stepShown(): number {
 /** keepAddress gives the page an address. It adds a step to go back from, except
  * that quick changes of the tempo are one step. */
 export function keepAddress(address: string): void {
-  document.getElementById("intro")?.remove();
   const tempo = tuneOf(location.search) === tuneOf(address.slice(1));
   const at = performance.now();
   if (tempo && at - stepped < togetherMS) history.replaceState(step, "", linkTo(address));
@@ -47,6 +46,7 @@ function showSteps(): void {
 /** offerSteps makes the buttons that undo, redo and copy the link work, and keeps
  * what is chosen for the sound in the address. */
 export function offerSteps(transport: Transport): void {
+  byId("intro-close", HTMLButtonElement)?.addEventListener("click", () => document.getElementById("intro")?.remove());
   byId("undo", HTMLButtonElement)?.addEventListener("click", () => history.back());
   byId("redo", HTMLButtonElement)?.addEventListener("click", () => history.forward());
   byId("copy-link", HTMLButtonElement)?.addEventListener("click", () => void copyLink(transport));
