@@ -47,7 +47,7 @@ const (
 	// plays or steps over on the way: the line was there and left again. The last
 	// two notes before the target may step over it, since an enclosure and a leap
 	// that is filled do.
-	costPassing = 1.0
+	costPassing = 2.0
 
 	// costLastTone is the price of a last step of a tone; a semitone leads more
 	// strongly.
@@ -63,8 +63,8 @@ const (
 	costAnticipated = 1.5
 
 	// costDetour is how much more than the best an ending may cost and still be
-	// offered. It is that of two notes too many: nobody would play it.
-	costDetour = 4.0
+	// offered: with more than three flaws, nobody would play it.
+	costDetour = 3.25
 )
 
 const (

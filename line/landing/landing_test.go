@@ -64,7 +64,6 @@ func TestEndingsAPlayerWouldTake(t *testing.T) {
 			"-0 A3* C4 | Bb3 enclosed from below",
 			"-1 D4 F4 A4* | Bb4 by the chord's arpeggio",
 			"-1 C4 G3 A3* | Bb3 leap and fill",
-			"-2 F4 G4 A4* | Bb4 anticipated by an eighth",
 		}},
 		{"six bars end C♭4 A♭3 G♭3 with no time left", 6, "root", []string{
 			"-2 D4 F4 | G4 up the scale",
@@ -72,7 +71,6 @@ func TestEndingsAPlayerWouldTake(t *testing.T) {
 			"-3 Gb3 F3 A3* | G3 enclosed from below",
 			"-3 Ab3 E3* F3 | G3 leap and fill",
 			"-3 D3 F3 | G3 anticipated by an eighth",
-			"-4 Cb4 D4 Bb3 A3* | G3 by the chord's arpeggio",
 		}},
 	} {
 		r := workshop()

@@ -343,7 +343,7 @@ func bestOfAll(l Request, lenient bool) []outcome {
 		for _, o := range all {
 			if o.cost <= limit && !slices.ContainsFunc(taken, func(t outcome) bool { return t.kind == o.kind || t.tail == o.tail }) && (last || len(taken) == 0) {
 				taken = append(taken, o)
-				limit = min(limit, o.cost+4)
+				limit = min(limit, o.cost+3.25)
 			}
 		}
 	}
