@@ -86,7 +86,7 @@ var fields = []Field{
 		Meaning: "of a phrase: how many trips outside"}, Rare: true, High: phrase.MostDips, zero: NoDips, at: func(s *Spec) any { return &s.Dips }},
 	{Key: Key{Name: "busy", Label: "Busy", Group: "phrase", Example: "medium", Default: "medium",
 		Meaning: "of a phrase: how much is played, sparse, medium or busy",
-		Choices: []Choice{{"sparse", "sparse"}, {"medium", "medium"}, {"busy", "busy"}}}, Rare: true, at: func(s *Spec) any { return &s.Busy }},
+		Choices: []Choice{{"sparse", "sparse"}, {"medium", "medium busy"}, {"busy", "busy"}}}, Rare: true, at: func(s *Spec) any { return &s.Busy }},
 	{Key: Key{Name: "choice", Label: "Choice", Group: "phrase", Example: "1", Default: "1",
 		Meaning: "of a phrase: which one, 1 for the best"}, Rare: true, Low: 1, High: maxChoice, at: func(s *Spec) any { return &s.Choice }},
 	{Key: Key{Name: "cell", Label: "Cell", Group: "phrase", Example: "home=G+minor+pentatonic&cut=5-10", Repeats: true,

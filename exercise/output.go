@@ -49,7 +49,7 @@ type segmentDocument struct {
 }
 
 type patternDocument struct {
-	Groups    []int          `json:"groups"`
+	Groups    any            `json:"groups"` // sizes, or "run" as in a spec
 	Order     string         `json:"order"`
 	Follow    line.Follow    `json:"follow"`
 	Direction line.Direction `json:"direction"`
@@ -58,7 +58,13 @@ type patternDocument struct {
 }
 
 func documentReading(r weave.Reading) *readingDocument {
-	d := &readingDocument{Segments: make([]segmentDocument, len(r.Segments)), Pattern: (*patternDocument)(r.Pattern)}
+	d := &readingDocument{Segments: make([]segmentDocument, len(r.Segments))}
+	if p := r.Pattern; p != nil {
+		d.Pattern = &patternDocument{p.Groups, p.Order, p.Follow, p.Direction, p.From, p.To}
+		if line.IsRun(p.Groups) {
+			d.Pattern.Groups = line.FormatGroups(p.Groups)
+		}
+	}
 	for i, s := range r.Segments {
 		d.Segments[i] = segmentDocument{s.From, s.To, s.Scale.Name(), s.Outside, s.Why}
 	}

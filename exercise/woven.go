@@ -37,7 +37,7 @@ const fewestWoven = 12
 // several scales makes; none if there is no such pattern.
 func (g Given) woven(symbol string) (home string, others []string, err error) {
 	readings, err := g.read(nil, symbol)
-	if err != nil || readings[0].Pattern == nil || len(readings[0].Pattern.Groups) < 2 || readings[0].Pattern.To < fewestWoven {
+	if err != nil || readings[0].Pattern == nil || len(readings[0].Pattern.Groups) < 2 && !line.IsRun(readings[0].Pattern.Groups) || readings[0].Pattern.To < fewestWoven {
 		return "", nil, err
 	}
 	home = readings[0].Home.Name()

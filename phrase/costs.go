@@ -15,6 +15,11 @@ const (
 	costTurnThird = 0.05
 	costOn        = 0.12
 
+	// costBack is the price of turning back by more than a tone after a step or third: a
+	// few notes that are played over and over begin like this, and a wide step wants to
+	// be filled, not to undo what was played.
+	costBack = 0.35
+
 	// costTrill is the price of going back to the note before the last.
 	costTrill = 0.5
 
@@ -108,6 +113,9 @@ func stepPrice(before, step int, fresh bool) float64 {
 		price += costTurn
 	} else if last <= 4 {
 		price += costTurnThird
+	}
+	if size > 2 && last <= 4 {
+		price += costBack
 	}
 	if step == -before && last <= fourth {
 		price += costTrill

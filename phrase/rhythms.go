@@ -32,7 +32,7 @@ func ParseBusy(s string) (Busy, error) {
 var rhythms = map[string]map[Busy][]string{
 	"4/4": {
 		Sparse: {"..x-xx..|..rrrrx-", "x-x-..xx|x-..rrrr", ".xx-..x-|..rrrrx-", "..xxx-..|x-rrrrx-", "x---..rr|rrx-..x-", "..rrrrx-|....x-xx"},
-		Medium: {"..xxx-xx|..rrrrx-", "x-xx..rr|rrrrx-..", ".xxxx-..|rrrrx-xx", "..rrrrxx|x-..xxx-", "xxx-..xx|x-rrrr..", "..x-rrrr|rrx-..xx"},
+		Medium: {"..xxx-xx|..rrrrx-", "x-xx..rr|rrrrx-..", "..xxrrrr|x-rrrrx-", "..rrrrxx|x-..xxx-", "xxx-..xx|x-rrrr..", ".xrrrrxx|..x-rrx-"},
 		Lively: {"..rrrrrr|x-rrrrxx", "rrrrx-..|rrrrrrrr", "xxrrrrxx|..rrrrrr", ".xrrrrrr|xx..rrrr", "rrrrrrx-|..xxrrrr", "..xxrrrr|rrrrx-xx"},
 	},
 	"3/4": {
@@ -50,6 +50,11 @@ var rhythms = map[string]map[Busy][]string{
 		Medium: {"x-xrrr|x--...", "...rrr|rrrx--", "x--...|rrrrrr", "...x-x|rrrx--"},
 		Lively: {"...rrr|rrrrrr", "rrrrrr|...rrr", "rrrx-x|...rrr", "...rrr|rrrx-x"},
 	},
+	"12/8": {
+		Sparse: {"...x-xx--...|...rrrx--...", "x--...rrrx--|...rrrx--...", "...x--x-x...|x--rrrx--...", "x-x......rrr|x--...rrrx--"},
+		Medium: {"...xxxx--x-x|...rrrrrrx--", "x-xrrrx--...|x--rrrrrrx--", "...rrrrrrx-x|x--...rrrx--", "x-x...rrrrrr|x--rrrx--..."},
+		Lively: {"...rrrrrrrrr|x-xrrrrrrx--", "rrrrrrx--...|x-xrrrrrrrrr", "x-xrrrrrrx-x|...rrrrrrrrr", "rrrrrrrrrx--|...rrrrrrx-x"},
+	},
 	"7/8": {
 		Sparse: {"..x-x--|x-rr...", "x-..rrr|x-..x--", "..rrx--|x-..x-x"},
 		Medium: {"..rrrrr|x-xxx--", "x-rrx-x|..rrx--", "..x-rrr|rrx-..."},
@@ -59,7 +64,7 @@ var rhythms = map[string]map[Busy][]string{
 
 // joined are the metres whose bars are those of others one after the other.
 var joined = map[string][]string{
-	"5/4": {"3/4", "2/4"}, "7/4": {"4/4", "3/4"}, "12/8": {"6/8", "6/8"},
+	"5/4": {"3/4", "2/4"}, "7/4": {"4/4", "3/4"},
 }
 
 // CheckRhythm returns an error for a metre without rhythms, or for a note value that does

@@ -12,7 +12,7 @@ import (
 // consecutive steps in one order, each starting on the nearest note of its scale beyond
 // the group before.
 type Pattern struct {
-	Groups    []int // the first from home
+	Groups    []int // the first from home; only line.Run for a run through two scales
 	Order     string
 	Follow    line.Follow
 	Direction line.Direction

@@ -70,5 +70,5 @@ func (p *paths) runThrough(a, b, upTo int) {
 		p.scales[i], last = at, at
 		price += p.candidates[at].large
 	}
-	p.offer(solution{cost: price + cost, scales: p.scales, home: a, pattern: &Pattern{Groups: []int{1, 1}, Order: "straight", Follow: line.FollowFirst, Direction: direction(p.keys[1] > p.keys[0], p.keys[upTo-1] > p.keys[upTo-2]), From: 1, To: upTo}})
+	p.offer(solution{cost: price + cost, scales: p.scales, home: a, pattern: &Pattern{Groups: []int{line.Run}, Order: "straight", Follow: line.FollowFirst, Direction: direction(p.keys[1] > p.keys[0], p.keys[upTo-1] > p.keys[upTo-2]), From: 1, To: upTo}})
 }
