@@ -43,7 +43,7 @@ func Formats() []Format {
 		{Name: "svg", Label: "Picture (SVG)", MediaType: "image/svg+xml", write: picture(surface.WriteSVG)},
 		{Name: "png", Label: "Picture (PNG)", MediaType: "image/png", write: picture(writePNG)},
 		{Name: "musicxml", Label: "MusicXML", MediaType: "application/vnd.recordare.musicxml+xml", write: plain(notefile.WriteMusicXML)},
-		{Name: "mid", Label: "MIDI", MediaType: "audio/midi", write: plain(notefile.WriteMIDI)},
+		{Name: "mid", Label: "MIDI", MediaType: "audio/midi", write: writeMIDI},
 		{Name: "opus", Label: "Sound (Opus)", MediaType: "audio/ogg", Sound: true,
 			write: rendered(func(j job, t audio.Tags) (audio.Sink, error) { return audio.NewOpus(j.to, t) })},
 		{Name: "mp3", Label: "Sound (MP3)", MediaType: "audio/mpeg", Sound: true, FFmpeg: true,

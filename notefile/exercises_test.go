@@ -112,4 +112,4 @@ func sampleName(i int, ex *exercise.Exercise) string {
 var writers = []struct {
 	name  string
 	write func(io.Writer, *exercise.Exercise) error
-}{{"MusicXML", WriteMusicXML}, {"MIDI", WriteMIDI}, {"WebVTT", func(w io.Writer, ex *exercise.Exercise) error { return WriteVTT(w, ex, 0) }}, {"SubRip", func(w io.Writer, ex *exercise.Exercise) error { return WriteSRT(w, ex, 0) }}}
+}{{"MusicXML", WriteMusicXML}, {"MIDI", func(w io.Writer, ex *exercise.Exercise) error { return WriteMIDI(w, ex) }}, {"WebVTT", func(w io.Writer, ex *exercise.Exercise) error { return WriteVTT(w, ex, 0) }}, {"SubRip", func(w io.Writer, ex *exercise.Exercise) error { return WriteSRT(w, ex, 0) }}}

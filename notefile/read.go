@@ -78,7 +78,9 @@ func atMost(bytes int, r io.Reader) io.Reader {
 }
 
 // WriteMIDI writes an exercise as a Standard MIDI File; see [midi.Write].
-func WriteMIDI(w io.Writer, ex *exercise.Exercise) error { return midi.Write(w, ex) }
+func WriteMIDI(w io.Writer, ex *exercise.Exercise, band ...midi.Part) error {
+	return midi.Write(w, ex, band...)
+}
 
 // WriteMusicXML writes an exercise as MusicXML 4.0; see [musicxml.Write].
 func WriteMusicXML(w io.Writer, ex *exercise.Exercise) error { return musicxml.Write(w, ex) }

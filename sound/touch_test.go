@@ -121,3 +121,11 @@ func TestTouchesAreHeard(t *testing.T) {
 		t.Errorf("%d accents, %d ghost notes, %d staccato notes", accents, ghosts, short)
 	}
 }
+
+func TestEveryPieceOfTheKitHasAKey(t *testing.T) {
+	for piece, k := range percussion {
+		if k.key < 35 || k.key > 81 || k.force <= 0 {
+			t.Errorf("piece %d has key %d with force %v, want a key of General MIDI's percussion, 35 to 81", piece, k.key, k.force)
+		}
+	}
+}

@@ -15,7 +15,7 @@ import (
 // Write writes an exercise as a Standard MIDI File of format 1 with 960 ticks
 // to the quarter note and three tracks: tempo, metre and chord markers; the
 // line, with note names as lyrics and scale names as cue points; and the chord
-// voicings, struck again in every bar.
+// voicings, struck again in every bar. Each part of a band has a track after them.
 //
 // Notes are where they sound, so that a swung line swings; a text event ("swing
 // 2:1") says so, and [Read] undoes it. The first note of a group is louder,
@@ -26,7 +26,7 @@ import (
 // the file sets. The key is the note that is written: a note bent by a tone begins
 // two semitones below its key and rises to it. A text event before each note that is
 // not plain holds its touch in words ("touch: bend 2, vibrato"), for [Read].
-func Write(w io.Writer, ex *exercise.Exercise) error {
+func Write(w io.Writer, ex *exercise.Exercise, band ...Part) error {
 	bars, err := sheet.Bars(ex)
 	if err != nil {
 		return err
@@ -38,6 +38,9 @@ func Write(w io.Writer, ex *exercise.Exercise) error {
 	tracks := []*track{s.conductor(), s.line()}
 	if slices.ContainsFunc(ex.Chords, func(c exercise.Chord) bool { return len(c.Voicing) > 0 }) {
 		tracks = append(tracks, s.chords())
+	}
+	for _, p := range band {
+		tracks = append(tracks, s.part(p))
 	}
 	file := appendHeader(nil, len(tracks))
 	for _, t := range tracks {
