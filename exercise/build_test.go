@@ -164,6 +164,9 @@ func TestWordsAreTakenAsPlayersWriteThem(t *testing.T) {
 		{"home: D minor\ninstrument: bass\ntuning: drop D\n", "tuning: D1 A1 D2 G2"},
 	} {
 		ex := build(t, tt.text)
+		if retuned := strings.Contains(tt.text, "tuning"); retuned != strings.Contains(ex.Sentence, ", tuned D A ") {
+			t.Errorf("%q: %s", tt.text, ex.Sentence)
+		}
 		if text := ex.Spec.Text(); !strings.Contains(text, tt.want+"\n") {
 			t.Errorf("%q becomes\n%s", tt.text, text)
 		}

@@ -20,6 +20,7 @@ import (
 type plan struct {
 	spec       Spec // becomes canonical as the plan grows
 	instrument neck.Instrument
+	retuned    bool // whether the tuning is not the instrument's own
 	naming     pitch.Naming
 	rhythm     line.Rhythm
 	direction  line.Direction
@@ -97,12 +98,14 @@ func (p *plan) readInstrument() error {
 		return named("instrument", err)
 	}
 	s.Instrument = in.Name
+	own := neck.FormatTuning(in.Open)
 	if s.Tuning != "" {
 		if in.Open, err = neck.ParseTuning(s.Tuning, in); err != nil {
 			return named("tuning", err)
 		}
 	}
 	s.Tuning = neck.FormatTuning(in.Open)
+	p.retuned = s.Tuning != own
 	in.Frets = or(&s.Frets, in.Frets)
 	in.ScaleMM = or(&s.Scale, in.ScaleMM)
 	in.Capo, in.Left = s.Capo, s.Left

@@ -180,10 +180,23 @@ func (w *sentence) place() {
 		w.say(" on the ")
 		w.field("instrument", s.Instrument)
 	}
+	if w.plan.retuned {
+		w.say(", tuned ")
+		w.field("tuning", w.plan.openNames())
+	}
 	if s.Capo > 0 {
 		w.say(" with a capo at ")
 		w.field("capo", strconv.Itoa(s.Capo))
 	}
+}
+
+// openNames names the open strings, the last one first, as tunings are said.
+func (p *plan) openNames() string {
+	names := make([]pitch.Name, len(p.instrument.Open))
+	for i, open := range p.instrument.Open {
+		names[len(names)-1-i] = open.Name
+	}
+	return p.naming.Names(names)
 }
 
 func (w *sentence) time() {
