@@ -13,7 +13,7 @@ import (
 
 // noteNames says where the note names are in a field's value.
 var noteNames = map[string]func(value string, turn func(string) string) string{
-	"home": scaleRoot, "superimpose": scaleRoot, "chord": chordRoots, "changes": changesRoots, "start": pitches, "tuning": pitches,
+	"home": scaleRoots, "superimpose": scaleRoots, "chord": chordRoots, "changes": changesRoots, "start": pitches, "tuning": pitches,
 }
 
 // Rename writes the note names in a value of the field in another naming. It
@@ -30,6 +30,18 @@ func (f Field) Rename(value string, from, to pitch.Naming) string {
 		}
 		return to.Plain(n)
 	})
+}
+
+// scaleRoots turns the root of a scale, or of each where they change.
+func scaleRoots(value string, turn func(string) string) string {
+	scales := splitBars(value)
+	if len(scales) == 1 {
+		return scaleRoot(value, turn)
+	}
+	for i, scale := range scales {
+		scales[i] = scaleRoot(scale, turn)
+	}
+	return strings.Join(scales, " | ")
 }
 
 // scaleRoot turns the root of a scale, or a root alone. It leaves a distance such as

@@ -2,7 +2,6 @@ package exercise
 
 import (
 	"slices"
-	"strings"
 
 	"heddle/neck"
 	"heddle/pitch"
@@ -35,15 +34,11 @@ func (s Spec) Moved(key pitch.Name, fret int) (Spec, error) {
 		return up.String()
 	}
 	if root != key {
-		homes := splitBars(s.Home)
-		for i, home := range homes {
-			homes[i] = scaleRoot(home, move)
-		}
-		s.Home = strings.Join(homes, " | ")
-		s.Chord, s.Changes = chordRoots(s.Chord, move), chordRoots(s.Changes, move)
+		s.Home = scaleRoots(s.Home, move)
+		s.Chord, s.Changes = chordRoots(s.Chord, move), changesRoots(s.Changes, move)
 		s.Superimpose = slices.Clone(s.Superimpose)
 		for i, scale := range s.Superimpose {
-			s.Superimpose[i] = scaleRoot(scale, move)
+			s.Superimpose[i] = scaleRoots(scale, move)
 		}
 	}
 	s.Fret, s.Start = fret, ""

@@ -20,6 +20,9 @@ func TestASpecMovesToAnotherKey(t *testing.T) {
 		{exercise.Spec{Home: "G minor pentatonic", Chord: "Gm7", Superimpose: []string{"semitone up", "Ab minor pentatonic"}, Start: "F5"}, "A",
 			exercise.Spec{Home: "A minor pentatonic", Chord: "Am7", Superimpose: []string{"semitone up", "Bb minor pentatonic"}, Fret: 5}},
 		{exercise.Spec{Home: "A blues", Changes: "A7 | D7/F# | %"}, "Eb", exercise.Spec{Home: "Eb blues", Changes: "Eb7 | Ab7/C | %", Fret: 5}},
+		{exercise.Spec{Home: "A blues", Changes: "rhythm changes in A"}, "Bb", exercise.Spec{Home: "Bb blues", Changes: "rhythm changes in Bb", Fret: 5}},
+		{exercise.Spec{Home: "D dorian", Changes: "Dm7 G7(b9,#11), Cmaj7", Superimpose: []string{"Eb dorian | E dorian", "tritone"}}, "E",
+			exercise.Spec{Home: "E dorian", Changes: "Em7 A7(b9,#11), Dmaj7", Superimpose: []string{"F dorian | F# dorian", "tritone"}, Fret: 5}},
 		{exercise.Spec{Home: "G minor pentatonic | C dorian", Changes: "Gm7 | Cm7"}, "E", exercise.Spec{Home: "E minor pentatonic | A dorian", Changes: "Em7 | Am7", Fret: 5}},
 	} {
 		key, err := pitch.ParseName(c.key)

@@ -89,4 +89,15 @@ func TestRootsAreReadInTheReadersNaming(t *testing.T) {
 			t.Errorf("%q is %q in English, want %q", typed, got, want)
 		}
 	}
+	changes, err := exercise.FieldNamed("changes")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for typed, want := range map[string]string{
+		"blues in H": "blues in B", "rhythm changes in B": "rhythm changes in Bb", "Hm7 E7, | B7(b9,#11) / Asm7": "Bm7 E7, | Bb7(b9,#11) / Abm7",
+	} {
+		if got := changes.Rename(typed, pitch.German, pitch.English); got != want {
+			t.Errorf("%q is %q in English, want %q", typed, got, want)
+		}
+	}
 }
