@@ -122,7 +122,7 @@ func (b *Bench) serveSound(w http.ResponseWriter, r *http.Request) {
 
 // headroom is how much softer the page plays than a file: the browser adds up the
 // parts without a limiter.
-const headroom = 0.8
+const headroom = 0.7
 
 // gainOf returns the gain of the mix, which all parts share and which takes a
 // render of the mix to find.

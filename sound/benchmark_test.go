@@ -62,7 +62,7 @@ func processor(who int) time.Duration {
 	return time.Duration(r.Utime.Nano() + r.Stime.Nano())
 }
 
-// The budget: one minute of the full mix at 48 kHz in 120 ms on one core, 500
+// The budget: one minute of the full mix at 48 kHz in 150 ms on one core, 400
 // times as fast as it sounds. ms/minute is by processor time.
 func BenchmarkMinuteOfMix(b *testing.B) {
 	for _, c := range bench {

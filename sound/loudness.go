@@ -12,7 +12,7 @@ const (
 	targetLUFS = -16.0
 	excerptS   = 20.0 // of the first pass, by which the gain is found
 	mostGainDB = 60.0 // above it there is nothing but the room's own noise
-	guardDB    = 3.0  // how much of the excerpt's highest peak the limiter may take
+	guardDB    = 4.5  // how much of the excerpt's highest peak the limiter may take
 )
 
 // A loudness measures the excerpt by which the mix's one gain is found.

@@ -75,5 +75,5 @@ var (
 var (
 	onePlane  = []plane{{1, 1, 1, 0}}
 	twoPlanes = []plane{{1, 1.1, 1.05, -0.06}, {0.3, 0.35, 0.8, 0.2}}
-	course    = []plane{{1, 1, 1, -0.7}, {0.9, 0.8, 1, 0.7}} // two strings, never quite together
+	course    = []plane{{1, 1, 1, -0.5}, {0.9, 0.8, 1, 0.5}} // two strings, never quite together
 )
