@@ -47,7 +47,7 @@ var thirtySpecs = []string{
 	"home=E phrygian|superimpose=tritone|groups=run|meter=7/8|direction=up",
 	"home=G octatonic half-whole|chord=G7b9|fret=3",
 	"home=A minor pentatonic|fret=12|land=root,third,fifth",
-	"home=C# minor pentatonic|superimpose=minor third down|groups=4,4",
+	"home=G minor pentatonic|superimpose=semitone up|form=phrase|bars=4|dips=1|busy=sparse|choice=1|cell=home=G+minor+pentatonic&superimpose=semitone+up&cut=3-6",
 }
 
 // optionSets are combinations of the choices for sound and picture.
@@ -82,7 +82,10 @@ func TestCommandAndPageWriteTheSameBytes(t *testing.T) {
 	}
 	used := map[string]bool{}
 	for i, spec := range thirtySpecs {
-		words := fieldWords(spec + "|bars=1|tempo=200|rate=22050|" + optionSets[i%len(optionSets)])
+		if !strings.Contains(spec, "|bars=") {
+			spec += "|bars=1"
+		}
+		words := fieldWords(spec + "|tempo=200|rate=22050|" + optionSets[i%len(optionSets)])
 		dir, args, query := t.TempDir(), []string{"line"}, url.Values{}
 		for _, word := range words {
 			name, value, _ := strings.Cut(word, "=")
