@@ -178,8 +178,7 @@ func (p *plan) phraseRequest() phrase.Request {
 	}
 	chord := r.Spans[r.SpanAt(r.Land)].Chord
 	for _, t := range p.targets {
-		name := chord.Target(t.degree)
-		r.Targets = append(r.Targets, phrase.Target{Name: name, Degree: chord.Degree(name, pitch.Scale{})})
+		r.Targets = append(r.Targets, chord.Target(t.degree))
 	}
 	for _, cell := range p.cells {
 		r.Cells = append(r.Cells, p.scalesOf(cell, r.Spans[0]))

@@ -206,8 +206,8 @@ func (s *search) phrase(b *beginning) Phrase {
 		if at.event == p.last() {
 			n.Role = line.LandingRole
 			for _, target := range s.Targets {
-				if target.Name.Class() == t.name.Class() {
-					n.Pitch = pitch.Named(target.Name, t.key)
+				if target.Class() == t.name.Class() {
+					n.Pitch = pitch.Named(target, t.key)
 				}
 			}
 		}

@@ -46,7 +46,7 @@ func smallRequest(t *testing.T, symbol string, bars, dips int) Request {
 		if err != nil {
 			t.Fatal(err)
 		}
-		r.Targets = append(r.Targets, Target{Name: chord.Target(d), Degree: d})
+		r.Targets = append(r.Targets, chord.Target(d))
 	}
 	return r
 }

@@ -160,7 +160,7 @@ func (r Request) price(e *event, before event, tones [][]tone) {
 	for i, t := range e.tones {
 		e.prices[i] = math.Inf(1)
 		for _, target := range r.Targets {
-			if target.Name.Class() == t.name.Class() {
+			if target.Class() == t.name.Class() {
 				e.prices[i] = 0
 			}
 		}

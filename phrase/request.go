@@ -14,12 +14,6 @@ type Span struct {
 	Base    int           // the index of home over all sections
 }
 
-// A Target is a note to land on.
-type Target struct {
-	Name   pitch.Name
-	Degree pitch.Degree
-}
-
 // A Cell is a few notes to use as a dip. Their starts count from the beginning of a bar.
 type Cell []line.Note
 
@@ -28,7 +22,7 @@ type Request struct {
 	Bars       int    // with the one that it lands in; at least two
 	Spans      []Span // in time, from 0
 	Land       line.Beat
-	Targets    []Target // any of these
+	Targets    []pitch.Name // any of these
 	Rhythm     line.Rhythm
 	Busy       Busy
 	Dips       int
