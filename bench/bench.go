@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"time"
 
+	"heddle/bench/practising"
 	"heddle/bench/site"
 	"heddle/bench/take"
 	"heddle/bench/takes"
@@ -24,6 +25,7 @@ type Bench struct {
 	site   *site.Site
 	sounds *soundShelf
 	takes  *take.Pages
+	shelf  *practising.Pages
 	idle   func()
 }
 
@@ -61,7 +63,7 @@ func New(o Options) (*Bench, error) {
 	if o.Data != "" {
 		kept = takes.In(o.Data)
 	}
-	return &Bench{site: shared, sounds: newSoundShelf(o.SoundBytes), takes: take.New(shared, kept, o.Now), idle: o.Idle}, nil
+	return &Bench{site: shared, sounds: newSoundShelf(o.SoundBytes), takes: take.New(shared, kept, o.Now), shelf: practising.New(shared, o.Data, kept, o.Now), idle: o.Idle}, nil
 }
 
 // Handler returns the bench's pages behind its guard, for requests that come
@@ -76,6 +78,7 @@ func (b *Bench) Handler(hosts []string) http.Handler {
 	mux.HandleFunc("GET /paper", b.servePaper)
 	mux.HandleFunc("GET /paper/{picture}", b.servePaper)
 	b.takes.Route(mux)
+	b.shelf.Route(mux)
 	mux.HandleFunc("GET /sound/{part}", b.serveSound)
 	mux.HandleFunc("GET /assets/{name}", b.site.ServeAsset)
 	mux.HandleFunc("/", b.serveNothing)

@@ -96,7 +96,7 @@ func (b *Bench) Serve(ctx context.Context, l net.Listener) error {
 		return err
 	}
 	<-stopped
-	return nil
+	return b.shelf.Close()
 }
 
 // acceptQuiet is how long accept errors stay unreported after one was.

@@ -149,3 +149,28 @@ type SpotTotal struct {
 	Right   int
 	Seconds float64 // that all right answers took
 }
+
+// A Choice of what to ask next: an exercise of a list, a kind and a region.
+type Choice struct {
+	Exercise int
+	Kind     QuestionKind
+	Region   string
+}
+
+// Choose draws what to ask next, as Ask does for a single question.
+func Choose(exercises []*exercise.Exercise, topics []Topic, now time.Time, seed uint64) (Choice, bool) {
+	for _, q := range Ask(exercises, topics, 1, now, seed) {
+		for i, ex := range exercises {
+			if pairOf(ex) == q.Pair && ex.Spec.Query() == q.Spec.Query() {
+				return Choice{i, q.Kind, regionOf(q.At.Fret)}, true
+			}
+		}
+	}
+	return Choice{}, false
+}
+
+// Pose makes the question of a kind about a region that a seed gives: the same
+// each time.
+func Pose(ex *exercise.Exercise, kind QuestionKind, region string, seed uint64) (Question, bool) {
+	return (&quiz{ex, rand.New(rand.NewPCG(seed, 0x706f7365))}).question(kind, region)
+}

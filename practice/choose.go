@@ -44,7 +44,7 @@ func (p *planner) choose(count int) ([]Block, error) {
 	}
 	newOnes := min(max(0, p.mostYoung()-p.young()), max(1, count/3), len(fresh))
 	if len(played) == 0 {
-		newOnes = min(max(1, count/3), len(fresh))
+		newOnes = min(max(1, count/2), len(fresh))
 	}
 	var list []Block
 	for _, s := range played {

@@ -78,3 +78,30 @@ func (r *Record) Exercises(item int64, most int) ([]*exercise.Exercise, error) {
 	}
 	return list, nil
 }
+
+// UnitOf finds the unit whose line an exercise is: the same notes in the same
+// places, at any tempo.
+func (r *Record) UnitOf(ex *exercise.Exercise) (u Unit, found bool, err error) {
+	key := ex.Scales[0].Root
+	for _, s := range r.Standings {
+		it := r.item(s.Item)
+		if it == nil || (Unit{Key: s.Key}).class() != key.Class() {
+			continue
+		}
+		spec, err := s.Spec(it.Spec)
+		if err != nil {
+			return u, false, err
+		}
+		other, err := exercise.Build(spec)
+		if err != nil {
+			return u, false, err
+		}
+		same := slices.EqualFunc(ex.Notes, other.Notes, func(a, b exercise.Note) bool {
+			return a.Pitch.MIDI() == b.Pitch.MIDI() && a.Spot == b.Spot && a.Start == b.Start
+		})
+		if same {
+			return s.Unit, true, nil
+		}
+	}
+	return u, false, nil
+}

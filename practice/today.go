@@ -2,6 +2,7 @@ package practice
 
 import (
 	"encoding/json"
+	"math"
 	"math/rand/v2"
 	"slices"
 	"strconv"
@@ -233,4 +234,10 @@ func (p Plan) MarshalJSON() ([]byte, error) {
 		p.Blocks = []Block{}
 	}
 	return json.Marshal(plain(p))
+}
+
+// Loops returns how often an exercise is played to fill some minutes.
+func Loops(ex *exercise.Exercise, minutes int) int {
+	once := ex.Length.Quarters() * 60 / ex.Tempo
+	return max(1, int(math.Ceil(float64(minutes)*60/once)))
 }

@@ -7,7 +7,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -207,9 +206,8 @@ func (l *leader) sound(ctx context.Context, ex *exercise.Exercise, minutes, numb
 
 // writeVamp writes the line over its vamp, as often as fills the minutes.
 func writeVamp(ctx context.Context, name string, ex *exercise.Exercise, minutes int) error {
-	once := ex.Length.Quarters() * 60 / ex.Tempo
-	loops := max(1, int(math.Ceil(float64(minutes)*60/once)))
-	choices, err := deliver.Choose(map[string][]string{"loops": {strconv.Itoa(loops)}, "bits": {"16"}, "rate": {"44100"}, "response": {"false"}})
+	loops := strconv.Itoa(practice.Loops(ex, minutes))
+	choices, err := deliver.Choose(map[string][]string{"loops": {loops}, "bits": {"16"}, "rate": {"44100"}})
 	if err != nil {
 		return err
 	}

@@ -15,7 +15,7 @@ import (
 // Build returns the built files by name, from the bench's folder.
 func Build(dir string) (map[string][]byte, error) {
 	files := map[string][]byte{}
-	for _, entry := range []string{"scripts/main.ts", "styles/bench.css", "scripts/take.ts", "scripts/capture.ts", "styles/take.css"} {
+	for _, entry := range []string{"scripts/main.ts", "styles/bench.css", "scripts/take.ts", "scripts/capture.ts", "styles/take.css", "scripts/practice.ts", "styles/practice.css"} {
 		name := built(entry)
 		body, err := bundle(dir, entry)
 		if err != nil {
