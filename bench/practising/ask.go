@@ -153,11 +153,18 @@ func neckOf(q practice.Question, ex *exercise.Exercise) (frets []int, rows [][]c
 var degreesOver = []string{"1", "b9", "9", "b3", "3", "11", "#11", "5", "b13", "13", "b7", "7"}
 
 // answersTo lists answers to press: the names of the scales and the other names
-// of the same keys, or degrees.
+// of the same keys, degrees, or a scale's root with a degree.
 func answersTo(q practice.Question, ex *exercise.Exercise) (list []string) {
 	switch q.Kind {
 	case practice.ToChord:
 		return degreesOver
+	case practice.WhichOf:
+		for _, s := range ex.Scales {
+			for _, d := range s.Type.Degrees {
+				list = append(list, ex.Naming.Plain(s.Root)+" "+d.String())
+			}
+		}
+		return list
 	case practice.NameSpot, practice.NextNote:
 	default:
 		return nil
