@@ -98,7 +98,7 @@ func keys() []key {
 		row("sound", "tone", "what suits the instrument", "nylon", "what the line is played on: electric clean, electric driven, steel acoustic, nylon, bass guitar, ukulele or mandolin", func(c *Choices) any { return &c.Sound.Tone }, words(sound.Tones())...),
 		row("sound", "articulation", "ringing", "staccato", "how the line's notes ring: ringing, staccato or palm-muted", func(c *Choices) any { return &c.Sound.Articulation }, words(sound.Articulations())...),
 		row("sound", "click", "", "2 and 4", `where the click falls: all, "2 and 4", or "once a bar"`, func(c *Choices) any { return &c.Sound.ClickOn }, words([]sound.ClickOn{sound.EveryBeat, sound.TwoFour, sound.OnceABar})...),
-		row("sound", "count-in", "1", "2", "bars of click before the line", func(c *Choices) any { return &c.Sound.CountIn }),
+		row("sound", "count-in", "1", "2", "bars of click before the line; captions wait for it too", func(c *Choices) any { return &c.Sound.CountIn }),
 		row("sound", "loops", "once, or as the ladder asks", "4", "how often the line is played", func(c *Choices) any { return &c.Sound.Loops }),
 		row("sound", "response", "false", "", "after each line, as many bars without it, for you to answer", func(c *Choices) any { return &c.Sound.CallAndResponse }),
 		row("sound", "silent", "false", "", "only the click in every second loop", func(c *Choices) any { return &c.Sound.SilentEveryOther }),

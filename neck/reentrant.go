@@ -1,6 +1,9 @@
 package neck
 
-import "slices"
+import (
+	"cmp"
+	"slices"
+)
 
 // rising returns the numbers of the strings that a hand crosses to go from low to
 // high, the lowest-sounding first: all of them, except in a re-entrant tuning or
@@ -12,6 +15,9 @@ func (in Instrument) rising() []int {
 	last := make([]int, in.Strings())
 	for i := range last {
 		last[i] = in.Strings() - i
+	}
+	if slices.IsSortedFunc(last, func(a, b int) int { return cmp.Or(in.Open[a-1].MIDI()-in.Open[b-1].MIDI(), -1) }) {
+		return last
 	}
 	up := in.longestRise(last)
 	slices.Reverse(last)

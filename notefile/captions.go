@@ -16,15 +16,20 @@ import (
 // its scale's name, and a cue for each note with the note's name in the
 // exercise's naming. The scale is shown above the note.
 //
-// Times are exact to the millisecond at the exercise's tempo and swing. The
-// first note sounds delayS seconds in (0 or more), for example after a count-in. Cues have the ids group-0 … and note-0 …, and the classes
-// home, superimposed, landing and chromatic, so that a page can style them.
+// Times are exact to the millisecond at the exercise's tempo and swing. The first
+// note sounds delayS seconds in (0 or more), for example after a count-in; a note at
+// the head of the file says how long. Cues have the ids group-0 … and note-0 …, and
+// the classes home, superimposed, landing and chromatic, so that a page can style
+// them.
 func WriteVTT(w io.Writer, ex *exercise.Exercise, delayS float64) error {
 	c, err := newCaptions(ex, delayS)
 	if err != nil {
 		return err
 	}
-	c.out.WriteString("WEBVTT\n\nNOTE " + cueText(ex.Title()) + "\n")
+	fmt.Fprintf(&c.out, "WEBVTT\n\nNOTE %s\n", cueText(ex.Title()))
+	if c.delayMS > 0 {
+		fmt.Fprintf(&c.out, "\nNOTE The first note sounds after %.3f seconds, as in the sound with its count-in.\n", float64(c.delayMS)/1000)
+	}
 	for g, r := range sheet.Runs(ex.Notes) {
 		c.vttCue(fmt.Sprintf("group-%d", g), ex.Notes[r.First].Start, ex.Notes[r.Last].End(), scaleLine, r, sheet.ScaleName(ex, r))
 		for i := r.First; i <= r.Last; i++ {
