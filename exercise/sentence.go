@@ -275,10 +275,11 @@ func (w *sentence) landing() {
 		return
 	}
 	w.say(", landing on ")
+	said := "the "
 	for i, word := range words {
-		words[i] = "the " + pitch.Signs(word)
+		said += joint(i, len(words), "", " or ") + pitch.Signs(word)
 	}
-	w.field("land", strings.Join(words, " or "))
+	w.field("land", said)
 	if s.LandBeat != 1 {
 		w.say(" on beat ")
 		w.field("land-beat", number(s.LandBeat))
