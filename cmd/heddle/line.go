@@ -6,15 +6,18 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 
 	"heddle/exercise"
+	"heddle/practice/store"
 )
 
 // lineCommand builds a line and shows it.
 type lineCommand struct {
 	specFlags   `embed:""`
 	outputFlags `embed:""`
+	dataFlag    `embed:""`
 }
 
 // Help comes between the first line of `heddle line --help` and the flags.
@@ -36,9 +39,12 @@ says what it accepts.`
 }
 
 // Run builds the exercise and shows it.
-func (c *lineCommand) Run(ctx context.Context, s streams, flags given) error {
+func (c *lineCommand) Run(ctx context.Context, s streams, flags given, now clock) error {
 	spec, err := c.read(s.in, flags)
 	if err != nil {
+		return err
+	}
+	if err := c.cells(ctx, s, now, spec.Cell); err != nil {
 		return err
 	}
 	ex, err := exercise.Build(spec)
@@ -54,6 +60,25 @@ func (c *lineCommand) Run(ctx context.Context, s streams, flags given) error {
 		}
 	}
 	return show(ctx, ex, c.outputFlags, flags, s)
+}
+
+// cells puts the shelf's own cells in the place of their numbers.
+func (c *lineCommand) cells(ctx context.Context, s streams, now clock, cells []string) error {
+	for i, text := range cells {
+		id, err := strconv.ParseInt(text, 10, 64)
+		if err != nil {
+			continue // a cell as text
+		}
+		err = c.with(ctx, s, now, func(_ *store.SQLite, mine store.Store) error {
+			it, err := mine.Item(ctx, id)
+			cells[i] = it.Spec.Query()
+			return none(err, "cell", id)
+		})
+		if err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 func printJSON(w io.Writer, v any) error {
