@@ -126,15 +126,20 @@ func PlayedFaulty(ctx context.Context) (Take, error) {
 	return p, err
 }
 
-// Silence leaves a note out.
+// Silence leaves a note out. The note before it is damped, as a finger does it: a
+// sudden end would be an attack.
 func (p Take) Silence(note int) {
 	end := len(p.Samples)
 	if note+1 < len(p.OnsetsS) {
 		end = int(p.OnsetsS[note+1]*float64(p.Rate)) - p.Rate/200
 	}
-	for i := int(p.OnsetsS[note]*float64(p.Rate)) - p.Rate/100; i < end; i++ {
-		p.Samples[i] = 0
+	from, fade := int(p.OnsetsS[note]*float64(p.Rate))-p.Rate/100, p.Rate/25
+	for i := range fade {
+		if at := from - fade + i; at >= 0 {
+			p.Samples[at] *= 1 - float32(i)/float32(fade)
+		}
 	}
+	clear(p.Samples[from:end])
 }
 
 // Thursday is an evening of the workshop, two hours ahead of UTC.
