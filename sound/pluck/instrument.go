@@ -77,6 +77,7 @@ type Instrument struct {
 	rate    float64
 	stage   *stage
 	rubbed  rubbing
+	knocked knock
 	place   mixer.Place
 
 	strings [][voicesPerString]*vibration
@@ -172,6 +173,7 @@ func (p *Instrument) sound(out []float32) (played bool) {
 			}
 		}
 	}
+	p.knocked.sound(out)
 	return p.rubbed.sound(out) || played
 }
 
@@ -215,7 +217,11 @@ func (p *Instrument) strike(n *Note) {
 	openS := 1 / pitch.Frequency(n.Open) // of travel along the whole string and back
 	pu := pickup{travelS: openS * p.kind.pickupMM / p.scaleMM, depth: p.kind.depth, tones: p.kind.tones}
 	l, b := p.kind.strung(n.Open, n.Fret)
-	v.start(n.Key(), l.muted(n.Mute), b, pu.pushOf(p.touchOf(n, openS*p.rate), period, p.rate, &n.Dice))
+	t := p.touchOf(n, openS*p.rate)
+	if t.scrape > 0 { // a stroke, not the other hand
+		p.knocked = newKnock(n, p.kind.knock*t.strength, p.rate)
+	}
+	v.start(n.Key(), l.muted(n.Mute), b, pu.pushOf(t, period, p.rate, &n.Dice))
 	n.on, p.owner[v] = v, n.id
 }
 

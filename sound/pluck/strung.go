@@ -57,6 +57,7 @@ type Strung struct {
 	tones           []tone
 	softS, hardS    float64 // over which a soft and a hard stroke let go
 	scrape          float64 // noise of the pick
+	knock           float64 // thud of pick or finger, against the stroke
 	rub             float64 // squeak of a finger that moves along a wound string
 	dampS           float64 // a stopped note dies within this
 	out             outlet
