@@ -25,10 +25,6 @@ const (
 // rises.
 const curlFrom, curlTo = 0.2, 0.6
 
-// Stopped returns how far above the note at its fret the note is heard, in
-// semitones: what a half or whole bend adds.
-func (t Touch) Stopped() float64 { return float64(t.Bend.Below()) }
-
 // Path returns how the pitch of a note moves, in the order of time. LengthS is how
 // long it lasts; toNext how many semitones it slides to the next note, or 0.
 func (t Touch) Path(lengthS, toNext float64) []Move {
