@@ -103,7 +103,7 @@ func topicsIn(ex *exercise.Exercise, known []Topic, now time.Time) (list []openT
 			regions = append(regions, r)
 		}
 	}
-	for _, kind := range QuestionKinds() {
+	for _, kind := range questionKinds() {
 		for _, region := range regions {
 			t := Topic{Kind: QuestionKind(kind.Value), Pair: pairOf(ex), Region: region}
 			if i := slices.IndexFunc(known, t.Same); i >= 0 {

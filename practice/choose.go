@@ -110,7 +110,7 @@ func (p *planner) mostYoung() int { return max(1, p.asked.Minutes*youngPerHour/6
 // young counts the units that are being learned.
 func (p *planner) young() (n int) {
 	for _, s := range p.standings {
-		if s.Young() {
+		if s.isYoung() {
 			n++
 		}
 	}
@@ -223,8 +223,8 @@ func (p *planner) quizOnly() []Block {
 // from the items on the shelf.
 func (p *planner) weakLoops(most int, played []ranked) ([]Block, error) {
 	var list []Block
-	average := 100 * p.record.Moves.Average()
-	for _, w := range p.record.Moves.Weak() {
+	average := 100 * p.record.Moves.average()
+	for _, w := range p.record.Moves.weak() {
 		if len(list) >= most {
 			break
 		}
@@ -235,7 +235,7 @@ func (p *planner) weakLoops(most int, played []ranked) ([]Block, error) {
 		if !found || slices.ContainsFunc(list, func(b Block) bool { return b.Item == block.Item }) {
 			continue
 		}
-		block.Why = fmt.Sprintf("%s fails %d times in %d; your average is %.0f %%.", upper(w.Words()), w.Misses, w.Tries, average)
+		block.Why = fmt.Sprintf("%s fails %d times in %d; your average is %.0f %%.", upper(w.words()), w.Misses, w.Tries, average)
 		list = append(list, block)
 	}
 	return list, nil
@@ -258,7 +258,7 @@ func (p *planner) loop(move Move, played []ranked) (Block, bool, error) {
 		if err != nil {
 			return block, false, err
 		}
-		if first, last, ok := LoopAround(ex, move); ok {
+		if first, last, ok := loopAround(ex, move); ok {
 			skipped := max(0, cutFrom(block.Spec.Cut)-1) // a cell's notes are counted in its whole line
 			block.Spec.Cut = fmt.Sprintf("%d-%d", first+skipped, last+skipped)
 			return block, true, nil

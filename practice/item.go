@@ -39,7 +39,7 @@ const (
 
 // Bounds of what an item is labelled with.
 const (
-	MostTitle = 80 // characters
+	mostTitle = 80 // characters
 	mostTags  = 20
 	mostTag   = 30
 	mostNote  = 2000
@@ -49,7 +49,7 @@ const (
 // kind, the scope and the target, which is the spec's own tempo.
 func (it *Item) Check() error {
 	it.Title = strings.Join(strings.Fields(it.Title), " ")
-	if it.Title == "" || !plain(it.Title, MostTitle) {
+	if it.Title == "" || !plain(it.Title, mostTitle) {
 		return &pitch.InputError{What: "title", Value: it.Title, Want: "plain text of 1 to 80 characters"}
 	}
 	if !plain(strings.ReplaceAll(it.Note, "\n", " "), mostNote) {
@@ -65,7 +65,7 @@ func (it *Item) Check() error {
 	}
 	switch it.Kind {
 	case "":
-		it.Kind = Line
+		it.Kind = kindOf(it.Spec)
 	case Line, Cell, Phrase, Solo:
 	default:
 		return &pitch.InputError{What: "kind", Value: string(it.Kind), Want: "line, cell, phrase or solo"}
@@ -73,13 +73,24 @@ func (it *Item) Check() error {
 	if it.Scope == "" {
 		it.Scope = One
 	}
-	if _, err := ParseScope(string(it.Scope)); err != nil {
+	if _, err := parseScope(string(it.Scope)); err != nil {
 		return err
 	}
 	if it.Target == 0 {
 		it.Target = it.Spec.Tempo
 	}
 	return checkTempo("target", it.Target)
+}
+
+// kindOf is what a spec makes: a phrase, a cell cut out of a line, or a line.
+func kindOf(s exercise.Spec) Kind {
+	switch {
+	case s.Form == "phrase":
+		return Phrase
+	case s.Cut != "":
+		return Cell
+	}
+	return Line
 }
 
 // plain reports whether text can be shown as it is and is not too long.
@@ -98,5 +109,5 @@ func TitleOf(ex *exercise.Exercise) string {
 		b.WriteString(ex.Naming.Name(s.Root) + " " + s.Type.Name)
 	}
 	title := []rune(b.String())
-	return string(title[:min(len(title), MostTitle)])
+	return string(title[:min(len(title), mostTitle)])
 }

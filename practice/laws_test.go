@@ -40,7 +40,7 @@ func drawRecord(t *rapid.T) *Record {
 func TestAPlanFitsItsMinutesAndIsTheSameAgain(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := drawRecord(t)
-		asked := Asked{Day: thursday, Minutes: rapid.IntRange(ShortestPlan, LongestPlan).Draw(t, "minutes"), Seed: rapid.Uint64().Draw(t, "seed"), NoGuitar: rapid.Bool().Draw(t, "no guitar")}
+		asked := Asked{Day: thursday, Minutes: rapid.IntRange(shortestPlan, longestPlan).Draw(t, "minutes"), Seed: rapid.Uint64().Draw(t, "seed"), NoGuitar: rapid.Bool().Draw(t, "no guitar")}
 		plan, err := Today(r, asked)
 		if err != nil {
 			t.Fatal(err)
@@ -81,7 +81,7 @@ func TestAPlanFitsItsMinutesAndIsTheSameAgain(t *testing.T) {
 		}
 		young := 0
 		for _, s := range r.Standings {
-			if s.Young() {
+			if s.isYoung() {
 				young++
 			}
 		}
@@ -98,7 +98,7 @@ func TestEveryHourHoldsTenMinutesOfRest(t *testing.T) {
 	for fret := 1; fret < 9; fret++ {
 		r.Standings = append(r.Standings, Standing{Unit: Unit{1, "A", fret}})
 	}
-	for minutes := ShortestPlan; minutes <= LongestPlan; minutes++ {
+	for minutes := shortestPlan; minutes <= longestPlan; minutes++ {
 		plan, err := Today(r, Asked{Day: thursday, Minutes: minutes})
 		if err != nil {
 			t.Fatal(err)
@@ -162,7 +162,7 @@ func TestTheStaircaseKeepsToItsBounds(t *testing.T) {
 		for range 60 {
 			went := Went(rapid.IntRange(1, 4).Draw(t, "went"))
 			before := s
-			s = s.After(tempo, went, target)
+			s = s.after(tempo, went, target)
 			switch {
 			case s.Tempo > target || s.Tempo < exercise.SlowestTempo:
 				t.Fatalf("%v is outside of %d to %v", s.Tempo, exercise.SlowestTempo, target)
@@ -196,7 +196,7 @@ func TestTheStaircaseSettlesAtSeventyOnePercent(t *testing.T) {
 				clean++
 			}
 		}
-		s = s.After(tempo, went, 400)
+		s = s.after(tempo, went, 400)
 		tempo = s.Tempo
 	}
 	if share := float64(clean) / float64(runs); math.Abs(share-math.Sqrt(0.5)) > 0.02 {

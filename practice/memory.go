@@ -72,9 +72,9 @@ func (m Memory) Recall(at time.Time) float64 {
 // what a run of its own would have added to its stability. Our assumption.
 const sharedWithNeighbours = 0.15
 
-// Helped returns the memory after a run of a neighbour. Only a run that went at
+// helped returns the memory after a run of a neighbour. Only a run that went at
 // least clean helps, and only a unit that has been played.
-func (m Memory) Helped(at time.Time, went Went) Memory {
+func (m Memory) helped(at time.Time, went Went) Memory {
 	if m.Reps == 0 || went < Clean {
 		return m
 	}
@@ -90,6 +90,6 @@ func (m Memory) Helped(at time.Time, went Went) Memory {
 	return m
 }
 
-// Young reports whether something is being learned: tried, but not yet safe for
+// isYoung reports whether something is being learned: tried, but not yet safe for
 // a week.
-func (m Memory) Young() bool { return m.Reps > 0 && m.Stability < young }
+func (m Memory) isYoung() bool { return m.Reps > 0 && m.Stability < young }

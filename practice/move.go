@@ -43,8 +43,8 @@ func regionOf(fret int) string {
 	return fmt.Sprintf("%d-%d", low, low+regionFrets-1)
 }
 
-// MovesOf lists, for each note of the exercise, the moves that led to it.
-func MovesOf(ex *exercise.Exercise) [][]Move {
+// movesOf lists, for each note of the exercise, the moves that led to it.
+func movesOf(ex *exercise.Exercise) [][]Move {
 	moves := make([][]Move, len(ex.Notes))
 	hand := 0 // the fret of the first finger
 	for i, n := range ex.Notes {
@@ -83,9 +83,9 @@ func movesBetween(from, to exercise.Note, shift int) (list []Move) {
 
 var fingerNames = [...]string{"the open string", "the first finger", "the second finger", "the third finger", "the fourth finger"}
 
-// Words says a move in a sentence: "the change from the third finger to the
+// words says a move in a sentence: "the change from the third finger to the
 // first".
-func (m Move) Words() string {
+func (m Move) words() string {
 	var a, b int
 	pair, _ := fmt.Sscanf(m.Value, "%d-%d", &a, &b)
 	switch {

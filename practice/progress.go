@@ -93,7 +93,7 @@ type TempoPoint struct {
 // ProgressOf adds up a record. Runs are those whose tempo is shown over time, in
 // any order.
 func ProgressOf(r *Record, asked []SpotTotal, runs []Run, now time.Time) *Progress {
-	p := &Progress{Day: Day(now), Average: r.Moves.Average(), Days: slices.Clone(r.Days),
+	p := &Progress{Day: Day(now), Average: r.Moves.average(), Days: slices.Clone(r.Days),
 		Items: []ItemGrid{}, Neck: []SpotCount{}, Weak: []WeakMove{}, Asked: []AskedCount{}, Tempo: tempoOf(r, runs)}
 	at := make(map[int64]int)
 	for i, it := range r.Items {
@@ -119,8 +119,8 @@ func ProgressOf(r *Record, asked []SpotTotal, runs []Run, now time.Time) *Progre
 		}
 	}
 	slices.SortFunc(p.Neck, func(a, b SpotCount) int { return cmp.Or(a.String-b.String, a.Fret-b.Fret) })
-	for _, w := range r.Moves.Weak() {
-		p.Weak = append(p.Weak, WeakMove{w.Words(), w.Tries, w.Misses, w.Sure})
+	for _, w := range r.Moves.weak() {
+		p.Weak = append(p.Weak, WeakMove{w.words(), w.Tries, w.Misses, w.Sure})
 	}
 	for _, a := range asked {
 		p.Asked = append(p.Asked, AskedCount{a.Kind, a.Spot.String, a.Spot.Fret, a.Asked, a.Right, a.Seconds / max(1, float64(a.Right))})

@@ -18,7 +18,7 @@ import (
 type Question struct {
 	Kind   QuestionKind
 	Ask    string
-	Answer Answer
+	Answer answer
 	Why    string
 	Spec   exercise.Spec
 	Pair   string    // the scales, home first
@@ -28,9 +28,9 @@ type Question struct {
 	naming pitch.Naming
 }
 
-// An Answer is what is right. What a kind of question does not ask for is
+// An answer is what is right. What a kind of question does not ask for is
 // there all the same, to be shown.
-type Answer struct {
+type answer struct {
 	Pitch  pitch.Pitch
 	Spots  []neck.Spot // any of them
 	Names  []pitch.Name
@@ -53,8 +53,8 @@ const (
 	LineOn   QuestionKind = "line"    // the next four names of the line, in tempo
 )
 
-// QuestionKinds lists the kinds with what is trained.
-func QuestionKinds() []exercise.Choice {
+// questionKinds lists the kinds with what is trained.
+func questionKinds() []exercise.Choice {
 	return []exercise.Choice{
 		{Value: string(NameSpot), Words: "name a spot"},
 		{Value: string(FindNote), Words: "find a note"},
@@ -132,7 +132,7 @@ func (q *quiz) fill(made *Question, s spotOf) bool {
 	name, of := q.ex.Naming.Name(s.Pitch.Name), q.scaleName(s.scale)
 	degree := degreeIn(scale.Scale, s.Pitch.Name)
 	made.At = s.Spot
-	made.Answer = Answer{Pitch: s.Pitch, Spots: []neck.Spot{s.Spot}, Names: []pitch.Name{s.Pitch.Name}, Scale: scale.Name(), Degree: degree.String()}
+	made.Answer = answer{Pitch: s.Pitch, Spots: []neck.Spot{s.Spot}, Names: []pitch.Name{s.Pitch.Name}, Scale: scale.Name(), Degree: degree.String()}
 	made.Why = fmt.Sprintf("String %d, fret %d is %s, the %s of %s.", s.String, s.Fret, name, degree.Symbol(), of)
 	switch made.Kind {
 	case NameSpot:
@@ -232,6 +232,9 @@ func degreeIn(s pitch.Scale, name pitch.Name) pitch.Degree {
 // ofLine asks about what comes next in the line.
 func (q *quiz) ofLine(made *Question, region string) bool {
 	notes := q.ex.Notes[:q.ex.Pattern]
+	if made.Kind != LineOn && q.ex.Spec.Form == "phrase" {
+		return false // its groups do not follow one another by a rule
+	}
 	var at []int
 	for i, n := range notes {
 		starts := i > 0 && notes[i-1].Group != n.Group
@@ -246,7 +249,7 @@ func (q *quiz) ofLine(made *Question, region string) bool {
 	i := at[q.dice.IntN(len(at))]
 	n := notes[i]
 	made.At = n.Spot
-	made.Answer = Answer{Pitch: n.Pitch, Spots: []neck.Spot{n.Spot}, Scale: q.ex.Scales[n.Scale].Name(), Degree: degreeIn(q.ex.Scales[n.Scale].Scale, n.Pitch.Name).String()}
+	made.Answer = answer{Pitch: n.Pitch, Spots: []neck.Spot{n.Spot}, Scale: q.ex.Scales[n.Scale].Name(), Degree: degreeIn(q.ex.Scales[n.Scale].Scale, n.Pitch.Name).String()}
 	switch made.Kind {
 	case NextNote:
 		q.askNext(made, notes, i)
@@ -256,7 +259,7 @@ func (q *quiz) ofLine(made *Question, region string) bool {
 		made.Answer.Names = namesOf(notes[i : i+4])
 		made.Ask = fmt.Sprintf("Say the next four names of the line after %s on string %d, at %s.", q.ex.Naming.Name(notes[i-1].Pitch.Name), notes[i-1].String, strconv.FormatFloat(q.ex.Tempo, 'f', -1, 64))
 		made.Why = "The line goes on " + q.named(made.Answer.Names) + "."
-		made.Within += 3 * NoteMS(q.ex, q.ex.Tempo) / 1000
+		made.Within += 3 * noteMS(q.ex, q.ex.Tempo) / 1000
 	}
 	return true
 }
@@ -283,7 +286,7 @@ func (q *quiz) askGroup(made *Question, notes []exercise.Note, i int) bool {
 	made.Answer.Names = namesOf(notes[i+1 : end])
 	made.Ask = fmt.Sprintf("A group of %s starts on %s. Which notes follow?", q.scaleName(notes[i].Scale), q.ex.Naming.Name(notes[i].Pitch.Name))
 	made.Why = "The group is " + q.named(namesOf(notes[i:end])) + "."
-	made.Within += float64(end-i-2) * NoteMS(q.ex, q.ex.Tempo) / 1000
+	made.Within += float64(end-i-2) * noteMS(q.ex, q.ex.Tempo) / 1000
 	return true
 }
 

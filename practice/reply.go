@@ -28,7 +28,7 @@ func (q Question) Check(typed string) (Reply, error) {
 		if err != nil {
 			return Reply{}, &pitch.InputError{What: "answer", Value: typed, Want: q.Want()}
 		}
-		return q.CheckSpot(spot), nil
+		return q.checkSpot(spot), nil
 	case ToChord:
 		d, err := pitch.ParseDegree(plainSigns(words[0]))
 		if err != nil {
@@ -56,8 +56,8 @@ func (q Question) Want() string {
 	return "a note name, such as Cb"
 }
 
-// Right says the right answer.
-func (q Question) Right() string {
+// rightText says the right answer.
+func (q Question) rightText() string {
 	switch q.Kind {
 	case FindNote, Nearest:
 		spots := make([]string, len(q.Answer.Spots))
@@ -77,28 +77,14 @@ func (q Question) Right() string {
 	return strings.Join(names, " ")
 }
 
-// CheckSpot judges a spot that was clicked.
-func (q Question) CheckSpot(at neck.Spot) Reply { return q.reply(slices.Contains(q.Answer.Spots, at)) }
-
-// CheckKey judges a note that was played. Pitch and octave count; on which
-// string it was played can't be heard.
-func (q Question) CheckKey(midi int) Reply {
-	if len(q.Answer.Names) == 1 && midi != q.Answer.Pitch.MIDI() && (midi-q.Answer.Pitch.MIDI())%12 == 0 {
-		return Reply{Text: "The right name in another octave. " + q.Why}
-	}
-	return q.reply(midi == q.Answer.Pitch.MIDI())
-}
-
-// CanBePlayed reports whether one played note answers the question.
-func (q Question) CanBePlayed() bool {
-	return q.Kind == NameSpot || q.Kind == FindNote || q.Kind == NextNote || q.Kind == Nearest
-}
+// checkSpot judges a spot that was clicked.
+func (q Question) checkSpot(at neck.Spot) Reply { return q.reply(slices.Contains(q.Answer.Spots, at)) }
 
 func (q Question) reply(right bool) Reply {
 	if right {
 		return Reply{Right: true, Text: "Right. " + q.Why}
 	}
-	return Reply{Text: "No: " + q.Right() + ". " + q.Why}
+	return Reply{Text: "No: " + q.rightText() + ". " + q.Why}
 }
 
 // checkNames tells enharmonic names apart: the sound may be right and the name

@@ -14,7 +14,7 @@ import (
 // third rating (its default weights).
 func TestMemoryFollowsThePublishedModel(t *testing.T) {
 	m := Memory{}.After(thursday, Clean)
-	if m.Stability != 3.173 || m.Reps != 1 || m.Young() != true {
+	if m.Stability != 3.173 || m.Reps != 1 || m.isYoung() != true {
 		t.Errorf("%+v", m)
 	}
 	factor := math.Pow(0.9, -2) - 1
@@ -38,11 +38,11 @@ func TestMemoryFollowsThePublishedModel(t *testing.T) {
 func TestNeighboursHelpWeakly(t *testing.T) {
 	later := thursday.AddDate(0, 0, 3)
 	m := Memory{}.After(thursday, Clean)
-	helped, own := m.Helped(later, Clean), m.After(later, Clean)
+	helped, own := m.helped(later, Clean), m.After(later, Clean)
 	if !(helped.Stability > m.Stability && helped.Stability < own.Stability) || helped.Last != m.Last {
 		t.Errorf("%v, helped %v, own %v", m.Stability, helped.Stability, own.Stability)
 	}
-	if m.Helped(later, Shaky) != m || (Memory{}).Helped(later, Relaxed) != (Memory{}) {
+	if m.helped(later, Shaky) != m || (Memory{}).helped(later, Relaxed) != (Memory{}) {
 		t.Error("helped by a shaky run, or something never played")
 	}
 	g := Unit{1, "G", 10}
@@ -80,13 +80,13 @@ func TestWeakMovesAreTestedAgainstChance(t *testing.T) {
 		{Fingers, "3-1"}: {1, 1}, {Fingers, "1-3"}: {200, 20}, {Join, "0-1"}: {60, 20}, {Spot, "1.10"}: {30, 30},
 	}
 	var words []string
-	for _, w := range tally.Weak() {
-		words = append(words, w.Words())
+	for _, w := range tally.weak() {
+		words = append(words, w.words())
 	}
 	if len(words) != 2 || words[0] != "frets 9-12" || words[1] != "the step out of the home scale" {
 		t.Errorf("%q", words)
 	}
-	if (Tally{}).Weak() != nil || above(Count{}, 0.1) > 0.5 {
+	if (Tally{}).weak() != nil || above(Count{}, 0.1) > 0.5 {
 		t.Error("weak without a try")
 	}
 }
@@ -97,18 +97,18 @@ func TestALoopIsFourToEightNotesAroundTheMove(t *testing.T) {
 		t.Fatal(err)
 	}
 	seen := 0
-	for i, moves := range MovesOf(ex) {
+	for i, moves := range movesOf(ex) {
 		for _, m := range moves {
-			first, last, ok := LoopAround(ex, m)
+			first, last, ok := loopAround(ex, m)
 			if !ok {
 				if i == 0 {
 					continue // nothing leads to the first note
 				}
-				t.Fatalf("no loop around %s", m.Words())
+				t.Fatalf("no loop around %s", m.words())
 			}
 			seen++
 			if n := last - first + 1; n < 4 || n > 8 || first < 1 || last > len(ex.Notes) {
-				t.Errorf("%s: notes %d to %d of %d", m.Words(), first, last, len(ex.Notes))
+				t.Errorf("%s: notes %d to %d of %d", m.words(), first, last, len(ex.Notes))
 			}
 		}
 	}
@@ -131,7 +131,7 @@ func TestMarksBecomeAWord(t *testing.T) {
 		{Marks{Right: 20, Missed: 37}, FellApart},
 		{Marks{}, FellApart},
 	} {
-		if got := Grade(c.marks, 375); got != c.want { // eighths at 80
+		if got := grade(c.marks, 375); got != c.want { // eighths at 80
 			t.Errorf("%+v: %s, want %s", c.marks, got, c.want)
 		}
 	}

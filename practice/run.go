@@ -42,12 +42,12 @@ type NoteMark struct {
 	Moves    []Move  `json:"moves"`
 }
 
-// MarksOf takes from a report what is kept with a run.
-func MarksOf(ex *exercise.Exercise, r *hear.Report) *Marks {
+// marksOf takes from a report what is kept with a run.
+func marksOf(ex *exercise.Exercise, r *hear.Report) *Marks {
 	s := r.Summary
 	m := &Marks{Right: s.Right, Wrong: s.Wrong, Missed: s.Missed, Extra: s.Extra, MedianMS: s.TimingMSMedian, SpreadMS: s.TimingMSSpread,
 		Notes: make([]NoteMark, len(r.Marks))}
-	moves := MovesOf(ex)
+	moves := movesOf(ex)
 	for i, mark := range r.Marks {
 		m.Notes[i] = NoteMark{Right: mark.Verdict == hear.Right, TimingMS: mark.TimingMS, Moves: moves[mark.Index]}
 	}
@@ -89,11 +89,11 @@ func Day(at time.Time) string { return at.Format(DayLayout) }
 // Fill takes from a marked take what the run does not say itself: marks, how it
 // went, the tempo and the length.
 func (r *Run) Fill(ex *exercise.Exercise, report *hear.Report, lengthS float64) {
-	r.Marks = MarksOf(ex, report)
+	r.Marks = marksOf(ex, report)
 	if r.Tempo == 0 {
 		r.Tempo = math.Round(max(exercise.SlowestTempo, min(report.Tempo, exercise.FastestTempo)))
 	}
-	r.Went = Grade(*r.Marks, NoteMS(ex, r.Tempo))
+	r.Went = grade(*r.Marks, noteMS(ex, r.Tempo))
 	if r.Seconds == 0 {
 		r.Seconds = max(1, lengthS)
 	}

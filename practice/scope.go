@@ -30,8 +30,8 @@ func Scopes() []exercise.Choice {
 	}
 }
 
-// ParseScope reads a scope.
-func ParseScope(s string) (Scope, error) {
+// parseScope reads a scope.
+func parseScope(s string) (Scope, error) {
 	if slices.ContainsFunc(Scopes(), func(c exercise.Choice) bool { return c.Value == s }) {
 		return Scope(s), nil
 	}

@@ -17,11 +17,11 @@ type Standing struct {
 	Played  time.Time // when the last one began; zero without runs
 }
 
-// After returns the standing after a run of the unit. The first run of a day
+// after returns the standing after a run of the unit. The first run of a day
 // tests the memory; those after it only count for the tempo, because what was
 // played a minute ago is not recalled from memory.
-func (s Standing) After(r Run, target float64) Standing {
-	s.Staircase = s.Staircase.After(r.Tempo, r.Went, target)
+func (s Standing) after(r Run, target float64) Standing {
+	s.Staircase = s.Staircase.after(r.Tempo, r.Went, target)
 	if s.tests(r) {
 		s.Memory = s.Memory.After(r.At, r.Went)
 	}
@@ -51,9 +51,9 @@ func Add(standings []Standing, r Run, target float64) (changed []int) {
 	for i, s := range standings {
 		switch {
 		case i == at:
-			standings[i] = s.After(r, target)
+			standings[i] = s.after(r, target)
 		case tests && s.neighbours(r.Unit):
-			standings[i].Memory = s.Memory.Helped(r.At, r.Went)
+			standings[i].Memory = s.Memory.helped(r.At, r.Went)
 			if standings[i].Memory == s.Memory {
 				continue
 			}

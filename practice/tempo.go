@@ -35,10 +35,10 @@ func FirstTempo(target float64) float64 {
 	return bounded(math.Round(target*firstShare), target)
 }
 
-// After returns the staircase after a run at a tempo. A clean run slower than
+// after returns the staircase after a run at a tempo. A clean run slower than
 // the staircase's tempo, such as a warm-up, and a run faster than it that was
 // not clean say nothing about that tempo and leave it.
-func (s Staircase) After(tempo float64, went Went, target float64) Staircase {
+func (s Staircase) after(tempo float64, went Went, target float64) Staircase {
 	clean := went >= Clean
 	if clean {
 		s.Fastest = max(s.Fastest, tempo)

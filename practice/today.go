@@ -61,8 +61,8 @@ type Asked struct {
 
 // Bounds of a plan in minutes.
 const (
-	ShortestPlan = 5
-	LongestPlan  = 240
+	shortestPlan = 5
+	longestPlan  = 240
 	UsualPlan    = 30
 )
 
@@ -84,7 +84,7 @@ const (
 
 // Today makes the plan. The shelf may be empty; then the plan has no blocks.
 func Today(r *Record, asked Asked) (*Plan, error) {
-	if asked.Minutes < ShortestPlan || asked.Minutes > LongestPlan {
+	if asked.Minutes < shortestPlan || asked.Minutes > longestPlan {
 		return nil, &pitch.InputError{What: "minutes", Value: strconv.Itoa(asked.Minutes), Want: "from 5 to 240"}
 	}
 	p := newPlanner(r, asked)

@@ -9,8 +9,8 @@ import (
 	"heddle/exercise"
 )
 
-// A Weak move fails more often than the player's own average.
-type Weak struct {
+// A weakness is a move that fails more often than the player's own average.
+type weakness struct {
 	Move
 	Count
 	Sure float64 // the probability that its error rate is above average
@@ -25,8 +25,8 @@ const (
 	sureEnough = 0.9
 )
 
-// Average is the error rate over all moves of one kind that every note has.
-func (t Tally) Average() float64 {
+// average is the error rate over all moves of one kind that every note has.
+func (t Tally) average() float64 {
 	var all Count
 	for move, c := range t {
 		if move.Kind == Region {
@@ -40,23 +40,23 @@ func (t Tally) Average() float64 {
 	return float64(all.Misses) / float64(all.Tries)
 }
 
-// Weak lists the moves that fail more often than the player's average, the
+// weak lists the moves that fail more often than the player's average, the
 // surest first. Spots are left to the picture of the neck.
-func (t Tally) Weak() []Weak {
-	average := t.Average()
+func (t Tally) weak() []weakness {
+	average := t.average()
 	if average == 0 {
 		return nil
 	}
-	var list []Weak
+	var list []weakness
 	for move, c := range t {
 		if move.Kind == Spot {
 			continue
 		}
 		if sure := above(c, average); sure > sureEnough {
-			list = append(list, Weak{move, c, sure})
+			list = append(list, weakness{move, c, sure})
 		}
 	}
-	slices.SortFunc(list, func(a, b Weak) int {
+	slices.SortFunc(list, func(a, b weakness) int {
 		return cmp.Or(cmp.Compare(b.Sure, a.Sure), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Value, b.Value))
 	})
 	return list
@@ -79,15 +79,15 @@ const (
 	longestLoop  = 8
 )
 
-// LoopAround returns the first and last note, counted from 1, of a loop around
+// loopAround returns the first and last note, counted from 1, of a loop around
 // the first such move of the exercise: from the group before the note to the end
 // of its own group, held to four to eight notes.
-func LoopAround(ex *exercise.Exercise, move Move) (first, last int, ok bool) {
+func loopAround(ex *exercise.Exercise, move Move) (first, last int, ok bool) {
 	if len(ex.Notes) < shortestLoop {
 		return 0, 0, false
 	}
 	at := -1
-	for i, moves := range MovesOf(ex) {
+	for i, moves := range movesOf(ex) {
 		if i > 0 && slices.Contains(moves, move) {
 			at = i
 			break

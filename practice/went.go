@@ -64,9 +64,9 @@ var gradeTable = []struct {
 	{0, 1e9, FellApart},
 }
 
-// Grade says how a marked run went. The note value lasts 60/tempo × its length
+// grade says how a marked run went. The note value lasts 60/tempo × its length
 // in quarter notes.
-func Grade(m Marks, noteMS float64) Went {
+func grade(m Marks, noteMS float64) Went {
 	total := m.Right + m.Wrong + m.Missed + m.Extra
 	if total == 0 || noteMS <= 0 {
 		return FellApart
@@ -80,7 +80,7 @@ func Grade(m Marks, noteMS float64) Went {
 	return FellApart
 }
 
-// NoteMS returns how long one note of the exercise lasts at a tempo.
-func NoteMS(ex *exercise.Exercise, tempo float64) float64 {
+// noteMS returns how long one note of the exercise lasts at a tempo.
+func noteMS(ex *exercise.Exercise, tempo float64) float64 {
 	return 60_000 / tempo * ex.Rhythm.Value.Length().Quarters()
 }

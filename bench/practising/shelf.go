@@ -131,9 +131,6 @@ func (ps *Pages) serveKept(w http.ResponseWriter, r *http.Request, mine store.St
 		return err
 	}
 	item := practice.Item{Title: values.Get("title"), Spec: ex.Spec, Made: ps.now(), From: "the bench", Scope: practice.Scope(values.Get("scope")), Tags: strings.Fields(values.Get("tags")), Note: values.Get("note")}
-	if ex.Spec.Cut != "" {
-		item.Kind = practice.Cell
-	}
 	kept, _, err := mine.Keep(r.Context(), item)
 	if err != nil {
 		return err

@@ -106,7 +106,7 @@ type shelfKeepCommand struct {
 	Title     string `arg:"" help:"What to call it."`
 	dataFlag  `embed:""`
 	specFlags `embed:""`
-	Kind      string   `help:"line, cell, phrase or solo. Default: line, or cell with --cut." group:"output"`
+	Kind      string   `help:"line, cell, phrase or solo. Default: what the words make." group:"output"`
 	Tag       []string `help:"A tag. May be repeated." group:"output" sep:"none"`
 	Note      string   `help:"A note to yourself." group:"output"`
 	Scope     string   `help:"Where to practise it: one, common, keys, places or all. Default: one." group:"output"`
@@ -135,9 +135,6 @@ func (c *shelfKeepCommand) Run(ctx context.Context, s streams, flags given, now 
 		return err
 	}
 	item := practice.Item{Kind: practice.Kind(c.Kind), Title: c.Title, Spec: ex.Spec, Tags: c.Tag, Note: c.Note, Made: now(), From: "the command line", Scope: practice.Scope(c.Scope), Target: c.Target}
-	if c.Kind == "" && ex.Spec.Cut != "" {
-		item.Kind = practice.Cell
-	}
 	return c.with(ctx, s, now, func(_ *store.SQLite, mine store.Store) error {
 		is, _, err := mine.Keep(ctx, item)
 		if err != nil {

@@ -15,6 +15,7 @@ import (
 	"heddle/internal/need"
 	"heddle/pitch"
 	"heddle/practice"
+	"heddle/practice/chart"
 	"heddle/practice/store"
 )
 
@@ -211,7 +212,7 @@ func large(b *testing.B) store.Store {
 }
 
 // BenchmarkLargeLog holds the budgets of a log of 100,000 runs over 2,000
-// units, on one core: plan 50 ms, search 10 ms.
+// units, on one core: plan 50 ms, progress 100 ms, search 10 ms.
 func BenchmarkLargeLog(b *testing.B) {
 	mine := large(b)
 	b.Run("plan", func(b *testing.B) {
@@ -219,6 +220,14 @@ func BenchmarkLargeLog(b *testing.B) {
 			r := must[*practice.Record](b)(mine.Record(b.Context()))
 			if p := must[*practice.Plan](b)(practice.Today(r, practice.Asked{Day: thursday, Minutes: 60})); len(p.Blocks) == 0 {
 				b.Fatal("no plan")
+			}
+		}
+	})
+	b.Run("progress", func(b *testing.B) {
+		for b.Loop() {
+			p := must[*practice.Progress](b)(store.Progress(b.Context(), mine, thursday))
+			if len(chart.Pictures(p)) == 0 || len(p.Days) == 0 {
+				b.Fatal("no progress")
 			}
 		}
 	})

@@ -11,12 +11,14 @@ import (
 func (o *owned) standings(ctx context.Context, q queryer, where string, args ...any) (list []practice.Standing, err error) {
 	err = each(ctx, q, func(scan func(...any) error) error {
 		var s practice.Standing
+		var stairs practice.Staircase
 		var zone, latest int
 		var last, due, played sql.NullInt64
-		if err := scan(&s.Item, &s.Key, &s.Fret, &s.Tempo, &s.InARow, &s.Rising, &s.Changes, &s.Reversals, &s.Fastest,
+		if err := scan(&s.Item, &s.Key, &s.Fret, &stairs.Tempo, &stairs.InARow, &stairs.Rising, &stairs.Changes, &stairs.Reversals, &stairs.Fastest,
 			&s.Stability, &s.Difficulty, &s.Reps, &s.Lapses, &last, &due, &s.Runs, &s.Clean, &s.Seconds, &latest, &played, &zone); err != nil {
 			return err
 		}
+		s.Staircase = stairs
 		s.Last, s.Due, s.Played, s.Latest = timeOr(last, 0), timeOr(due, 0), timeOr(played, zone), practice.Went(latest)
 		list = append(list, s)
 		return nil
