@@ -91,7 +91,7 @@ func (p *plan) readPhrase() (err error) {
 		}
 		s.Dips = NoDips
 	}
-	return phrase.CheckRhythm(p.rhythm)
+	return phrase.CheckRhythm(p.rhythm, s.Bars)
 }
 
 // The fewest and most notes of a cell: one is not a figure, and more are a line.

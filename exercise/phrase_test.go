@@ -99,7 +99,7 @@ func TestAPhraseIsSaidAndComesBackTheSame(t *testing.T) {
 
 func TestBadPhrasesAreRefused(t *testing.T) {
 	for _, tt := range []struct{ text, field string }{
-		{"form: solo", "form"}, {"form: phrase\nmeter: 11/8", "meter"}, {"form: phrase\nbars: 1", "bars"}, {"form: phrase\nbusy: very", "busy"},
+		{"form: solo", "form"}, {"form: phrase\nmeter: 11/8", "meter"}, {"form: phrase\nbars: 1", "bars"}, {"form: phrase\nbars: 12\nmeter: 7/4\nvalue: sixteenth-triplet", "bars"}, {"form: phrase\nbusy: very", "busy"},
 		{"form: phrase\nmeter: 6/8\nvalue: quintuplet", "value"}, {"form: phrase\ndips: 9", "dips"}, {"form: phrase\nsuperimpose: semitone up\ndips: 4\nbars: 3", "dips"},
 		{"form: phrase\ncell: thursday", "cell"}, {"form: phrase\ncell: home=G+minor+pentatonic", "cell"}, {"form: phrase\nchoice: 20\nbars: 2", "choice"},
 	} {

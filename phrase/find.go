@@ -59,15 +59,19 @@ func (h beginnings) Less(i, j int) bool {
 const different = 0.3
 
 // mostTried bounds the work: how many beginnings are tried. Only long phrases with
-// several dips come near it.
-const mostTried = 400_000
+// several dips come near it. mostListed bounds the dips that are listed: rhythms past it
+// are left out. Only long phrases with several scales of many notes come near it.
+const (
+	mostTried  = 400_000
+	mostListed = 100_000
+)
 
 // Find returns up to count phrases, best first. Each is the cheapest that has neither the
 // rhythm nor the first dip of a better one; one that differs in less than three in ten of its
 // notes from a better one, by edit distance over pitch and start, is left out. There are
 // none if the rules can't be kept.
 func Find(r Request, count int) []Phrase {
-	if r.Bars < FewestBars || len(r.Spans) == 0 || CheckRhythm(r.Rhythm) != nil {
+	if r.Bars < FewestBars || len(r.Spans) == 0 || CheckRhythm(r.Rhythm, r.Bars) != nil {
 		return nil
 	}
 	s := &search{Request: r, plans: r.plans(), seen: map[state]bool{}}
@@ -110,8 +114,15 @@ type state struct {
 
 // begin puts the first note of every rhythm on the heap.
 func (s *search) begin() {
+	listed := 0
 	for i, p := range s.plans {
+		if listed > mostListed {
+			return
+		}
 		s.findDips(p)
+		for _, after := range p.dips {
+			listed += len(after)
+		}
 		p.sweepBack(s.Dips, s.Rhythm.Meter.Bar())
 		for tone, t := range p.events[0].tones {
 			s.push(&beginning{spent: p.price + p.events[0].prices[tone], plan: i, tone: tone, before: noStep, top: t.key, left: s.Dips})

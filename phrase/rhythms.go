@@ -1,6 +1,8 @@
 package phrase
 
 import (
+	"fmt"
+	"strconv"
 	"strings"
 
 	"heddle/line"
@@ -67,9 +69,13 @@ var joined = map[string][]string{
 	"5/4": {"3/4", "2/4"}, "7/4": {"4/4", "3/4"},
 }
 
-// CheckRhythm returns an error for a metre without rhythms, or for a note value that does
-// not fill the metre's beats.
-func CheckRhythm(r line.Rhythm) error {
+// mostNotes is the most notes of the phrase's value that its bars may hold: twelve bars of
+// sixteenth triplets in 4/4.
+const mostNotes = 288
+
+// CheckRhythm returns an error for a metre without rhythms, for a note value that does
+// not fill the metre's beats, and for bars that hold more than mostNotes.
+func CheckRhythm(r line.Rhythm, bars int) error {
 	if _, ok := rhythms[r.Meter.String()]; !ok && joined[r.Meter.String()] == nil {
 		return &pitch.InputError{What: "meter", Value: r.Meter.String(), Want: "4/4, 3/4, 2/4, 5/4, 7/4, 6/8, 12/8 or 7/8 for a phrase"}
 	}
@@ -79,6 +85,9 @@ func CheckRhythm(r line.Rhythm) error {
 		if (to-from)%r.Value.Length() != 0 {
 			return &pitch.InputError{What: "value", Value: string(r.Value), Want: "a note value that fills the beats of " + r.Meter.String() + ", such as eighth"}
 		}
+	}
+	if most := mostNotes / int(r.Meter.Bar()/r.Value.Length()); bars > most {
+		return &pitch.InputError{What: "bars", Value: strconv.Itoa(bars), Want: fmt.Sprintf("at most %d bars of this note value in %v", most, r.Meter)}
 	}
 	return nil
 }

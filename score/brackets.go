@@ -54,6 +54,10 @@ func (s *system) bracketsOf() []bracketMark {
 // whose type is in the legend under the neck. The landing is labelled where there
 // is room.
 func (s *system) nameBracket(m *bracketMark, note int) {
+	// A group inside a phrase may begin with a chord tone that is in no scale.
+	for s.exercise.Notes[note].Scale == line.Chromatic && s.exercise.Notes[note].Role != line.LandingRole && s.sameGroup(note, note+1) {
+		note++
+	}
 	n := s.exercise.Notes[note]
 	m.style = s.style(note)
 	if n.Role != line.LandingRole && m.style >= 0 {

@@ -10,7 +10,7 @@ import (
 // landing.
 type Run struct {
 	First, Last int // indices of notes
-	Scale       int // of its first note, or line.Chromatic
+	Scale       int // of its first note that has one, or line.Chromatic
 	Landing     bool
 }
 
@@ -21,6 +21,9 @@ func Runs(notes []exercise.Note) []Run {
 		landing := n.Role == line.LandingRole
 		if last := len(runs) - 1; last >= 0 && runs[last].Landing == landing && (landing || notes[i-1].Group == n.Group) {
 			runs[last].Last = i
+			if runs[last].Scale == line.Chromatic && !landing {
+				runs[last].Scale = n.Scale
+			}
 			continue
 		}
 		runs = append(runs, Run{First: i, Last: i, Scale: n.Scale, Landing: landing})
