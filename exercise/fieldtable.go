@@ -1,6 +1,7 @@
 package exercise
 
 import (
+	"slices"
 	"strconv"
 
 	"heddle/line"
@@ -137,16 +138,11 @@ func groupSizes() []Choice {
 	return append(sizes, Choice{line.FormatGroups([]int{line.Run}), "a run"})
 }
 
-// touchStyles lists the named styles, and the parts of each in words.
+// touchStyles lists the named styles and the parts that a style may have.
 func touchStyles() []Choice {
 	var list []Choice
-	for _, name := range touch.Styles() {
-		style, _ := touch.ParseStyle(name)
-		words := name
-		if parts := style.Parts(); len(parts) > 0 {
-			words += ": " + joinWords(parts)
-		}
-		list = append(list, Choice{name, words})
+	for _, name := range slices.Concat(touch.Styles(), touch.Parts()) {
+		list = append(list, Choice{Value: name})
 	}
 	return list
 }

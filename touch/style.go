@@ -47,6 +47,9 @@ var styles = []name{
 // Styles returns the names of the styles, plain first.
 func Styles() []string { return texts(styles) }
 
+// Parts returns the names of what a style may hold.
+func Parts() []string { return texts(parts) }
+
 func texts(names []name) []string {
 	list := make([]string, len(names))
 	for i, n := range names {
@@ -70,7 +73,7 @@ func ParseStyle(s string) (style Style, err error) {
 		}
 		if !found {
 			return 0, &pitch.InputError{What: "touch", Value: s, Nearest: pitch.Nearest(text, texts(all)),
-				Want: "one of " + strings.Join(Styles(), ", ") + "; or some of " + strings.Join(texts(parts), ", ")}
+				Want: "one of " + strings.Join(Styles(), ", ") + "; or some of " + strings.Join(Parts(), ", ")}
 		}
 	}
 	return style, nil
