@@ -86,13 +86,14 @@ type Instrument struct {
 	ids     int
 	actions []action
 	mono    []float32
+	room    []float32 // for a moment
 }
 
 // New returns an instrument at rest. Open are the keys of its open
 // strings.
 func New(kind Strung, open []float64, scaleMM, rate float64, pl mixer.Place) *Instrument {
 	p := &Instrument{kind: kind, scaleMM: scaleMM, rate: rate, stage: newStage(kind.out, rate), place: pl,
-		owner: map[*vibration]int{}, turn: make([]int, len(open)), mono: make([]float32, mixer.BlockLength)}
+		owner: map[*vibration]int{}, turn: make([]int, len(open)), mono: make([]float32, mixer.BlockLength), room: make([]float32, mixer.BlockLength)}
 	for _, key := range open {
 		var voices [voicesPerString]*vibration
 		for i := range voices {
@@ -173,7 +174,7 @@ func (p *Instrument) sound(out []float32) (played bool) {
 			}
 		}
 	}
-	p.knocked.sound(out)
+	p.knocked.sound(out, p.room)
 	return p.rubbed.sound(out) || played
 }
 

@@ -48,7 +48,7 @@ var (
 		plainFrom: 0, planes: onePlane, stopLoss: 1.2,
 		pickMM: 150, pickupMM: 105, depth: 0.9,
 		tones: []tone{{below, 3200, 0.8, 0}, {around, 130, 0.9, 3}, {around, 1000, 0.7, 9}, {above, 38, 0.8, 0}, {below, 4200, 0.7, 0}},
-		softS: 0.0026, hardS: 0.0007, scrape: 0.05, knock: 0.25, dampS: 0.06,
+		softS: 0.0026, hardS: 0.0007, scrape: 0.05, dampS: 0.06,
 		out: outlet{levelDB: 1.5},
 	}
 	Ukulele = Strung{
