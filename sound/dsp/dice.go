@@ -35,6 +35,3 @@ func (d *Dice) Below(n int) int { return int(d.Unit() * float64(n)) }
 
 // Noise returns a white sample from −1 up to 1.
 func (d *Dice) Noise() float32 { return float32(int32(d.Next()>>32)) * (1.0 / (1 << 31)) }
-
-// Near returns a number up to a share away from x.
-func (d *Dice) Near(x, share float64) float64 { return x * (1 + share*d.Swing()) }

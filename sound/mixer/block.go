@@ -40,8 +40,8 @@ func (p Place) Turned(pan, gain, send float64) Place {
 	return Place{p.Left * float32(l), p.Right * float32(r), p.send * float32(gain*send)}
 }
 
-// Scaled returns the place with a gain.
-func (p Place) Scaled(gain float32) Place {
+// scaled returns the place with a gain.
+func (p Place) scaled(gain float32) Place {
 	return Place{p.Left * gain, p.Right * gain, p.send * gain}
 }
 

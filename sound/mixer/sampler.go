@@ -91,7 +91,7 @@ func (s *Sampler) sound(b *Block, v *voice, until int64) {
 		return
 	}
 	start := int(at - b.From)
-	pl := snd.Place.Scaled(v.Gain)
+	pl := snd.Place.scaled(v.Gain)
 	if v.stop < 0 {
 		b.addAt(start, snd.Samples[v.done:v.done+n], pl)
 		v.done += n
@@ -100,7 +100,7 @@ func (s *Sampler) sound(b *Block, v *voice, until int64) {
 	n = min(n, v.stop)
 	for i := range n {
 		g := float32(v.stop-i-1) / float32(s.chokeN)
-		b.addAt(start+i, snd.Samples[v.done+i:v.done+i+1], pl.Scaled(g))
+		b.addAt(start+i, snd.Samples[v.done+i:v.done+i+1], pl.scaled(g))
 	}
 	v.done += n
 	v.stop -= n
