@@ -51,7 +51,9 @@ func (q Question) Want() string {
 	case WhichOf:
 		return "a scale's root and a degree, such as Ab b3"
 	case GroupOf, LineOn:
-		return fmt.Sprintf("%d note names, such as Db Cb", len(q.Answer.Names))
+		if len(q.Answer.Names) > 1 {
+			return fmt.Sprintf("%d note names, such as Db Cb", len(q.Answer.Names))
+		}
 	}
 	return "a note name, such as Cb"
 }
