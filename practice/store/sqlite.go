@@ -41,6 +41,10 @@ func Open(ctx context.Context, dir string, now time.Time) (*SQLite, error) {
 	}
 	s := &SQLite{dir: dir, path: filepath.Join(dir, FileName)}
 	err := s.open(ctx)
+	for try := 1; busy(err) && try < openings && ctx.Err() == nil; try++ {
+		time.Sleep(time.Duration(try) * 10 * time.Millisecond)
+		err = s.open(ctx)
+	}
 	if damaged(err) {
 		if s.SetAside, err = s.setAside(now); err == nil {
 			err = s.open(ctx)
@@ -50,6 +54,15 @@ func Open(ctx context.Context, dir string, now time.Time) (*SQLite, error) {
 		return nil, fmt.Errorf("the practice log in %s can't be opened: %w", dir, plainly(err))
 	}
 	return s, nil
+}
+
+// openings is how often opening is tried while another program makes the file:
+// turning WAL mode on does not wait for the other as a write does.
+const openings = 30
+
+func busy(err error) bool {
+	var fault *sqlite.Error
+	return errors.As(err, &fault) && fault.Code()&0xff == sqlite3.SQLITE_BUSY
 }
 
 // Close closes the database.
