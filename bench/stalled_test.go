@@ -71,7 +71,7 @@ const pipesHost = "127.0.0.1:7878"
 // begin sends the beginning of a request.
 func (p *pipes) begin(t *testing.T, request string) net.Conn {
 	t.Helper()
-	c, _ := p.dial(nil, "", "")
+	c, _ := p.dial(context.Background(), "", "")
 	if _, err := io.WriteString(c, request); err != nil {
 		t.Fatal(err)
 	}

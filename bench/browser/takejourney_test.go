@@ -67,15 +67,6 @@ func (p *tab) inTime(take benchtest.Take, byS float64) {
 	p.must(p.page.InTime(take, byS))
 }
 
-// takeAndMark records a take that is in time and waits for its report.
-func (p *tab) takeAndMark(take benchtest.Take) {
-	p.t.Helper()
-	p.inTime(take, 0.02)
-	p.set("take-count", "1")
-	p.do(chromedp.Click(chromedp.CSS("#take-record")))
-	p.marked()
-}
-
 // TestTakesInARealBrowser plays takes in real time, one after the other: two
 // at once would take the audio thread's time from each other.
 func TestTakesInARealBrowser(t *testing.T) {
