@@ -90,7 +90,7 @@ var fields = []Field{
 		Choices: []Choice{{"sparse", "sparse"}, {"medium", "medium busy"}, {"busy", "busy"}}}, Rare: true, at: func(s *Spec) any { return &s.Busy }},
 	{Key: Key{Name: "choice", Label: "Choice", Group: "phrase", Example: "1", Default: "1",
 		Meaning: "of a phrase: which one, 1 for the best"}, Rare: true, Low: 1, High: maxChoice, at: func(s *Spec) any { return &s.Choice }},
-	{Key: Key{Name: "cell", Label: "Cell", Group: "phrase", Example: "home=G+minor+pentatonic&cut=5-10", Repeats: true,
+	{Key: Key{Name: "cell", Label: "Cell", Group: "phrase", Example: "home=G+minor+pentatonic&superimpose=semitone+up&cut=3-6", Repeats: true,
 		Meaning: "of a phrase: a cell to use as a dip, as in the address of a line that is cut; the command also takes its number on the shelf"}, Rare: true, at: func(s *Spec) any { return &s.Cell }},
 
 	{Key: Key{Name: "cut", Label: "Only notes", Group: "time", Example: "5-10", Default: "the whole line",

@@ -105,7 +105,7 @@ const (
 func (p *plan) readCell(text string) (phrase.Cell, string, error) {
 	spec, err := ParseQuery(text)
 	if err != nil || spec.Home == "" {
-		return nil, "", &pitch.InputError{What: "cell", Value: text, Want: "a line that is cut, as in its address, such as home=G+minor+pentatonic&cut=5-10"}
+		return nil, "", &pitch.InputError{What: "cell", Value: text, Want: "a line that is cut, as in its address, such as home=G+minor+pentatonic&superimpose=semitone+up&cut=3-6"}
 	}
 	if spec.Form == phraseForm && len(spec.Cell) > 0 {
 		return nil, "", &pitch.InputError{What: "cell", Value: text, Want: "a cell that has no cells itself"}
