@@ -98,7 +98,7 @@ func degreeText(n exercise.Note) string {
 	if n.Function == pitch.ChordTone {
 		return n.Degree.Symbol()
 	}
-	return n.Degree.Symbol() + " " + n.Function.Sign()
+	return n.Degree.Symbol() + n.Function.Sign()
 }
 
 // strokeLetters are the letters for strokes of the fretting hand; those of the
