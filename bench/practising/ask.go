@@ -86,7 +86,7 @@ func (ps *Pages) showQuestion(w http.ResponseWriter, r *http.Request, at posed, 
 		Wants    string
 		Reply    *practice.Reply
 		Given    string
-		Names    []string // answers to press
+		Names    []answer // to press
 		Frets    []int
 		Neck     [][]cell
 		Again    template.URL
@@ -152,16 +152,22 @@ func neckOf(q practice.Question, ex *exercise.Exercise) (frets []int, rows [][]c
 // degreesOver are the degrees that a note may be to a chord.
 var degreesOver = []string{"1", "b9", "9", "b3", "3", "11", "#11", "5", "b13", "13", "b7", "7"}
 
+// An answer is one to press: what is sent, and what is read.
+type answer struct{ Value, Text string }
+
 // answersTo lists answers to press: the names of the scales and the other names
 // of the same keys, degrees, or a scale's root with a degree.
-func answersTo(q practice.Question, ex *exercise.Exercise) (list []string) {
+func answersTo(q practice.Question, ex *exercise.Exercise) (list []answer) {
 	switch q.Kind {
 	case practice.ToChord:
-		return degreesOver
+		for _, d := range degreesOver {
+			list = append(list, answer{d, pitch.Signs(d)})
+		}
+		return list
 	case practice.WhichOf:
 		for _, s := range ex.Scales {
 			for _, d := range s.Type.Degrees {
-				list = append(list, ex.Naming.Plain(s.Root)+" "+d.String())
+				list = append(list, answer{ex.Naming.Plain(s.Root) + " " + d.String(), ex.Naming.Name(s.Root) + " " + d.Symbol()})
 			}
 		}
 		return list
@@ -188,7 +194,7 @@ func answersTo(q practice.Question, ex *exercise.Exercise) (list []string) {
 		return a.Accidental - b.Accidental
 	})
 	for _, n := range names {
-		list = append(list, ex.Naming.Plain(n))
+		list = append(list, answer{ex.Naming.Plain(n), ex.Naming.Name(n)})
 	}
 	return list
 }
