@@ -6,6 +6,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -54,10 +55,18 @@ func engrave(t *testing.T, files ...string) []engraving {
 	return read
 }
 
+// noBends is what verovio says of a bend in tablature, which it has no sign for.
+const noBends = "[Error] Adding 'artic' to a 'tabGrp'"
+
+func bends(ex *exercise.Exercise) bool {
+	return slices.ContainsFunc(ex.Notes, func(n exercise.Note) bool { return n.Touch.Bend > 0 })
+}
+
 func TestVerovioReadsTheSameNotes(t *testing.T) {
 	files := writeSamples(t)
 	made := samples(t)
 	for i, e := range engrave(t, files...) {
+		e.Log = slices.DeleteFunc(e.Log, func(line string) bool { return line == noBends && bends(made[i]) })
 		if len(e.Log) > 0 {
 			t.Errorf("%s: %q", sampleName(i, made[i]), e.Log)
 		}
@@ -98,19 +107,19 @@ func compareEngraving(t *testing.T, name, staff string, e engraving, ex *exercis
 	}
 	// Verovio counts in fractions of its own; a tenth of a beat is far finer.
 	const tolerance = 1e-4
-	// Verovio plays tablature without the capo.
-	capo := 0
-	if staff == "tab" {
-		capo = ex.Instrument.Capo
-	}
 	for i, n := range ex.Notes {
+		// Verovio plays tablature without the capo, and a bent note as it is stopped.
+		key := n.Pitch.MIDI()
+		if staff == "tab" {
+			key -= ex.Instrument.Capo + n.Touch.Bend.Below()
+		}
 		s := heard[strconv.Itoa(i)]
 		if s == nil {
 			t.Errorf("%s: note %d is missing on the %s staff", name, i, staff)
 			return
 		}
-		if s.pitch+capo != n.Pitch.MIDI() || math.Abs(s.onset-n.Start.Quarters()) > tolerance || math.Abs(s.length-n.Duration.Quarters()) > tolerance {
-			t.Errorf("%s: note %d on the %s staff is %+v, want %s (%d) at %g for %g", name, i, staff, *s, n.Pitch, n.Pitch.MIDI(), n.Start.Quarters(), n.Duration.Quarters())
+		if s.pitch != key || math.Abs(s.onset-n.Start.Quarters()) > tolerance || math.Abs(s.length-n.Duration.Quarters()) > tolerance {
+			t.Errorf("%s: note %d on the %s staff is %+v, want %s (%d) at %g for %g", name, i, staff, *s, n.Pitch, key, n.Start.Quarters(), n.Duration.Quarters())
 			return
 		}
 	}

@@ -254,8 +254,8 @@ func benchLeads(t *testing.T, b browser, home string) {
 	p.open(home + "/?" + benchtest.LiveSpec)
 	p.set("word-tempo", "72")
 	p.address("tempo=72")
-	p.until("document.querySelector('#pages a:last-child').href.includes('tempo=72')")
-	p.do(chromedp.Click(chromedp.CSS("#pages a:last-child")), chromedp.WaitReady(chromedp.CSS("#take")))
+	p.until("document.querySelector('#pages a[href^=\"/take\"]').href.includes('tempo=72')")
+	p.do(chromedp.Click(chromedp.CSS(`#pages a[href^="/take"]`)), chromedp.WaitReady(chromedp.CSS("#take")))
 	p.until("document.querySelector('.sentence').textContent.includes('at 72')")
 	p.do(chromedp.Click(chromedp.CSS(".change")), chromedp.WaitReady(chromedp.CSS("#word-tempo")))
 	if tempo := value[string](p, "document.getElementById('word-tempo').value"); tempo != "72" {

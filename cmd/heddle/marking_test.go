@@ -187,8 +187,12 @@ func (c comparedTake) recording(t *testing.T) []byte {
 			t.Fatal(err)
 		}
 		for _, i := range c.missed {
-			const early = 22050 / 100 // before a note is struck
-			clear(played.Samples[2*(timeline.Notes[i].Start-early) : 2*(timeline.Notes[i+1].Start-early)])
+			const early, fade = 22050 / 100, 22050 / 25 // before a note is struck; in which a finger damps the one before
+			from := timeline.Notes[i].Start - early
+			for k := range 2 * fade {
+				played.Samples[2*(from-fade)+int64(k)] *= 1 - float32(k/2)/fade
+			}
+			clear(played.Samples[2*from : 2*(timeline.Notes[i+1].Start-early)])
 		}
 		if need := lead + len(played.Samples)/2; len(x) < need {
 			x = append(x, make([]float32, need-len(x))...)

@@ -75,19 +75,13 @@ func NameIn(lyric string, class int) (pitch.Name, bool) {
 	return pitch.Name{}, false
 }
 
-// ScaleIn reads the name of a scale, in any naming in which the scale has a note, and
-// returns it in English; otherwise "".
-func ScaleIn(text string, note pitch.Name) string {
+// ScaleIn reads the name of a scale in a naming and returns the scale; ok is false
+// if it can't be read.
+func ScaleIn(text string, naming pitch.Naming) (scale pitch.Scale, ok bool) {
 	root, kind, _ := strings.Cut(text, " ")
-	for _, naming := range []pitch.Naming{pitch.English, pitch.German, pitch.Solfege} {
-		name, err := naming.Parse(root)
-		if err != nil {
-			continue
-		}
-		scale, err := pitch.ParseScale(name.String() + " " + kind)
-		if own, has := scale.Named(note.Class()); err == nil && has && own == note {
-			return scale.Name()
-		}
+	name, err := naming.Parse(root)
+	if err == nil {
+		scale, err = pitch.ParseScale(name.String() + " " + kind)
 	}
-	return ""
+	return scale, err == nil
 }

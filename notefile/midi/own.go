@@ -8,6 +8,7 @@ import (
 	"heddle/line"
 	"heddle/notefile/melody"
 	"heddle/notefile/sheet"
+	"heddle/pitch"
 	"heddle/touch"
 )
 
@@ -17,12 +18,13 @@ func (m *midiImport) own(notes []exercise.GivenNote, held []midiNote, t *midiTra
 	if len(held) == 0 || t.Cues[held[0].Start] == "" {
 		return
 	}
+	naming := m.cueNaming(notes, func(i int) string { return t.Cues[held[i].Start] })
 	group, from, role := -1, "", line.PatternRole
 	for i := range notes {
 		n, tick := &notes[i], held[i].Start
-		if cue, begins := t.Cues[tick]; begins {
+		if words, begins := t.Cues[tick]; begins {
 			group++
-			from, role = m.cue(cue, n)
+			from, role = cue(words, naming)
 		}
 		n.Group, n.From, n.Role = group, from, role
 		words, written, short := strings.Cut(t.Shaped[tick], shortened)
@@ -35,11 +37,36 @@ func (m *midiImport) own(notes []exercise.GivenNote, held []midiNote, t *midiTra
 	}
 }
 
-// cue returns the scale that a cue names, in any naming that has the note, and the role
-// of the notes from it on.
-func (m *midiImport) cue(text string, n *exercise.GivenNote) (scale string, role line.Role) {
+// cue returns the scale that a cue names, in English, and the role of the notes from
+// it on.
+func cue(text string, naming pitch.Naming) (scale string, role line.Role) {
 	if text == sheet.LandingLabel {
 		return "", line.LandingRole
 	}
-	return melody.ScaleIn(text, n.Pitch.Name), line.PatternRole
+	if named, ok := melody.ScaleIn(text, naming); ok {
+		return named.Name(), line.PatternRole
+	}
+	return "", line.PatternRole
+}
+
+// cueNaming returns the naming in which most notes belong to the scale that their cue
+// names, so that a German B is told from an English one.
+func (m *midiImport) cueNaming(notes []exercise.GivenNote, cueOf func(i int) string) pitch.Naming {
+	best, most := pitch.English, -1
+	for _, naming := range []pitch.Naming{pitch.English, pitch.German, pitch.Solfege} {
+		fit := 0
+		var scale pitch.Scale
+		for i, n := range notes {
+			if text := cueOf(i); text != "" {
+				scale, _ = melody.ScaleIn(text, naming)
+			}
+			if own, has := scale.Named(n.Pitch.Name.Class()); has && own == n.Pitch.Name {
+				fit++
+			}
+		}
+		if fit > most {
+			best, most = naming, fit
+		}
+	}
+	return best
 }
