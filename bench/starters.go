@@ -1,6 +1,6 @@
 package bench
 
-// A starter is an exercise to begin with, for who has none of their own yet.
+// A starter is an exercise to begin with, for someone who has none of their own yet.
 type starter struct {
 	Title string
 	Says  string

@@ -16,7 +16,7 @@ type weakness struct {
 	Sure float64 // the probability that its error rate is above average
 }
 
-// How a weak move is told from chance: its error rate has a Beta posterior on a
+// How a weak move is distinguished from chance: its error rate has a Beta posterior on a
 // prior that is worth priorNotes notes at the player's own average, and the
 // probability that the rate is above that average must be over sureEnough. Our
 // choice of both.

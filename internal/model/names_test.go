@@ -139,7 +139,7 @@ func checkNames(f *faults, b *built) {
 	}
 	for i, o := range b.over {
 		if strings.HasSuffix(o.words, "down") && (!strings.Contains(b.Sentence, o.words) || !strings.HasSuffix(b.Spec.Superimpose[i], o.words)) {
-			f.add("down stays down", b, "%s is told as %q in %q", o.words, b.Spec.Superimpose[i], b.Sentence)
+			f.add("down stays down", b, "%s is worded %q in %q", o.words, b.Spec.Superimpose[i], b.Sentence)
 		}
 	}
 }

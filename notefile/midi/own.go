@@ -50,7 +50,7 @@ func cue(text string, naming pitch.Naming) (scale string, role line.Role) {
 }
 
 // cueNaming returns the naming in which most notes belong to the scale that their cue
-// names, so that a German B is told from an English one.
+// names: a German B is not an English one.
 func (m *midiImport) cueNaming(notes []exercise.GivenNote, cueOf func(i int) string) pitch.Naming {
 	best, most := pitch.English, -1
 	for _, naming := range []pitch.Naming{pitch.English, pitch.German, pitch.Solfege} {

@@ -1,6 +1,6 @@
 // Package chart draws a player's progress as pictures, each of which answers
-// one question that stands above it as its title: on one sheet, or one by one
-// for a page. What was never touched stays blank. Nothing is told by colour
+// one question, which is its title: on one sheet, or one by one
+// for a page. What was never touched stays blank. Nothing is shown by colour
 // alone: amounts are lengths, heights and sizes.
 package chart
 
